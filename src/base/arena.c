@@ -1,0 +1,94 @@
+#include "base/arena.h"
+
+#include <stdarg.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { BLOCK_BYTES = 64 * 1024, NO_MEMORY_STATUS = 3 };
+
+typedef struct Block {
+    struct Block *next;
+    size_t used;
+    size_t size;
+    max_align_t bytes[];
+} Block;
+
+struct Arena {
+    Block *blocks;
+};
+
+static _Noreturn void stop_without_memory(void) {
+    fputs("burnsheet: fatal: no memory left\n", stderr);
+    exit(NO_MEMORY_STATUS);
+}
+
+Arena *arena_new(void) {
+    Arena *arena = calloc(1, sizeof *arena);
+    if (!arena)
+        stop_without_memory();
+    return arena;
+}
+
+void arena_free(Arena *arena) {
+    if (!arena)
+        return;
+    for (Block *block = arena->blocks; block;) {
+        Block *next = block->next;
+        free(block);
+        block = next;
+    }
+    free(arena);
+}
+
+static Block *add_block(Arena *arena, size_t bytes) {
+    size_t size = bytes > BLOCK_BYTES ? bytes : BLOCK_BYTES;
+    if (size > SIZE_MAX - sizeof(Block))
+        stop_without_memory();
+    Block *block = calloc(1, sizeof(Block) + size);
+    if (!block)
+        stop_without_memory();
+    block->size = size;
+    block->next = arena->blocks;
+    arena->blocks = block;
+    return block;
+}
+
+void *arena_take(Arena *arena, size_t count, size_t size) {
+    const size_t unit = _Alignof(max_align_t);
+    if (size && count > (SIZE_MAX - unit) / size)
+        stop_without_memory();
+    size_t bytes = (count * size + unit - 1) / unit * unit;
+    Block *block = arena->blocks;
+    if (!block || block->size - block->used < bytes)
+        block = add_block(arena, bytes);
+    void *piece = (char *)block->bytes + block->used;
+    block->used += bytes;
+    return piece;
+}
+
+char *arena_copy(Arena *arena, const char *text, size_t length) {
+    char *copy = arena_take(arena, length + 1, 1);
+    if (length)
+        memcpy(copy, text, length);
+    return copy;
+}
+
+char *arena_string(Arena *arena, const char *text) {
+    return text ? arena_copy(arena, text, strlen(text)) : NULL;
+}
+
+char *arena_format(Arena *arena, const char *format, ...) {
+    va_list arguments;
+    va_start(arguments, format);
+    va_list again;
+    va_copy(again, arguments);
+    int length = vsnprintf(NULL, 0, format, arguments);
+    va_end(arguments);
+    char *text = arena_take(arena, (size_t)(length < 0 ? 0 : length) + 1, 1);
+    if (length > 0)
+        vsnprintf(text, (size_t)length + 1, format, again);
+    va_end(again);
+    return text;
+}
