@@ -1,0 +1,170 @@
+/* Mark: what layout hands to print. A Document is Pages, a Page is Marks, in reading order; a later
+ * mark is painted over an earlier one. Nothing is decided after this: the writer only draws.
+ *
+ * Places are millimetres from the top left corner of the paper, x to the right and y DOWN. Type
+ * sizes are points. Texts are UTF-8 and stand on their baseline. Everything lives in the arena of
+ * the page. A new mark takes the page's current `owner`, the name of the panel being drawn, which
+ * messages and tests use.
+ */
+#ifndef LAYOUT_MARK_H
+#define LAYOUT_MARK_H
+
+#include "base/arena.h"
+#include "base/list.h"
+#include "base/text.h"
+#include "layout/face.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+/* A colour of light, 0 to 1 each. Grey inks are written as grey, not as three colours. */
+typedef struct Ink {
+    double red;
+    double green;
+    double blue;
+} Ink;
+
+Ink ink_black(void);
+Ink ink_white(void);
+Ink ink_grey(double level); /* 0 black to 1 white */
+Ink ink_rgb(double red, double green, double blue);
+
+typedef struct Point {
+    double x_mm;
+    double y_mm;
+} Point;
+
+typedef struct Box {
+    double x_mm;
+    double y_mm;
+    double width_mm;
+    double height_mm;
+} Box;
+
+typedef enum LineCap { CAP_BUTT, CAP_ROUND, CAP_SQUARE } LineCap;
+typedef enum LineJoin { JOIN_MITER, JOIN_ROUND, JOIN_BEVEL } LineJoin;
+
+/* How a path is painted. A zeroed Style paints nothing. */
+typedef struct Style {
+    bool filled;
+    Ink fill;        /* when filled; overlapping parts by the even-odd rule */
+    double line_mm;  /* width of the outline; 0 for none */
+    Ink line;
+    double dash_mm;  /* length of a dash; 0 for a solid line */
+    double gap_mm;   /* between dashes, when dashed */
+    LineCap cap;
+    LineJoin join;
+} Style;
+
+Style style_line(double line_mm, Ink ink);
+Style style_dashed(double line_mm, Ink ink, double dash_mm, double gap_mm);
+Style style_fill(Ink ink);
+Style style_both(Ink fill, double line_mm, Ink line);
+
+typedef enum StepKind { STEP_MOVE, STEP_LINE, STEP_CURVE, STEP_CLOSE } StepKind;
+
+/* One step of a path; the control points count for a curve (cubic Bézier) only. */
+typedef struct Step {
+    StepKind kind;
+    Point to;
+    Point control[2];
+} Step;
+
+typedef LIST_OF(Step) Steps;
+
+typedef enum MarkKind { MARK_TEXT, MARK_PATH } MarkKind;
+
+typedef struct TextMark {
+    Point baseline; /* where the first letter starts */
+    FaceRole face;
+    double size_pt;
+    const char *string;
+    Ink ink;
+    int angle_deg;      /* 0, or 90: reads upwards */
+    double tracking_pt; /* added after every character */
+} TextMark;
+
+typedef struct PathMark {
+    Steps steps;
+    Style style;
+} PathMark;
+
+typedef struct Mark {
+    MarkKind kind;
+    const char *owner;
+    union {
+        TextMark text;
+        PathMark path;
+    } as;
+} Mark;
+
+typedef LIST_OF(Mark) Marks;
+
+typedef struct Page {
+    Arena *arena;
+    double width_mm;
+    double height_mm;
+    const char *bookmark; /* label in the outline; NULL for none */
+    const char *owner;    /* given to marks added from now on */
+    Marks marks;
+} Page;
+
+typedef LIST_OF(Page *) Pages;
+
+typedef struct Document {
+    Arena *arena;
+    const char *title;
+    const char *author;   /* NULL: left out; so the next ones */
+    const char *subject;
+    const char *keywords;
+    const char *creator;  /* program and version */
+    const char *language; /* BCP 47 tag of the text, as "en" or "pl" */
+    bool dated;
+    int64_t created_s; /* seconds since 1970-01-01 UTC, when dated */
+    Pages pages;
+} Document;
+
+/* An empty document in the arena. Set its fields afterwards; strings are not copied. */
+Document *document_new(Arena *arena, const char *title, const char *language);
+
+/* Adds a page of that size at the end. */
+Page *document_page(Document *document, double width_mm, double height_mm);
+
+/* Path steps, kept in a Steps list that starts as {0}. */
+void path_move(Arena *arena, Steps *steps, double x_mm, double y_mm);
+void path_line(Arena *arena, Steps *steps, double x_mm, double y_mm);
+void path_curve(Arena *arena, Steps *steps, Point control_1, Point control_2, Point to);
+void path_close(Arena *arena, Steps *steps);
+
+/* An arc about a centre. Degrees run clockwise on the page from 3 o'clock, `sweep_deg` may be
+ * negative. Begins with a line to its start, or a move when the path is empty. */
+void path_arc(Arena *arena, Steps *steps, Point centre, double radius_mm, double start_deg,
+              double sweep_deg);
+
+/* Adds a mark to the page and returns it, valid until the next one is added. Strings and steps are
+ * copied. */
+Mark *mark_text(Page *page, double x_mm, double baseline_mm, FaceRole face, double size_pt, Ink ink,
+                const char *string);
+Mark *mark_path(Page *page, const Steps *steps, Style style);
+Mark *mark_line(Page *page, Point from, Point to, Style style);
+Mark *mark_rectangle(Page *page, Box box, Style style);
+Mark *mark_rounded(Page *page, Box box, double radius_mm, Style style);
+Mark *mark_circle(Page *page, Point centre, double radius_mm, Style style);
+Mark *mark_polyline(Page *page, const Point *points, size_t count, Style style);
+Mark *mark_polygon(Page *page, const Point *points, size_t count, Style style);
+
+/* Parallel lines inside a polygon of any shape (even-odd), as one path; NULL when none fall inside.
+ * `angle_deg` is the lines' slope, clockwise on the page from level; `spacing_mm` > 0 is measured
+ * across them. The lines run through the paper's corner, so neighbouring areas match. */
+Mark *mark_hatch(Page *page, const Point *points, size_t count, double angle_deg, double spacing_mm,
+                 Style style);
+
+/* The room a mark takes: the type's ascent and descent by its width, or a path's extent (control
+ * points included, which can only be wider) with half the line width on each side. */
+Box mark_box(const Mark *mark, const FaceSet *faces);
+
+/* Prints the marks one a line, with two decimals, for tests and goldens. */
+void marks_print(Text *text, const Page *page);
+
+#endif
