@@ -1,0 +1,181 @@
+/* Batch: what is smoked tonight, with which blend, in which tray, and when. */
+#ifndef DOMAIN_BATCH_H
+#define DOMAIN_BATCH_H
+
+#include "base/date.h"
+#include "base/list.h"
+#include "domain/place.h"
+#include "domain/workshop.h"
+
+typedef enum ProductKind {
+    PRODUCT_CHEESE,
+    PRODUCT_BUTTER,
+    PRODUCT_FISH,
+    PRODUCT_SALT,
+    PRODUCT_MEAT,
+    PRODUCT_OTHER
+} ProductKind;
+
+typedef enum CureMethod { CURE_DRY, CURE_PUMPED, CURE_IMMERSED } CureMethod;
+
+/* A nitrite cure as its maker mixed it. */
+typedef struct Cure {
+    bool stated;
+    CureMethod method;
+    double cure_kg;          /* mass of cure mix used */
+    double nitrite;          /* sodium nitrite in the mix, fraction by mass; never assumed */
+    double water_kg;         /* immersed: water of the brine; pumped: NAN */
+    double pump_share;       /* pumped: pickle taken up, fraction of green mass */
+    double pickle_kg;        /* pumped: whole pickle that holds the cure */
+    Place place;
+} Cure;
+
+/* Freezing that fish went through against parasites. */
+typedef struct Freezing {
+    bool stated;
+    double temp_c;
+    double time_s;
+    bool farmed; /* pellet-fed net-pen or tank fish, which food codes exempt */
+    Place place;
+} Freezing;
+
+typedef struct Product {
+    Place place;
+    ProductKind kind;
+    const char *name;
+    double mass_kg;    /* NAN: not stated */
+    int pieces;        /* 0: not stated */
+    double smoke_time_s; /* wanted time in smoke; NAN: not stated */
+    double salt;       /* of the product after curing, fraction by mass; NAN: not stated */
+    double water;      /* of the product after curing, fraction by mass; NAN: not stated */
+    bool cured;        /* salting or curing is finished */
+    bool vacuum_packed; /* to be vacuum packed afterwards */
+    double limit_temp_c; /* own ceiling; NAN: the kind's */
+    Cure cure;
+    Freezing freezing;
+} Product;
+
+typedef enum ShareKind {
+    SHARE_FIXED, /* a fraction of the blend, or of the rest when there is a carrier */
+    SHARE_LEAST  /* a carrier: as little as it takes */
+} ShareKind;
+
+typedef struct BlendPart {
+    Place place;
+    const Dust *dust;
+    ShareKind kind;
+    double share;    /* fixed: fraction; least: relative weight among several carriers */
+    double at_least; /* asked-for least share of the finished blend; 0: none asked */
+} BlendPart;
+
+typedef struct Blend {
+    Place place;
+    const char *name;
+    bool by_volume;       /* shares are of loose volume, else of mass as weighed */
+    double target_margin; /* for carriers; NAN: the margin of a good plan */
+    LIST_OF(BlendPart) parts;
+} Blend;
+
+typedef enum Packing { PACKING_SPRINKLED, PACKING_LEVELLED, PACKING_TAMPED } Packing;
+
+/* One lighting (or `repeat` of them, one after another). Several fills burn in turn. */
+typedef struct Fill {
+    Place place;
+    const Tray *tray;
+    double level;         /* filled share of the channel's depth, over 0 to 1 */
+    bool heaped;          /* heaped over the rim at the angle of repose */
+    double heap_angle_rad; /* NAN: the usual angle of repose */
+    Packing packing;
+    bool both_ends;       /* lit at both ends */
+    int repeat;           /* 1 to 8 */
+    double burn_time_s;   /* wanted: fill only so far; NAN: fill the whole channel */
+} Fill;
+
+typedef struct Predry {
+    Place place;
+    bool stated;
+    double oven_temp_c;
+    double time_s;   /* NAN: found from the target */
+    double target;   /* moisture, dry basis; NAN: follows from the time */
+    double wait_s;   /* between oven and lighting, besides cooling; NAN: 0 */
+} Predry;
+
+typedef struct WeatherReading {
+    Instant at; /* a single reading stands for the whole night and its time is 0 */
+    double temp_c;
+    double humidity; /* relative, 0 to 1 */
+    Place place;
+} WeatherReading;
+
+typedef struct Weather {
+    Place place;
+    LIST_OF(WeatherReading) readings; /* in rising order of time */
+} Weather;
+
+typedef enum TimingKind { TIMING_LIGHT_AT, TIMING_FINISH_BY, TIMING_BEST } TimingKind;
+
+typedef struct Away {
+    Instant from;
+    Instant to;
+    Place place;
+} Away;
+
+typedef struct Timing {
+    Place place;
+    TimingKind kind;
+    Instant at;   /* light at, or finish by; best: the window's start */
+    Instant to;   /* best: the window's end */
+    LIST_OF(Away) away; /* nobody can look in */
+} Timing;
+
+typedef struct BagOrder {
+    Place place;
+    double net_kg;
+    int count;
+    const char *stock; /* name of a label stock */
+    int first;         /* first free label on the first sheet, from 1 */
+    double face_width_m;  /* the bag's face, where the law goes by its area; NAN: the label */
+    double face_height_m;
+    Date packed;       /* year 0: the session's date */
+} BagOrder;
+
+typedef struct Reading {
+    Instant at;
+    double front_m;        /* NAN: not read */
+    double cabinet_temp_c; /* NAN: not read */
+    const char *remark;    /* NULL: none */
+    Place place;
+} Reading;
+
+/* What was written down afterwards. */
+typedef struct Record {
+    Place place;
+    bool stated;
+    Instant lit;       /* 0: not written */
+    Instant out;       /* 0: not written */
+    bool went_out_early; /* died before the end of the channel */
+    double burnt_m;    /* length burnt when it died; NAN: the whole channel */
+    double ash_kg;     /* NAN: not weighed */
+    LIST_OF(Instant) relit;
+    LIST_OF(Reading) readings;
+    const char *remark;
+} Record;
+
+typedef struct Batch {
+    Place place;
+    const char *file;  /* as the user named it */
+    const char *name;
+    const char *lot;   /* NULL: made from date and file name */
+    const Workshop *workshop;
+    const Cabinet *cabinet;
+    Product product;
+    Blend blend;
+    LIST_OF(Fill) fills;
+    Predry predry;
+    Weather weather;
+    Timing timing;
+    LIST_OF(BagOrder) bags;
+    Record record;
+} Batch;
+
+#endif

@@ -1,0 +1,344 @@
+/* Plan: everything that was worked out for one batch. Every number on a page comes from here.
+ *
+ * A plan is made by the model, held in the arena it was made with, and never changed afterwards.
+ * SI units; instants are UTC seconds; moisture is on dry basis; shares are fractions of 1.
+ */
+#ifndef DOMAIN_PLAN_H
+#define DOMAIN_PLAN_H
+
+#include "base/list.h"
+#include "domain/batch.h"
+#include "domain/quantity.h"
+
+typedef enum Verdict {
+    VERDICT_GOOD,         /* light */
+    VERDICT_TEND,         /* light and tend */
+    VERDICT_DO_NOT_LIGHT  /* do not light */
+} Verdict;
+
+/* What costs the burn most, or what forbids the night. */
+typedef enum Cause {
+    CAUSE_NONE,
+    CAUSE_DAMP_DUST,     /* water in the dust when lit */
+    CAUSE_DAMP_AIR,      /* water taken up while waiting for the front */
+    CAUSE_FINES,         /* choked by fines */
+    CAUSE_COARSE,        /* grains too coarse to keep the glow */
+    CAUSE_SULKY,         /* a species that smoulders badly */
+    CAUSE_METAL,         /* heat drunk by the tray */
+    CAUSE_CABINET_WARM,  /* too warm for the product */
+    CAUSE_ROOM_CO,       /* carbon monoxide in the room */
+    CAUSE_ROOM_UNKNOWN,  /* nothing stated about the room */
+    CAUSE_FOOD,          /* a food-safety condition is broken */
+    CAUSE_SHORT_OF_DUST, /* less on the shelf than the blend needs */
+    CAUSE_NO_BLEND,      /* no share of the carrier will do it */
+    CAUSE_TOO_SHORT,     /* the burn ends before the wanted smoke time or wanted hour */
+    CAUSE_COUNT
+} Cause;
+
+typedef struct Reason {
+    Cause cause;
+    Verdict verdict; /* how far this reason alone pulls the plan down */
+} Reason;
+
+/* Shape of a grain curve, for print. */
+typedef struct GrainFigures {
+    double d10_m, d50_m, d90_m;
+    double geometric_mean_m;      /* by mass, ASABE S319 */
+    double geometric_deviation;   /* ratio, at least 1 */
+    double sauter_m;
+    double fines_mass_share;
+    double fines_volume_share;
+    double fines_below_m;         /* the aperture that counts as fines */
+    double coarse_share;
+    double coarse_above_m;
+} GrainFigures;
+
+typedef struct PlanPart {
+    const Dust *dust;
+    bool carrier;
+    double dry_share;     /* of the blend's dry mass */
+    double wet_share;     /* of the blend as weighed */
+    double volume_share;  /* of the loose volumes before mixing */
+    double wet_kg;        /* to weigh out, a whole number of scale steps */
+    double dry_kg;        /* in wet_kg */
+    double running_kg;    /* on the scale after this part, one bowl */
+    double moisture;
+    double stock_left_kg; /* NAN: stock not stated */
+    bool short_of_stock;
+} PlanPart;
+
+typedef enum SolverOutcome { SOLVER_NOT_ASKED, SOLVER_FOUND, SOLVER_INFEASIBLE } SolverOutcome;
+
+typedef struct PlanBlend {
+    LIST_OF(PlanPart) parts; /* falling order of wet mass is not assumed: order as written */
+    double wet_kg;           /* sum of the weigh-out: all lightings together */
+    double dry_kg;
+    double moisture;         /* as mixed, before drying */
+    double bulk_density_kg_m3; /* dry mass per loose volume */
+    double steadiness;
+    GrainFigures grain;
+    SolverOutcome solver;
+    double carrier_share;    /* dry share found; NAN: not asked */
+    double best_margin;      /* the best any share reaches, when infeasible; NAN otherwise */
+    double sieve_below_m;    /* sieving out of fines that would help; NAN: none advised */
+    double sieve_remove_kg;
+} PlanBlend;
+
+typedef struct PlanDrying {
+    bool asked;
+    bool needed;            /* false: the dust is already below the wanted moisture */
+    double oven_temp_c;
+    double time_s;
+    double from_moisture;
+    double to_moisture;
+    double start_kg;        /* wet dust that goes into the oven, all trays */
+    double end_kg;          /* mass to see on the scale */
+    double water_kg;        /* to lose */
+    double scale_step_kg;
+    bool scale_can_tell;    /* the loss is at least two scale steps */
+    double wait_s;          /* oven to lighting, cooling included */
+    bool wait_sealed;
+    double lit_moisture;    /* when lit, after regain */
+} PlanDrying;
+
+/* A place along the channel, in the tray's own plane: millimetre-true, origin top left. */
+typedef struct MapPoint {
+    double x_m;
+    double y_m;
+    double along_m; /* from the start of the channel */
+} MapPoint;
+
+typedef LIST_OF(MapPoint) MapPoints;
+
+/* Where the front is on a full hour (two marks when both ends are lit). */
+typedef struct HourMark {
+    Instant at;
+    MapPoint place;
+    double heading_rad; /* direction of the channel there, for a tick across it */
+    int lane;           /* from 1 */
+    int end;            /* 0: from the lit end, 1: from the second lit end */
+} HourMark;
+
+typedef struct WeakStretch {
+    double from_m;
+    double to_m;
+    double least_margin;
+    Cause cause;
+    Instant from_at;
+    Instant to_at;
+    MapPoints line;     /* the channel between the two */
+} WeakStretch;
+
+typedef struct PlanFill {
+    const Fill *fill;
+    const Tray *tray;
+    int number;          /* from 1, in the order of lighting */
+    double channel_m;    /* whole centre line */
+    double filled_m;     /* filled part */
+    int end_lane;        /* lane in which the fill ends, from 1 */
+    double end_in_lane;  /* how far into that lane, 0 to 1 */
+    double depth_m;      /* of the dust at the middle */
+    double section_m2;
+    double volume_m3;
+    double dry_kg;
+    double wet_kg;       /* as mixed, to put on the tray */
+    double bulk_density_kg_m3; /* dry, as packed */
+    double metal_kg_per_m;
+    double metal_ratio;  /* metal per dry fuel, kg/kg */
+    bool both_ends;
+    Instant light_at;
+    Instant out_at;      /* middle estimate */
+    Instant out_early;   /* 80 % band */
+    Instant out_late;
+    double margin_at_start;
+    double margin_least;
+    Instant margin_least_at;
+    double margin_least_along_m;
+    int margin_least_lane;
+    Cause cause;         /* what costs most at the least margin */
+    bool dies;           /* margin under 1 somewhere */
+    Instant dies_at;     /* where it first falls under 1 */
+    double dies_along_m;
+    int dies_lane;
+    MapPoints line;      /* centre line of the whole channel */
+    MapPoint lit_end, finish, fill_mark; /* both ends: finish is where the fronts meet */
+    double map_width_m, map_height_m;    /* outer size of the tray for the map */
+    LIST_OF(HourMark) hours;
+    LIST_OF(WeakStretch) weak;
+} PlanFill;
+
+/* State of the night at one time. */
+typedef struct PlanSample {
+    Instant at;
+    int fill;              /* number of the burning fill, 0: none */
+    double along_m;        /* front from the lit end */
+    int lane;
+    double speed_mps;
+    double moisture;       /* of the bed just ahead of the front */
+    double margin;
+    double margin_low;     /* with the late front of the 80 % band */
+    double power_w;
+    double outside_temp_c, outside_humidity;
+    double cabinet_temp_c, cabinet_humidity;
+    double co_mg_m3;       /* in the room; 0 outdoors */
+} PlanSample;
+
+typedef struct PlanBurn {
+    Instant light_at;
+    Instant out_at;
+    Instant out_early, out_late;  /* 80 % band of the last fill's end */
+    double duration_s;            /* light_at to out_at */
+    double smoking_s;             /* time with smoke, gaps between fills left out */
+    double speed_mps;             /* mean over the first fill */
+    double fuel_kg_per_h;
+    double pace;                  /* against the model's reference; 1 until measured */
+    double log_spread;            /* of speed */
+    int trials;                   /* timed trials that went into pace */
+    int records;                  /* recorded burns that went into pace */
+    double margin_at_start;
+    double margin_least;
+    Instant margin_least_at;
+    int margin_least_fill;
+    Cause cause;
+    bool dies;
+    Instant dies_at;
+    double dry_burnt_kg;
+    double heat_released_j;
+    double margin_good, margin_tend; /* the thresholds, for print */
+} PlanBurn;
+
+typedef struct PlanCabinet {
+    bool stated;
+    double peak_temp_c;
+    Instant peak_at;
+    double caution_temp_c;   /* of the product */
+    double limit_temp_c;
+    double peak_power_w;
+    double mean_humidity;
+    double vent_m3_per_h;    /* at the peak */
+    bool over_caution, over_limit;
+} PlanCabinet;
+
+typedef struct PlanRoom {
+    bool stated, outdoors;
+    double peak_mg_m3, peak_ppm;
+    Instant peak_at;
+    double mean_8h_mg_m3;
+    double limit_8h_mg_m3, limit_15min_mg_m3;
+    double emitted_kg;       /* carbon monoxide over the night */
+    bool over_limit;
+} PlanRoom;
+
+typedef struct PlanWeather {
+    double temp_c, humidity;         /* when lit */
+    double coldest_c, dampest;       /* over the burn */
+    double dew_point_c;
+    bool forecast;                   /* more than one reading */
+} PlanWeather;
+
+typedef enum RemedyKind {
+    REMEDY_DRY,          /* amount: moisture to dry to; second: minutes in the oven */
+    REMEDY_SIEVE,        /* amount: aperture; second: mass to take out */
+    REMEDY_CARRIER,      /* amount: dry share of the carrier */
+    REMEDY_HEAP,         /* heap the fill; amount: mass on the tray then */
+    REMEDY_LIGHTER_FILL, /* amount: filled share of the depth, or mass at lighter packing */
+    REMEDY_WIDER_VENT,   /* amount: area of each vent */
+    REMEDY_SHORTER_BURN, /* amount: burn time */
+    REMEDY_OTHER_HOUR,   /* amount: instant of lighting */
+    REMEDY_OUTDOORS,     /* take it outdoors or lead the smoke outside */
+    REMEDY_AIR_ROOM      /* amount: air changes per hour */
+} RemedyKind;
+
+typedef struct Remedy {
+    RemedyKind kind;
+    Quantity amount;
+    Quantity second;
+    double margin_before;
+    double margin_after;
+    double temp_after_c;   /* cabinet peak, where the remedy is for warmth; NAN otherwise */
+    Verdict verdict_after;
+} Remedy;
+
+typedef enum CareLevel { CARE_NOTE, CARE_CAUTION, CARE_FORBIDS } CareLevel;
+
+/* A condition of the product. Its words are `care.KEY` in the words files. */
+typedef struct Care {
+    const char *key;
+    CareLevel level;
+    Quantity value; /* what was found or stated */
+    Quantity limit; /* what the source asks */
+} Care;
+
+/* One action of the night. Its words are `step.KEY` in the words files. */
+typedef struct Step {
+    const char *key;
+    Instant at;          /* 0: no clock time */
+    Quantity amount;     /* mass, temperature, duration …: the key says which */
+    Quantity second;
+    const char *name;    /* dust, tray …; NULL: none */
+    int fill;            /* number of the fill it belongs to, 0: none */
+    bool away;           /* falls in hours when nobody can look */
+} Step;
+
+/* A look at the smoker. */
+typedef struct Look {
+    Instant at;
+    int fill;
+    int lane;
+    double along_m;      /* where the front should be */
+    double in_lane;      /* share of the lane behind it, 0 to 1 */
+    double cabinet_temp_c;
+    bool away;
+    bool worst;          /* the look before the worst hour */
+} Look;
+
+/* A caution printed where the hazard is. Its words are `caution.KEY`. */
+typedef struct Caution {
+    const char *key;
+    const char *signal;  /* "warning", "caution" or "notice" (ISO 3864-2, ANSI Z535.6) */
+} Caution;
+
+typedef struct BagPart {
+    const char *name;
+    double share;        /* by mass as packed, falling */
+} BagPart;
+
+typedef struct PlanBag {
+    const BagOrder *order;
+    double net_kg;
+    int count;
+    double figure_height_m;  /* least height of the net quantity's figures */
+    LIST_OF(BagPart) parts;
+    double grain_from_m, grain_to_m; /* d10 to d90 */
+    double moisture;         /* when packed */
+    MoistureBasis basis;     /* as printed */
+    Date packed;
+    bool untreated;          /* every dust in it was declared untreated */
+    double tolerance_kg;     /* tolerable negative error */
+    double total_kg;
+} PlanBag;
+
+typedef struct Plan {
+    const Batch *batch;
+    const Workshop *workshop;
+    const char *lot;
+    Verdict verdict;
+    LIST_OF(Reason) reasons; /* gravest first */
+    PlanBlend blend;
+    PlanDrying drying;
+    LIST_OF(PlanFill) fills;
+    PlanBurn burn;
+    PlanCabinet cabinet;
+    PlanRoom room;
+    PlanWeather weather;
+    LIST_OF(PlanSample) samples; /* every 10 minutes, and the ends */
+    LIST_OF(Remedy) remedies;    /* best first */
+    LIST_OF(Care) care;
+    LIST_OF(Step) steps;
+    LIST_OF(Look) looks;
+    LIST_OF(Caution) cautions;
+    LIST_OF(PlanBag) bags;
+    LIST_OF(Away) nights;        /* dark hours inside the session, for shading */
+} Plan;
+
+#endif

@@ -1,0 +1,66 @@
+/* Workshop: what the smokehouse owns. It changes seldom and is shared by all batches. */
+#ifndef DOMAIN_WORKSHOP_H
+#define DOMAIN_WORKSHOP_H
+
+#include "base/list.h"
+#include "base/zone.h"
+#include "domain/cabinet.h"
+#include "domain/dust.h"
+#include "domain/place.h"
+#include "domain/tray.h"
+
+typedef enum UnitSystem { UNITS_METRIC, UNITS_US } UnitSystem;
+typedef enum Paper { PAPER_A4, PAPER_LETTER } Paper;
+
+/* Whose rules the height of a net quantity follows. */
+typedef enum Market { MARKET_EU, MARKET_UK, MARKET_US, MARKET_AU } Market;
+
+typedef struct Maker {
+    Place place;
+    const char *name;
+    LIST_OF(const char *) address;
+    const char *contact; /* an electronic address or a telephone number; NULL: none */
+} Maker;
+
+typedef struct Oven {
+    bool stated;
+    bool fan;
+    double heat_transfer_w_m2k; /* NAN: from fan or still air */
+    Place place;
+} Oven;
+
+typedef struct Scale {
+    double resolution_kg;
+    double capacity_kg; /* NAN: not stated */
+    Place place;
+} Scale;
+
+/* How dust and filled trays are kept between drying and lighting. */
+typedef struct Store {
+    bool sealed;
+    double temp_c;   /* NAN: as outside */
+    double humidity; /* relative, 0 to 1; NAN: as outside */
+    Place place;
+} Store;
+
+typedef struct Workshop {
+    Place place;
+    const char *file;
+    const char *name;
+    const char *timezone; /* IANA name */
+    const Zone *zone;
+    UnitSystem units;
+    const char *language; /* BCP 47 primary tag: en, de, pl */
+    Paper paper;
+    Market market;
+    Maker maker;
+    LIST_OF(Dust) dusts;
+    LIST_OF(Tray) trays;
+    LIST_OF(Cabinet) cabinets;
+    Room room;
+    Oven oven;
+    Scale scale;
+    Store store;
+} Workshop;
+
+#endif
