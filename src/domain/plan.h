@@ -270,7 +270,7 @@ typedef struct Care {
 } Care;
 
 /* One action of the night. Its words are `step.KEY` in the words files. */
-typedef struct Step {
+typedef struct PlanStep {
     const char *key;
     Instant at;          /* 0: no clock time */
     Quantity amount;     /* mass, temperature, duration …: the key says which */
@@ -278,10 +278,10 @@ typedef struct Step {
     const char *name;    /* dust, tray …; NULL: none */
     int fill;            /* number of the fill it belongs to, 0: none */
     bool away;           /* falls in hours when nobody can look */
-} Step;
+} PlanStep;
 
 /* A look at the smoker. */
-typedef struct Look {
+typedef struct PlanLook {
     Instant at;
     int fill;
     int lane;
@@ -290,7 +290,7 @@ typedef struct Look {
     double cabinet_temp_c;
     bool away;
     bool worst;          /* the look before the worst hour */
-} Look;
+} PlanLook;
 
 /* A caution printed where the hazard is. Its words are `caution.KEY`. */
 typedef struct Caution {
@@ -334,8 +334,8 @@ typedef struct Plan {
     LIST_OF(PlanSample) samples; /* every 10 minutes, and the ends */
     LIST_OF(Remedy) remedies;    /* best first */
     LIST_OF(Care) care;
-    LIST_OF(Step) steps;
-    LIST_OF(Look) looks;
+    LIST_OF(PlanStep) steps;
+    LIST_OF(PlanLook) looks;
     LIST_OF(Caution) cautions;
     LIST_OF(PlanBag) bags;
     LIST_OF(Away) nights;        /* dark hours inside the session, for shading */
