@@ -86,7 +86,7 @@ bool date_parse(const char *text, Date *date);
 bool civil_parse(const char *text, CivilTime *civil);
 
 /* Writes `YYYY-MM-DD`, `YYYY-MM-DDTHH:MM:SS` and `YYYY-DDD`. Fields outside the valid range
- * are cut to what fits the buffer. */
+ * print their last digits, negative ones as 0. */
 void date_format(Date date, char text[DATE_TEXT_SIZE]);
 void civil_format(CivilTime civil, char text[CIVIL_TEXT_SIZE]);
 void date_format_ordinal(Date date, char text[ORDINAL_TEXT_SIZE]);
