@@ -13,6 +13,7 @@
 #include "base/list.h"
 #include "base/text.h"
 #include "layout/face.h"
+#include "layout/path.h"
 
 #include <stdbool.h>
 #include <stddef.h>
@@ -29,18 +30,6 @@ Ink ink_black(void);
 Ink ink_white(void);
 Ink ink_grey(double level); /* 0 black to 1 white */
 Ink ink_rgb(double red, double green, double blue);
-
-typedef struct Point {
-    double x_mm;
-    double y_mm;
-} Point;
-
-typedef struct Box {
-    double x_mm;
-    double y_mm;
-    double width_mm;
-    double height_mm;
-} Box;
 
 typedef enum LineCap { CAP_BUTT, CAP_ROUND, CAP_SQUARE } LineCap;
 typedef enum LineJoin { JOIN_MITER, JOIN_ROUND, JOIN_BEVEL } LineJoin;
@@ -61,17 +50,6 @@ Style style_line(double line_mm, Ink ink);
 Style style_dashed(double line_mm, Ink ink, double dash_mm, double gap_mm);
 Style style_fill(Ink ink);
 Style style_both(Ink fill, double line_mm, Ink line);
-
-typedef enum StepKind { STEP_MOVE, STEP_LINE, STEP_CURVE, STEP_CLOSE } StepKind;
-
-/* One step of a path; the control points count for a curve (cubic Bézier) only. */
-typedef struct Step {
-    StepKind kind;
-    Point to;
-    Point control[2];
-} Step;
-
-typedef LIST_OF(Step) Steps;
 
 typedef enum MarkKind { MARK_TEXT, MARK_PATH } MarkKind;
 
@@ -122,6 +100,7 @@ typedef struct Document {
     const char *language; /* BCP 47 tag of the text, as "en" or "pl" */
     bool dated;
     int64_t created_s; /* seconds since 1970-01-01 UTC, when dated */
+    bool exact_size;   /* asks the viewer not to scale when printing, as label stock needs */
     Pages pages;
 } Document;
 
@@ -130,17 +109,6 @@ Document *document_new(Arena *arena, const char *title, const char *language);
 
 /* Adds a page of that size at the end. */
 Page *document_page(Document *document, double width_mm, double height_mm);
-
-/* Path steps, kept in a Steps list that starts as {0}. */
-void path_move(Arena *arena, Steps *steps, double x_mm, double y_mm);
-void path_line(Arena *arena, Steps *steps, double x_mm, double y_mm);
-void path_curve(Arena *arena, Steps *steps, Point control_1, Point control_2, Point to);
-void path_close(Arena *arena, Steps *steps);
-
-/* An arc about a centre. Degrees run clockwise on the page from 3 o'clock, `sweep_deg` may be
- * negative. Begins with a line to its start, or a move when the path is empty. */
-void path_arc(Arena *arena, Steps *steps, Point centre, double radius_mm, double start_deg,
-              double sweep_deg);
 
 /* Adds a mark to the page and returns it, valid until the next one is added. Strings and steps are
  * copied. */
@@ -154,11 +122,12 @@ Mark *mark_circle(Page *page, Point centre, double radius_mm, Style style);
 Mark *mark_polyline(Page *page, const Point *points, size_t count, Style style);
 Mark *mark_polygon(Page *page, const Point *points, size_t count, Style style);
 
-/* Parallel lines inside a polygon of any shape (even-odd), as one path; NULL when none fall inside.
- * `angle_deg` is the lines' slope, clockwise on the page from level; `spacing_mm` > 0 is measured
- * across them. The lines run through the paper's corner, so neighbouring areas match. */
+/* Hatches a polygon (see path_hatch), as one mark; NULL when no line falls inside. */
 Mark *mark_hatch(Page *page, const Point *points, size_t count, double angle_deg, double spacing_mm,
                  Style style);
+
+/* Width of a text along its baseline, tracking included. */
+double mark_text_width_mm(const TextMark *text, const FaceSet *faces);
 
 /* The room a mark takes: the type's ascent and descent by its width, or a path's extent (control
  * points included, which can only be wider) with half the line width on each side. */
