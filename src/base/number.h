@@ -40,7 +40,7 @@ void number_add(Text *text, double value, int decimals, NumberStyle style);
 char *number_text(Arena *arena, double value, int decimals, NumberStyle style);
 
 /* Writes the shortest text that strtod reads back as exactly `value`, as plain digits where
- * that takes at most 21 characters and with an exponent otherwise; "." whatever the locale.
+ * for 0.00001 ≤ size < 10^15 and with an exponent otherwise; "." whatever the locale. -0 stays -0.
  * Not a number and the infinities become NaN, INF, -INF, as in XML Schema. */
 void number_shortest(double value, char text[NUMBER_TEXT_SIZE]);
 

@@ -1,0 +1,169 @@
+#include "base/number.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define TRUE_MINUS "\xE2\x88\x92" /* U+2212 */
+
+enum {
+    DIGITS_OF_A_DOUBLE = 17,
+    PLAIN_EXPONENT_MIN = -5,
+    PLAIN_EXPONENT_MAX = 15,
+    GROUP_DIGITS = 3,
+    GROUP_FROM_DIGITS = 5
+};
+
+const NumberStyle number_plain = {.decimal_sign = ".", .minus_sign = "-"};
+
+/* A positive finite value as 0.d1d2d3… × 10^point, with the fewest digits that read back. */
+typedef struct Decimal {
+    char digits[DIGITS_OF_A_DOUBLE + 2];
+    int count;
+    int point;
+} Decimal;
+
+/* printf writes the decimal sign of the locale; only digits are taken from it here, so the
+ * answer is the same in all. */
+static Decimal shortest_decimal(double value) {
+    Decimal decimal = {.count = 0};
+    char text[40];
+    for (int precision = 0; precision < DIGITS_OF_A_DOUBLE; precision++) {
+        snprintf(text, sizeof text, "%.*e", precision, value);
+        if (strtod(text, NULL) == value)
+            break;
+    }
+    const char *at = text;
+    for (; *at != 'e'; at++)
+        if (*at >= '0' && *at <= '9')
+            decimal.digits[decimal.count++] = *at;
+    decimal.point = atoi(at + 1) + 1;
+    while (decimal.count > 1 && decimal.digits[decimal.count - 1] == '0')
+        decimal.count--;
+    return decimal;
+}
+
+/* Rounds to `decimals` places behind the sign, halves up; all digits lost gives count 0. */
+static void round_decimal(Decimal *decimal, int decimals) {
+    int kept = decimal->point + decimals;
+    if (kept >= decimal->count)
+        return;
+    if (kept < 0) {
+        decimal->count = 0;
+        return;
+    }
+    bool up = decimal->digits[kept] >= '5';
+    decimal->count = kept;
+    while (up && kept > 0 && decimal->digits[kept - 1] == '9')
+        decimal->count = --kept;
+    if (up && kept > 0) {
+        decimal->digits[kept - 1]++;
+    } else if (up) {
+        decimal->digits[0] = '1';
+        decimal->count = 1;
+        decimal->point++;
+    }
+}
+
+static char digit_at(const Decimal *decimal, int place) {
+    return place >= 0 && place < decimal->count ? decimal->digits[place] : '0';
+}
+
+static int within_decimals(int decimals) {
+    return decimals < 0 ? 0 : decimals > NUMBER_DECIMALS_MAX ? NUMBER_DECIMALS_MAX : decimals;
+}
+
+double number_round(double value, int decimals) {
+    if (!isfinite(value) || value == 0)
+        return value == 0 ? 0 : value;
+    decimals = within_decimals(decimals);
+    Decimal decimal = shortest_decimal(fabs(value));
+    round_decimal(&decimal, decimals);
+    if (decimal.count == 0)
+        return 0;
+    char text[40];
+    snprintf(text, sizeof text, "%.*se%d", decimal.count, decimal.digits,
+             decimal.point - decimal.count);
+    return copysign(strtod(text, NULL), value);
+}
+
+static void add_whole_part(Text *text, const Decimal *decimal, NumberStyle style) {
+    int digits = decimal->count > 0 && decimal->point > 0 ? decimal->point : 1;
+    int from = style.group_from_digits > 0 ? style.group_from_digits : GROUP_FROM_DIGITS;
+    bool grouped = style.group_sign && digits >= from;
+    int start = decimal->count > 0 && decimal->point > 0 ? 0 : -1;
+    for (int i = 0; i < digits; i++) {
+        if (grouped && i > 0 && (digits - i) % GROUP_DIGITS == 0)
+            text_add(text, style.group_sign);
+        char digit = start < 0 ? '0' : digit_at(decimal, i);
+        text_add_bytes(text, &digit, 1);
+    }
+}
+
+void number_add(Text *text, double value, int decimals, NumberStyle style) {
+    if (!isfinite(value)) {
+        text_add(text, "?");
+        return;
+    }
+    decimals = within_decimals(decimals);
+    Decimal decimal = {.count = 0};
+    if (value != 0) {
+        decimal = shortest_decimal(fabs(value));
+        round_decimal(&decimal, decimals);
+    }
+    if (value < 0 && decimal.count > 0)
+        text_add(text, style.minus_sign ? style.minus_sign : TRUE_MINUS);
+    add_whole_part(text, &decimal, style);
+    if (decimals == 0)
+        return;
+    text_add(text, style.decimal_sign ? style.decimal_sign : ".");
+    for (int i = 0; i < decimals; i++) {
+        char digit = digit_at(&decimal, decimal.point + i);
+        text_add_bytes(text, &digit, 1);
+    }
+}
+
+char *number_text(Arena *arena, double value, int decimals, NumberStyle style) {
+    Text text = text_new(arena);
+    number_add(&text, value, decimals, style);
+    return text.bytes;
+}
+
+/* ddd.ddd, 0.00ddd or ddd000 */
+static char *write_plain(char *at, const Decimal *decimal) {
+    int first = decimal->point > 0 ? 0 : decimal->point - 1;
+    int last = decimal->count > decimal->point ? decimal->count : decimal->point;
+    for (int place = first; place < last; place++) {
+        if (place == decimal->point)
+            *at++ = '.';
+        *at++ = digit_at(decimal, place);
+    }
+    return at;
+}
+
+void number_shortest(double value, char text[NUMBER_TEXT_SIZE]) {
+    if (!isfinite(value)) {
+        strcpy(text, isnan(value) ? "NaN" : value > 0 ? "INF" : "-INF");
+        return;
+    }
+    char *at = text;
+    if (signbit(value))
+        *at++ = '-';
+    if (value == 0) {
+        strcpy(at, "0");
+        return;
+    }
+    Decimal decimal = shortest_decimal(fabs(value));
+    if (decimal.point > PLAIN_EXPONENT_MIN && decimal.point <= PLAIN_EXPONENT_MAX) {
+        *write_plain(at, &decimal) = '\0';
+        return;
+    }
+    *at++ = decimal.digits[0];
+    if (decimal.count > 1) {
+        *at++ = '.';
+        memcpy(at, decimal.digits + 1, (size_t)decimal.count - 1);
+        at += decimal.count - 1;
+    }
+    snprintf(at, (size_t)(text + NUMBER_TEXT_SIZE - at), "e%d", decimal.point - 1);
+}
