@@ -1,0 +1,249 @@
+# burnsheet: session sheets and bag labels for cold smoking.
+# Settings first, then the verbs (`make help` lists them), then how things are built.
+
+VERSION := 0.1.0
+
+# ---- Settings: each may be given on the command line -------------------------------------------
+
+PREFIX  := /usr/local
+DESTDIR :=
+CFLAGS  := -O2 -g
+LDFLAGS :=
+# A variant is built in a folder of its own, .build/VARIANT, by the same rules.
+VARIANT :=
+# `make test ONLY=layout` runs only the tests whose path holds that word.
+ONLY    :=
+# V=1 shows whole command lines.
+V       :=
+ifeq ($(origin CC),default)
+CC      := gcc
+endif
+
+WARNINGS := -Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wstrict-prototypes \
+            -Wmissing-prototypes -Wpointer-arith -Wwrite-strings -Wundef -Wvla
+LIBRARIES := -lhpdf -lxml2 -lm
+
+# Debian packages: to build and run, to test, to check.
+BUILD_PACKAGES := gcc libc6-dev libhpdf-dev libxml2-dev fonts-roboto-unhinted \
+                  python3-fonttools tzdata
+TEST_PACKAGES  := libcmocka-dev qpdf poppler-utils libxml2-utils
+CHECK_PACKAGES := cppcheck clang clang-tidy clang-format valgrind
+
+# Faces taken from the font package; fonts/README.md says more.
+FACE_NAMES := Roboto-Regular Roboto-Medium Roboto-Bold \
+              RobotoCondensed-Regular RobotoCondensed-Bold
+
+# ---- What there is -----------------------------------------------------------------------------
+
+BUILD := .build$(addprefix /,$(VARIANT))
+
+FOLDERS      := base domain input model layout print report command
+HEADERS      := $(wildcard $(FOLDERS:%=src/%/*.h))
+SOURCES      := $(wildcard $(FOLDERS:%=src/%/*.c))
+MAIN         := $(filter src/command/main.c,$(SOURCES))
+SUPPORT      := $(wildcard tests/support/*.c)
+TEST_SOURCES := $(wildcard tests/*/test_*.c)
+TEST_SCRIPTS := $(wildcard tests/*/test_*.sh)
+BENCHES      := $(wildcard tests/bench/bench_*.c)
+SAMPLES      := $(filter-out samples/workshop.xml,$(wildcard samples/*.xml))
+
+LIBRARY       := $(BUILD)/libburnsheet.a
+PROGRAM       := $(if $(MAIN),$(BUILD)/burnsheet)
+FACES         := $(FACE_NAMES:%=fonts/%.ttf)
+MAN_PAGE      := $(if $(wildcard templates/burnsheet.1),$(BUILD)/burnsheet.1)
+TEST_PROGRAMS := $(TEST_SOURCES:%.c=$(BUILD)/%)
+BENCH_PROGRAMS := $(BENCHES:%.c=$(BUILD)/%)
+C_FILES       := $(SOURCES) $(HEADERS) $(wildcard tests/*/*.c tests/*/*.h)
+
+only = $(if $(ONLY),$(foreach path,$(1),$(if $(findstring $(ONLY),$(path)),$(path))),$(1))
+MAKEFLAGS += --no-print-directory
+SHOW := $(if $(V),,@)
+
+# ---- Verbs -------------------------------------------------------------------------------------
+
+.PHONY: all demo test check format format-check install uninstall clean help coverage bench \
+        goldens reference fonts man packages run-tests
+.DEFAULT_GOAL := all
+
+all: say-packages $(LIBRARY) $(PROGRAM) $(FACES) ## build the program (the default)
+
+demo: ## install what is missing, build, write all samples' sheets and labels to out/
+	@tests/tools/packages $(BUILD_PACKAGES)
+	@$(MAKE) all
+	$(PROGRAM) sheet -o out $(SAMPLES)
+	$(PROGRAM) labels -o out $(SAMPLES)
+	@echo "the pages are in out/:" && ls out
+
+test: ## install what is missing for the tests, build, run all of them
+	@tests/tools/packages $(BUILD_PACKAGES) $(TEST_PACKAGES)
+	@$(MAKE) run-tests
+
+check: ## every check: format, cppcheck, clang-tidy, warnings, sanitizers, valgrind (slow)
+	@tests/tools/packages $(BUILD_PACKAGES) $(TEST_PACKAGES) $(CHECK_PACKAGES)
+	@$(MAKE) format-check check-shape check-warnings check-globals check-cppcheck check-tidy
+	@$(MAKE) check-sanitizers
+	@$(MAKE) check-valgrind
+	@echo "all checks passed"
+
+format: ## lay out all C files by .clang-format
+	clang-format -i $(C_FILES)
+
+format-check: ## say which C files are not laid out by .clang-format
+	clang-format --dry-run --Werror $(C_FILES)
+
+install: all $(MAN_PAGE) ## install under PREFIX (default /usr/local), staged under DESTDIR
+	install -d $(INSTALL_BIN) $(INSTALL_MAN) $(INSTALL_DOC) $(INSTALL_DATA)/fonts
+	install -m 755 $(PROGRAM) $(INSTALL_BIN)/burnsheet
+	$(if $(MAN_PAGE),install -m 644 $(MAN_PAGE) $(INSTALL_MAN)/burnsheet.1)
+	install -m 644 $(FACES) fonts/README.md $(INSTALL_DATA)/fonts
+	@$(call install_tree,templates,$(INSTALL_DATA)/templates)
+	@$(call install_tree,samples,$(INSTALL_DOC)/samples)
+	install -m 644 $(wildcard README.md) LICENSE $(INSTALL_DOC)
+
+uninstall: ## take away what install put there
+	rm -f $(INSTALL_BIN)/burnsheet $(INSTALL_MAN)/burnsheet.1
+	rm -rf $(INSTALL_DATA) $(INSTALL_DOC)
+
+clean: ## take away what was built, the pages in out/ and the faces
+	rm -rf .build
+	rm -f fonts/*.ttf fonts/*.new
+	find out -mindepth 1 ! -name .gitkeep -delete
+
+coverage: ## run the tests, print a line per folder of src/ with the percent of lines run
+	@$(MAKE) VARIANT=coverage CFLAGS="-O0 -g --coverage" LDFLAGS=--coverage measure-coverage
+
+bench: all $(BENCH_PROGRAMS) ## time the program and its parts
+	@for program in $(BENCH_PROGRAMS); do $$program || exit 1; done
+	@$(if $(PROGRAM),tests/tools/bench $(PROGRAM) $(SAMPLES),echo "no program to time yet")
+
+goldens: all ## make the accepted text outputs anew and show what changed
+	@if [ -x tests/tools/goldens ]; then BURNSHEET=$(PROGRAM) tests/tools/goldens; \
+	else echo "no goldens yet (tests/tools/goldens)"; fi
+	@git diff --stat -- tests && git --no-pager diff -- tests
+
+reference: ## make the tables of tests/reference/ anew with outside tools and compare
+	@if [ -x tests/reference/remake ]; then tests/reference/remake; \
+	else echo "no outside tables to remake yet (tests/reference/remake)"; fi
+
+fonts: $(FACES) ## make the small copies of the faces in fonts/
+
+man: $(MAN_PAGE) ## show the man page
+	@$(if $(MAN_PAGE),man ./$(MAN_PAGE),echo "no man page yet")
+
+packages: ## install all Debian packages that building, testing and checking need
+	@tests/tools/packages $(BUILD_PACKAGES) $(TEST_PACKAGES) $(CHECK_PACKAGES)
+
+help: ## list these verbs
+	@sed -n 's/^\([a-z-]*\):.*## \(.*\)/  make \1|\2/p' Makefile | \
+	    while IFS='|' read -r verb text; do printf '%-22s %s\n' "  $$verb" "$$text"; done
+
+# ---- Parts of the verbs ------------------------------------------------------------------------
+
+.PHONY: say-packages measure-coverage check-shape check-warnings check-globals check-cppcheck \
+        check-tidy check-sanitizers check-valgrind everything
+
+# Says what a failing build would be short of; `make demo` and `make test` install it.
+say-packages:
+	@tests/tools/packages --only-say $(BUILD_PACKAGES)
+
+everything: all $(TEST_PROGRAMS) $(BENCH_PROGRAMS)
+
+export VARIANT
+run-tests: all $(TEST_PROGRAMS) $(MAN_PAGE)
+	@BURNSHEET=$(PROGRAM) tests/run $(call only,$(TEST_PROGRAMS) $(TEST_SCRIPTS))
+
+measure-coverage: all $(TEST_PROGRAMS)
+	@find $(BUILD) -name '*.gcda' -delete
+	@$(MAKE) run-tests
+	@tests/tools/coverage $(BUILD) $(FOLDERS)
+
+check-shape:
+	tests/tools/shape
+
+check-warnings:
+	$(MAKE) VARIANT=gcc CC=gcc CFLAGS="-O2 -Werror" everything
+	$(MAKE) VARIANT=clang CC=clang CFLAGS="-O2 -Werror" everything
+
+check-globals: $(LIBRARY)
+	tests/tools/globals $(LIBRARY)
+
+check-cppcheck:
+	cppcheck --quiet --std=c11 --language=c --error-exitcode=1 --inline-suppr \
+	    --enable=warning,performance,portability --suppress=missingIncludeSystem \
+	    -Isrc -Itests $(DEFINES) -DBURNSHEET_DATA_DIR=\"/\" $(SOURCES) $(SUPPORT) $(TEST_SOURCES)
+
+check-tidy:
+	printf '%s\n' $(SOURCES) | xargs -P 2 -n 8 sh -c \
+	    'exec clang-tidy --quiet "$$@" -- $(COMPILE_FLAGS) $(DATA_DIR) 2>/dev/null' clang-tidy
+
+SANITIZE := -fsanitize=address,undefined,float-cast-overflow -fno-sanitize-recover=all
+check-sanitizers:
+	UBSAN_OPTIONS=print_stacktrace=1 $(MAKE) VARIANT=sanitizers \
+	    CFLAGS="-O1 -g -fno-omit-frame-pointer $(SANITIZE)" LDFLAGS="$(SANITIZE)" run-tests
+
+# The long runs of the model are left to the sanitizers.
+VALGRIND := valgrind --quiet --error-exitcode=9 --leak-check=full --errors-for-leak-kinds=definite
+VALGRIND_TESTS := $(filter $(BUILD)/tests/base/% $(BUILD)/tests/input/% $(BUILD)/tests/print/%, \
+                  $(TEST_PROGRAMS))
+check-valgrind: all $(VALGRIND_TESTS)
+	$(if $(VALGRIND_TESTS),TEST_WRAPPER="$(VALGRIND)" tests/run $(VALGRIND_TESTS))
+	@mkdir -p $(BUILD)/valgrind
+	$(if $(PROGRAM),$(VALGRIND) $(PROGRAM) sheet -o $(BUILD)/valgrind $(SAMPLES))
+	$(if $(PROGRAM),$(VALGRIND) $(PROGRAM) labels -o $(BUILD)/valgrind $(SAMPLES))
+
+# The program looks for its data in ../share/burnsheet beside its own folder, so that a staged or
+# moved installation finds them, and then in the source tree it was built in.
+INSTALL_BIN  := $(DESTDIR)$(PREFIX)/bin
+INSTALL_MAN  := $(DESTDIR)$(PREFIX)/share/man/man1
+INSTALL_DATA := $(DESTDIR)$(PREFIX)/share/burnsheet
+INSTALL_DOC  := $(DESTDIR)$(PREFIX)/share/doc/burnsheet
+install_tree = find $(1) -type f ! -name burnsheet.1 2>/dev/null | while read -r file; do \
+	install -D -m 644 "$$file" "$(2)/$${file\#*/}" || exit 1; done
+
+# ---- How things are built ----------------------------------------------------------------------
+
+DEFINES  := -D_XOPEN_SOURCE=700 -DBURNSHEET_VERSION=\"$(VERSION)\"
+DATA_DIR := -DBURNSHEET_DATA_DIR=\"$(CURDIR)\"
+COMPILE_FLAGS := -std=c11 $(WARNINGS) -Isrc -isystem /usr/include/libxml2 $(DEFINES)
+
+object = $(patsubst %.c,$(BUILD)/obj/%.o,$(1))
+LIBRARY_OBJECTS := $(call object,$(filter-out $(MAIN),$(SOURCES)))
+SUPPORT_OBJECTS := $(call object,$(SUPPORT))
+OBJECTS := $(call object,$(SOURCES) $(SUPPORT) $(TEST_SOURCES) $(BENCHES))
+
+# The include rule is looked at before anything is compiled.
+INCLUDE_RULE := $(BUILD)/include-rule.kept
+$(INCLUDE_RULE): tests/tools/includes $(SOURCES) $(HEADERS)
+	@mkdir -p $(@D)
+	@tests/tools/includes && touch $@
+
+$(OBJECTS): $(BUILD)/obj/%.o: %.c Makefile | $(INCLUDE_RULE)
+	@mkdir -p $(@D)
+	$(if $(V),,@echo "  compile $<")
+	$(SHOW)$(CC) $(COMPILE_FLAGS) $(EXTRA_FLAGS) $(CFLAGS) -MMD -MP -c -o $@ $<
+
+# Only the commands know where the data are; only the tests see tests/.
+$(BUILD)/obj/src/command/%.o: EXTRA_FLAGS = $(DATA_DIR)
+$(BUILD)/obj/tests/%.o: EXTRA_FLAGS = -Itests
+
+$(LIBRARY): $(LIBRARY_OBJECTS)
+	@mkdir -p $(@D) && rm -f $@
+	$(SHOW)ar rcD $@ $^ && ranlib -D $@
+
+$(BUILD)/burnsheet: $(call object,$(MAIN)) $(LIBRARY)
+	$(if $(V),,@echo "  link $@")
+	$(SHOW)$(CC) $(LDFLAGS) -o $@ $^ $(LIBRARIES)
+
+$(TEST_PROGRAMS) $(BENCH_PROGRAMS): $(BUILD)/%: $(BUILD)/obj/%.o $(SUPPORT_OBJECTS) $(LIBRARY)
+	@mkdir -p $(@D)
+	$(SHOW)$(CC) $(LDFLAGS) -o $@ $^ -lcmocka $(LIBRARIES)
+
+$(FACES): fonts/%.ttf: | fonts/subset
+	$(if $(V),,@echo "  subset $@")
+	$(SHOW)fonts/subset $*.ttf
+
+$(BUILD)/burnsheet.1: templates/burnsheet.1 Makefile
+	@mkdir -p $(@D)
+	@sed 's/@VERSION@/$(VERSION)/g' $< >$@
+
+-include $(OBJECTS:.o=.d)
