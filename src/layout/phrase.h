@@ -1,0 +1,22 @@
+/* Phrase: a text of the words with its placeholders filled from the fields of a plan.
+ *
+ * A placeholder is {path} or {path:style}. The path is looked for in the row the phrase is about,
+ * then outwards (domain/field.h); the style is one of layout/format.h. {{ and }} stand for braces.
+ */
+#ifndef LAYOUT_PHRASE_H
+#define LAYOUT_PHRASE_H
+
+#include "base/diagnostic.h"
+#include "layout/format.h"
+
+/* The words' text for `key`, in the plural form that the row's figure asks for, filled. NULL when
+ * the key is missing or a placeholder cannot be filled; an error then stands in `diagnostics` at
+ * `place`, where the key was asked for (a template), or at the word itself. */
+const char *phrase_word(Arena *arena, const Locale *locale, Place place, const char *key,
+                        const FieldGroup *row, Diagnostics *diagnostics);
+
+/* The same for a text that stands elsewhere, for instance in a template at `place`. */
+const char *phrase_fill(Arena *arena, const Locale *locale, Place place, const char *text,
+                        const FieldGroup *row, Diagnostics *diagnostics);
+
+#endif

@@ -1,0 +1,66 @@
+/* Words: everything that is said on a page in one language, read from templates/words/LANG.xml.
+ *
+ *     <words language="en">
+ *       <numbers decimal="." group="&#x202F;" group-from="5"/>
+ *       <dates date="{d} {mon} {yyyy}" day="{ddd} {d} {mon}" …/>
+ *       <month number="1" short="Jan" long="January"/> …
+ *       <weekday number="1" short="Mon" long="Monday"/> …
+ *       <word id="step.weigh">Weigh out {amount:g} of {name}</word>
+ *       <word id="bag.many" count="bag.count">
+ *         <one>{bag.count} bag</one><other>{bag.count} bags</other>
+ *       </word>
+ *     </words>
+ *
+ * A word is fixed text with {placeholders}; layout/phrase.h fills them. A counted word has one
+ * form for each plural form of the language. White space at the ends of a text is dropped and
+ * inside it each run of white space is one space; a no-break space stays.
+ */
+#ifndef LAYOUT_WORDS_H
+#define LAYOUT_WORDS_H
+
+#include "base/arena.h"
+#include "base/list.h"
+#include "base/number.h"
+#include "domain/place.h"
+#include "layout/plural.h"
+
+#include <stdbool.h>
+
+typedef struct Word {
+    const char *key;
+    const char *text;                /* NULL when counted */
+    const char *count;               /* path of the field that is counted; NULL: fixed text */
+    const char *forms[PLURAL_COUNT]; /* of a counted word; NULL: not in this language */
+    Place place;
+} Word;
+
+enum { MONTHS = 12, WEEKDAYS = 7 };
+
+/* How a date is put together. Patterns hold {d} {dd} {mm} {mon} {month} {yyyy} {ddd} {weekday}. */
+typedef struct DateWords {
+    const char *date;  /* 4 Dec 2026 */
+    const char *day;   /* Fri 4 Dec */
+    const char *full;  /* Friday, 4 December 2026 */
+    const char *month_short[MONTHS];
+    const char *month_long[MONTHS]; /* as it stands behind a day's number */
+    const char *weekday_short[WEEKDAYS]; /* from Monday */
+    const char *weekday_long[WEEKDAYS];
+} DateWords;
+
+typedef struct Words {
+    const char *language; /* BCP 47 primary tag */
+    NumberStyle numbers;
+    DateWords dates;
+    LIST_OF(Word) words;  /* in rising order of key */
+} Words;
+
+/* The word of that key; NULL: none. */
+const Word *words_find(const Words *words, const char *key);
+
+/* The fixed text of that key; NULL: no such word, or a counted one. */
+const char *words_fixed(const Words *words, const char *key);
+
+/* The text of a word for a counted number (the fixed text of a word that is not counted). */
+const char *words_form(const Words *words, const Word *word, double value, int decimals);
+
+#endif
