@@ -1,22 +1,7 @@
-/* Place: where in a file something was written, so that a later message can point at it. */
+/* The place a value of the domain was written at. */
 #ifndef DOMAIN_PLACE_H
 #define DOMAIN_PLACE_H
 
-#include <math.h>
-#include <stdbool.h>
-
-typedef struct Place {
-    const char *file; /* as the user named it; NULL when the value was not written anywhere */
-    int line;         /* from 1; 0 when unknown */
-    int column;       /* from 1, in characters; 0 when unknown */
-} Place;
-
-/* A number that nobody stated is NAN in the structs of this folder; every such member says
- * "NAN: not stated". */
-#define NOT_STATED NAN
-
-static inline bool is_stated(double value) {
-    return !isnan(value);
-}
+#include "base/place.h"
 
 #endif
