@@ -1,0 +1,145 @@
+#include "command/options.h"
+
+#include <getopt.h>
+#include <stdlib.h>
+#include <string.h>
+
+typedef struct OptionRow {
+    int letter; /* names the option here; only -o and -h are written as letters */
+    const char *name;
+    const char *value;
+    const char *help;
+} OptionRow;
+
+static const OptionRow option_rows[] = {
+    {'o', "output", "PATH", "file or folder to write to (default: out/)"},
+    {'a', "as", "FORM", "text, xml, csv or fields (default: text)"},
+    {'t', "template", "NAME", "page template: a name in templates/ or an XML file"},
+    {'l', "language", "LANG", "language of the page: en, de or pl (default: the workshop's)"},
+    {'u', "units", "UNITS", "units of the page: metric or us (default: the workshop's)"},
+    {'p', "paper", "PAPER", "A4 or Letter (default: the workshop's)"},
+    {'f', "first", "N", "first free label on the first sheet, from 1"},
+    {'x', "offset", "X,Y", "print offset of the labels in mm, right and down"},
+    {'c', "outlines", NULL, "draw the outlines of the labels, for cutting or a test print"},
+    {'h', "help", NULL, "show this help"},
+};
+
+enum { OPTION_ROWS = sizeof option_rows / sizeof *option_rows };
+
+static void fill_long_options(const char *allowed, struct option *rows) {
+    size_t used = 0;
+    for (size_t i = 0; i < OPTION_ROWS; i++)
+        if (option_rows[i].letter == 'h' || strchr(allowed, option_rows[i].letter))
+            rows[used++] = (struct option){option_rows[i].name,
+                                           option_rows[i].value ? required_argument : no_argument,
+                                           NULL, option_rows[i].letter};
+    rows[used] = (struct option){0};
+}
+
+static bool read_form(const char *value, PlanForm *form) {
+    static const char *const names[] = {"text", "xml", "csv", "fields"};
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++)
+        if (!strcmp(value, names[i])) {
+            *form = (PlanForm)i;
+            return true;
+        }
+    return false;
+}
+
+static bool read_first(const char *value, int *first) {
+    char *end;
+    long number = strtol(value, &end, 10);
+    *first = (int)number;
+    return *value && !*end && number >= 1 && number <= 1000;
+}
+
+/* Both offsets are kept to what a sheet of labels could need. */
+static bool read_offset(const char *value, double *x_mm, double *y_mm) {
+    char *end;
+    *x_mm = strtod(value, &end);
+    if (end == value || *end != ',')
+        return false;
+    const char *second = end + 1;
+    *y_mm = strtod(second, &end);
+    return end != second && !*end && *x_mm >= -20 && *x_mm <= 20 && *y_mm >= -20 && *y_mm <= 20;
+}
+
+static bool one_of(const char *value, const char *first, const char *second) {
+    return !strcmp(value, first) || !strcmp(value, second);
+}
+
+/* Returns what the value should have been, or NULL when it is right. */
+static const char *take(int letter, const char *value, Options *options) {
+    switch (letter) {
+    case 'o': options->output = value; return *value ? NULL : "a file or folder";
+    case 'a': return read_form(value, &options->as) ? NULL : "text, xml, csv or fields";
+    case 't': options->template = value; return *value ? NULL : "a name or a file";
+    case 'l': options->language = value; return *value ? NULL : "a language such as en";
+    case 'u': options->units = value; return one_of(value, "metric", "us") ? NULL : "metric or us";
+    case 'p': options->paper = value; return one_of(value, "A4", "Letter") ? NULL : "A4 or Letter";
+    case 'f': return read_first(value, &options->first) ? NULL : "a number from 1 to 1000";
+    case 'x':
+        return read_offset(value, &options->offset_x_mm, &options->offset_y_mm)
+                   ? NULL
+                   : "two numbers from -20 to 20, as in 0.5,-1";
+    case 'c': options->outlines = true; return NULL;
+    default: options->help = true; return NULL;
+    }
+}
+
+static const char *name_of(int letter) {
+    for (size_t i = 0; i < OPTION_ROWS; i++)
+        if (option_rows[i].letter == letter)
+            return option_rows[i].name;
+    return "";
+}
+
+static bool refuse(const char *command, const char *problem, const char *word) {
+    fprintf(stderr, "burnsheet: %s '%s'\nsee 'burnsheet %s --help'\n", problem, word, command);
+    return false;
+}
+
+static bool refuse_value(const char *command, int letter, const char *value, const char *wanted) {
+    fprintf(stderr, "burnsheet: option '--%s' can not be '%s': give %s\n", name_of(letter), value,
+            wanted);
+    fprintf(stderr, "see 'burnsheet %s --help'\n", command);
+    return false;
+}
+
+bool options_read(const char *command, const char *allowed, int count, char **words,
+                  Options *options) {
+    struct option rows[OPTION_ROWS + 1];
+    fill_long_options(allowed, rows);
+    *options = (Options){0};
+    opterr = 0;
+    optind = 1;
+    for (;;) {
+        const char *word = optind < count ? words[optind] : "";
+        int letter = getopt_long(count, words, strchr(allowed, 'o') ? ":ho:" : ":h", rows, NULL);
+        if (letter == -1)
+            break;
+        if (letter == '?')
+            return refuse(command, "unknown or ambiguous option", word);
+        if (letter == ':')
+            return refuse(command, "a value is missing behind", word);
+        const char *wanted = take(letter, optarg, options);
+        if (wanted)
+            return refuse_value(command, letter, optarg, wanted);
+    }
+    options->files = words + optind;
+    options->file_count = (size_t)(count - optind);
+    return true;
+}
+
+void options_help(FILE *to, const char *allowed) {
+    for (size_t i = 0; i < OPTION_ROWS; i++) {
+        const OptionRow *row = &option_rows[i];
+        if (row->letter != 'h' && !strchr(allowed, row->letter))
+            continue;
+        char head[48];
+        const char *dash = row->letter == 'o' ? "-o, " : row->letter == 'h' ? "-h, " : "    ";
+        snprintf(head, sizeof head, "%s--%s%s%s", dash, row->name, row->value ? " " : "",
+                 row->value ? row->value : "");
+        fprintf(to, "  %-24s %s\n", head, row->help);
+    }
+}

@@ -1,0 +1,30 @@
+/* Output: where a run's files go, what they are called, and how they get there whole. */
+#ifndef COMMAND_OUTPUT_H
+#define COMMAND_OUTPUT_H
+
+#include "base/arena.h"
+
+#include <stdbool.h>
+#include <stdint.h>
+
+/* The folder PDFs go to unless told otherwise, made when it is missing. */
+#define OUTPUT_FOLDER "out"
+
+/* NAME of a batch file: its last part without the ending. */
+const char *output_name(Arena *arena, const char *batch_path);
+
+/* Whether `-o` names one file rather than a folder: it is no folder yet and ends in .pdf. */
+bool output_is_file(const char *path);
+
+/* Path of NAME.KIND.pdf for a batch, in the folder that -o names (NULL: OUTPUT_FOLDER). */
+const char *output_path(Arena *arena, const char *folder, const char *batch_path, const char *kind);
+
+/* Writes the bytes whole or not at all, making the last folder of the path when it is missing.
+ * Says on standard error what went wrong and returns false; an earlier file is then as it was. */
+bool output_write(Arena *arena, const char *path, const uint8_t *bytes, size_t length);
+
+/* Seconds since 1970 to print as the day of printing: SOURCE_DATE_EPOCH when it is set to a whole
+ * number, else now. */
+int64_t output_date(void);
+
+#endif
