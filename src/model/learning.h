@@ -1,0 +1,25 @@
+/* Learning: from timed trials and recorded burns to the pace of the next burn. */
+#ifndef MODEL_LEARNING_H
+#define MODEL_LEARNING_H
+
+#include "base/arena.h"
+#include "domain/batch.h"
+#include "model/pace.h"
+
+/* Adds an observation for every trial in the workshop's dusts. A trial without a tray is taken to
+ * have been made in the reference channel; without a moisture, at the dust's own. */
+void learning_add_trials(Arena *arena, const Workshop *workshop, PaceObservations *observations);
+
+/* Adds the recorded burn of a batch: the model's burn time with pace 1, in the weather and with
+ * the blend of that batch, against the recorded one. Returns false, and adds nothing, if the
+ * record has no lit or no out time, or says no usable length. */
+bool learning_add_record(Arena *arena, const Batch *past, PaceObservations *observations);
+
+/* The pace of this batch's next burn from its workshop's trials and from past batches with
+ * records (`past` may be NULL when `count` is 0; the batch itself among them is passed over). */
+Pace learning_pace(Arena *arena, const Batch *batch, const Batch *const *past, size_t count);
+
+/* What the observations say of one dust alone in any tray of the smokehouse. */
+Pace learning_dust_pace(const PaceObservations *observations, const Dust *dust);
+
+#endif

@@ -1,0 +1,34 @@
+/* Session: one night's fuel, drying, burn, cabinet, room and weather, worked out for an hour of
+ * lighting. This is the model's entry: everything that knows wood, fire and air stands behind it;
+ * what to do about it (verdict, remedies, steps, care, bags) is worked out from its figures. */
+#ifndef MODEL_SESSION_H
+#define MODEL_SESSION_H
+
+#include "base/arena.h"
+#include "domain/plan.h"
+#include "model/pace.h"
+
+typedef enum SessionDetail {
+    SESSION_FIGURES, /* figures only: no map, no hour marks, no weak stretches, no samples */
+    SESSION_WHOLE
+} SessionDetail;
+
+/* Fills blend, drying, fills, burn, cabinet, room, weather and (whole) samples of *plan, and sets
+ * plan->batch and plan->workshop. The rest of *plan is left as it is.
+ *
+ * `pace`: what is known of the speed (model/learning.h); NULL: nothing was measured.
+ * `light_at`: when the first fill is lit. Any batch that the reader accepts will do; every figure
+ * is finite, and NAN only where domain/plan.h says so. Memory comes from the arena. */
+void session_work_out(Arena *arena, const Batch *batch, const Pace *pace, Instant light_at,
+                      SessionDetail detail, Plan *plan);
+
+/* A copy of the batch whose carrier shares are fixed at what the plan found, so that working out
+ * a variant of it (drier, fuller, later) changes one thing only and need not search again. */
+Batch *session_with_blend_fixed(Arena *arena, const Batch *batch, const Plan *plan);
+
+/* The instant of lighting that makes the last fill burn out (middle estimate) at `finish`, to the
+ * second; weather by the hour is taken into account. */
+Instant session_light_to_finish(Arena *arena, const Batch *batch, const Pace *pace,
+                                Instant finish);
+
+#endif
