@@ -10,6 +10,7 @@
 #define LAYOUT_MARK_H
 
 #include "base/arena.h"
+#include "base/date.h"
 #include "base/list.h"
 #include "base/text.h"
 #include "layout/face.h"
@@ -17,7 +18,6 @@
 
 #include <stdbool.h>
 #include <stddef.h>
-#include <stdint.h>
 
 /* A colour of light, 0 to 1 each. Grey inks are written as grey, not as three colours. */
 typedef struct Ink {
@@ -99,8 +99,8 @@ typedef struct Document {
     const char *creator;  /* program and version */
     const char *language; /* BCP 47 tag of the text, as "en" or "pl" */
     bool dated;
-    int64_t created_s; /* seconds since 1970-01-01 UTC, when dated */
-    bool exact_size;   /* asks the viewer not to scale when printing, as label stock needs */
+    Instant created; /* when dated */
+    bool exact_size; /* asks the viewer not to scale when printing, as label stock needs */
     Pages pages;
 } Document;
 

@@ -1,0 +1,190 @@
+#include "print/canvas.h"
+
+#include <hpdf_pages.h>
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* What was last told to the page, so that it is not told twice. */
+typedef struct Canvas {
+    HPDF_Page page;
+    double height_mm;
+    const HPDF_Font *fonts;
+    bool in_text;
+    const TextMark *text; /* whose face, size and tracking are set */
+    Ink fill;
+    Ink line;
+    Style stroke; /* width, dashes, cap and join */
+} Canvas;
+
+/* A length in points, to a thousandth (0.35 µm): the library writes tiny numbers badly, and cuts
+ * instead of rounding, so the float is chosen just above. */
+static HPDF_REAL points(double mm) {
+    double rounded = round(mm / MM_PER_PT * 1000) / 1000;
+    float value = (float)rounded;
+    if ((double)value < rounded)
+        value = nextafterf(value, INFINITY);
+    return value;
+}
+
+static HPDF_REAL points_up(const Canvas *canvas, double y_mm) {
+    return points(canvas->height_mm - y_mm);
+}
+
+static bool same_ink(Ink a, Ink b) {
+    return a.red == b.red && a.green == b.green && a.blue == b.blue;
+}
+
+static bool grey(Ink ink) {
+    return ink.red == ink.green && ink.green == ink.blue;
+}
+
+static HPDF_REAL level(double value) {
+    return (HPDF_REAL)(round(value * 1000) / 1000);
+}
+
+static void use_fill(Canvas *canvas, Ink ink) {
+    if (same_ink(ink, canvas->fill))
+        return;
+    canvas->fill = ink;
+    if (grey(ink))
+        HPDF_Page_SetGrayFill(canvas->page, level(ink.red));
+    else
+        HPDF_Page_SetRGBFill(canvas->page, level(ink.red), level(ink.green), level(ink.blue));
+}
+
+static void use_line(Canvas *canvas, Ink ink) {
+    if (same_ink(ink, canvas->line))
+        return;
+    canvas->line = ink;
+    if (grey(ink))
+        HPDF_Page_SetGrayStroke(canvas->page, level(ink.red));
+    else
+        HPDF_Page_SetRGBStroke(canvas->page, level(ink.red), level(ink.green), level(ink.blue));
+}
+
+/* Written by hand, since the library's own call takes whole points only. */
+static void use_dashes(Canvas *canvas, double dash_mm, double gap_mm) {
+    char operator[64] = "[] 0 d\n";
+    if (dash_mm > 0)
+        snprintf(operator, sizeof operator, "[%.3f %.3f] 0 d\n", dash_mm / MM_PER_PT,
+                 (gap_mm > 0 ? gap_mm : dash_mm) / MM_PER_PT);
+    HPDF_PageAttr attributes = canvas->page->attr;
+    HPDF_Stream_WriteStr(attributes->stream, operator);
+}
+
+static HPDF_LineCap library_cap(LineCap cap) {
+    static const HPDF_LineCap caps[] = {
+        [CAP_BUTT] = HPDF_BUTT_END,
+        [CAP_ROUND] = HPDF_ROUND_END,
+        [CAP_SQUARE] = HPDF_PROJECTING_SCUARE_END,
+    };
+    return caps[cap];
+}
+
+static HPDF_LineJoin library_join(LineJoin join) {
+    static const HPDF_LineJoin joins[] = {
+        [JOIN_MITER] = HPDF_MITER_JOIN,
+        [JOIN_ROUND] = HPDF_ROUND_JOIN,
+        [JOIN_BEVEL] = HPDF_BEVEL_JOIN,
+    };
+    return joins[join];
+}
+
+static void use_stroke(Canvas *canvas, const Style *style) {
+    Style *set = &canvas->stroke;
+    use_line(canvas, style->line);
+    if (style->line_mm != set->line_mm)
+        HPDF_Page_SetLineWidth(canvas->page, points(style->line_mm));
+    if (style->dash_mm != set->dash_mm || style->gap_mm != set->gap_mm)
+        use_dashes(canvas, style->dash_mm, style->gap_mm);
+    if (style->cap != set->cap)
+        HPDF_Page_SetLineCap(canvas->page, library_cap(style->cap));
+    if (style->join != set->join)
+        HPDF_Page_SetLineJoin(canvas->page, library_join(style->join));
+    *set = *style;
+}
+
+static void leave_text(Canvas *canvas) {
+    if (canvas->in_text)
+        HPDF_Page_EndText(canvas->page);
+    canvas->in_text = false;
+}
+
+/* Face, size and tracking hold beyond the end of a text object. */
+static void use_type(Canvas *canvas, const TextMark *text) {
+    const TextMark *set = canvas->text;
+    if (!set || text->face != set->face || text->size_pt != set->size_pt)
+        HPDF_Page_SetFontAndSize(canvas->page, canvas->fonts[text->face],
+                                 (HPDF_REAL)text->size_pt);
+    if (text->tracking_pt != (set ? set->tracking_pt : 0))
+        HPDF_Page_SetCharSpace(canvas->page, (HPDF_REAL)text->tracking_pt);
+    canvas->text = text;
+}
+
+static void draw_text(Canvas *canvas, const TextMark *text) {
+    if (text->string[0] == '\0')
+        return;
+    if (!canvas->in_text)
+        HPDF_Page_BeginText(canvas->page);
+    canvas->in_text = true;
+    use_fill(canvas, text->ink);
+    use_type(canvas, text);
+    HPDF_REAL along = text->angle_deg == 90 ? 0 : 1;
+    HPDF_REAL up = text->angle_deg == 90 ? 1 : 0;
+    HPDF_Page_SetTextMatrix(canvas->page, along, up, -up, along, points(text->baseline.x_mm),
+                            points_up(canvas, text->baseline.y_mm));
+    HPDF_Page_ShowText(canvas->page, text->string);
+}
+
+static void draw_step(Canvas *canvas, const Step *step) {
+    HPDF_REAL x = points(step->to.x_mm);
+    HPDF_REAL y = points_up(canvas, step->to.y_mm);
+    if (step->kind == STEP_MOVE)
+        HPDF_Page_MoveTo(canvas->page, x, y);
+    else if (step->kind == STEP_LINE)
+        HPDF_Page_LineTo(canvas->page, x, y);
+    else if (step->kind == STEP_CURVE)
+        HPDF_Page_CurveTo(canvas->page, points(step->control[0].x_mm),
+                          points_up(canvas, step->control[0].y_mm), points(step->control[1].x_mm),
+                          points_up(canvas, step->control[1].y_mm), x, y);
+    else
+        HPDF_Page_ClosePath(canvas->page);
+}
+
+static void draw_path(Canvas *canvas, const PathMark *path) {
+    bool stroked = path->style.line_mm > 0;
+    if (path->steps.count == 0 || (!stroked && !path->style.filled))
+        return;
+    leave_text(canvas);
+    if (path->style.filled)
+        use_fill(canvas, path->style.fill);
+    if (stroked)
+        use_stroke(canvas, &path->style);
+    for (size_t i = 0; i < path->steps.count; i++)
+        draw_step(canvas, &path->steps.items[i]);
+    if (stroked && path->style.filled)
+        HPDF_Page_EofillStroke(canvas->page);
+    else if (stroked)
+        HPDF_Page_Stroke(canvas->page);
+    else
+        HPDF_Page_Eofill(canvas->page);
+}
+
+void canvas_draw(HPDF_Page pdf_page, const Page *page, const HPDF_Font fonts[FACE_COUNT]) {
+    HPDF_Page_SetWidth(pdf_page, points(page->width_mm));
+    HPDF_Page_SetHeight(pdf_page, points(page->height_mm));
+    /* A new page paints black, with a solid line one point wide, butt caps and mitred joins. */
+    Canvas canvas = {.page = pdf_page,
+                     .height_mm = page->height_mm,
+                     .fonts = fonts,
+                     .stroke.line_mm = MM_PER_PT};
+    for (size_t i = 0; i < page->marks.count; i++) {
+        const Mark *mark = &page->marks.items[i];
+        if (mark->kind == MARK_TEXT)
+            draw_text(&canvas, &mark->as.text);
+        else
+            draw_path(&canvas, &mark->as.path);
+    }
+    leave_text(&canvas);
+}

@@ -1,0 +1,193 @@
+#include "print/encoder.h"
+
+#include "base/text.h"
+#include "base/utf8.h"
+
+#include <hpdf_utils.h>
+#include <string.h>
+
+enum { CODES = 0x10000, MOST_PER_BLOCK = 100, DECODER_STATE_BYTES = 16 };
+
+static const char ENCODING[] = "UTF-8";
+
+/* The library version whose encoder the sparse way was tried with. */
+static const char TRIED_VERSION[] = "2.3.0";
+
+/* Which code points a face is asked for. */
+typedef struct CodeSet {
+    bool used;
+    bool has[CODES];
+} CodeSet;
+
+static void collect_codes(const Document *document, CodeSet *sets) {
+    for (size_t i = 0; i < document->pages.count; i++) {
+        const Marks *marks = &document->pages.items[i]->marks;
+        for (size_t j = 0; j < marks->count; j++) {
+            if (marks->items[j].kind != MARK_TEXT)
+                continue;
+            const TextMark *text = &marks->items[j].as.text;
+            const char *at = text->string;
+            CodeSet *set = &sets[text->face];
+            uint32_t code;
+            while (utf8_next(&at, &code) && code && code < CODES)
+                set->used = set->has[code] = true;
+        }
+    }
+}
+
+/* The bytes of a face as a stream that the library reads and seeks in. */
+typedef struct FaceStream {
+    const uint8_t *bytes;
+    size_t length;
+    size_t at;
+} FaceStream;
+
+static HPDF_STATUS face_stream_read(HPDF_Stream stream, HPDF_BYTE *to, HPDF_UINT *size) {
+    FaceStream *face = stream->attr;
+    size_t left = face->length - face->at;
+    size_t count = *size < left ? *size : left;
+    memcpy(to, face->bytes + face->at, count);
+    face->at += count;
+    bool whole = count == *size;
+    *size = (HPDF_UINT)count;
+    return whole ? HPDF_OK : HPDF_STREAM_EOF;
+}
+
+static HPDF_STATUS face_stream_seek(HPDF_Stream stream, HPDF_INT place, HPDF_WhenceMode mode) {
+    FaceStream *face = stream->attr;
+    size_t base = mode == HPDF_SEEK_CUR ? face->at : mode == HPDF_SEEK_END ? face->length : 0;
+    long long target = (long long)base + place;
+    if (target < 0 || (size_t)target > face->length)
+        return HPDF_FILE_IO_ERROR;
+    face->at = (size_t)target;
+    return HPDF_OK;
+}
+
+static HPDF_INT32 face_stream_tell(HPDF_Stream stream) {
+    const FaceStream *face = stream->attr;
+    return (HPDF_INT32)face->at;
+}
+
+static HPDF_UINT32 face_stream_size(HPDF_Stream stream) {
+    const FaceStream *face = stream->attr;
+    return (HPDF_UINT32)face->length;
+}
+
+/* Gives the library a face; the result belongs to the document. Each face needs a tag of six
+ * capitals before its name, which marks it as a subset (PDF 32000-1, 9.6.4). */
+static HPDF_FontDef load_face(HPDF_Doc pdf, Arena *arena, const Face *face, int number) {
+    FaceStream *source = ARENA_NEW(arena, FaceStream);
+    source->bytes = face_bytes(face, &source->length);
+    HPDF_Stream stream =
+        HPDF_CallbackReader_New(pdf->mmgr, face_stream_read, face_stream_seek, face_stream_tell,
+                                face_stream_size, source);
+    if (!stream)
+        return NULL;
+    HPDF_FontDef definition = HPDF_TTFontDef_Load(pdf->mmgr, stream, HPDF_TRUE);
+    if (!definition)
+        return NULL;
+    if (HPDF_List_Add(pdf->fontdef_list, definition) != HPDF_OK) {
+        HPDF_FontDef_Free(definition);
+        return NULL;
+    }
+    char tag[] = "BRNSHA";
+    tag[5] = (char)(tag[5] + number);
+    HPDF_TTFontDef_SetTagName(definition, tag);
+    return definition;
+}
+
+/* The encoder's tables are indexed by the low byte first. An entry one above the highest code is
+ * needed, since the library's width and glyph tables stop one short of the highest they see. */
+static void fill_tables(HPDF_CMapEncoderAttr tables, const CodeSet *set) {
+    memset(tables->cid_map, 0, sizeof tables->cid_map);
+    memset(tables->unicode_map, 0, sizeof tables->unicode_map);
+    size_t above = 0;
+    for (size_t code = 0; code < CODES; code++) {
+        if (!set->has[code])
+            continue;
+        tables->cid_map[code & 0xFF][code >> 8] = (HPDF_UINT16)code;
+        tables->unicode_map[code & 0xFF][code >> 8] = (HPDF_UNICODE)code;
+        above = code + 1;
+    }
+    if (above < CODES) {
+        tables->cid_map[above & 0xFF][above >> 8] = (HPDF_UINT16)above;
+        tables->unicode_map[above & 0xFF][above >> 8] = (HPDF_UNICODE)above;
+    }
+}
+
+/* One block of at most a hundred entries, which is all that a block may hold; returns the code to
+ * go on from. */
+static size_t add_map_block(Text *map, const CodeSet *set, size_t code) {
+    Text lines = text_new(map->arena);
+    int count = 0;
+    for (; code < CODES && count < MOST_PER_BLOCK; code++) {
+        if (!set->has[code])
+            continue;
+        text_addf(&lines, "<%04zX> <%04zX>\n", code, code);
+        count++;
+    }
+    if (count)
+        text_addf(map, "%d beginbfchar\n%sendbfchar\n", count, lines.bytes);
+    return code;
+}
+
+/* The map from what is written in the page to Unicode (PDF 32000-1, 9.10.3), here the identity for
+ * the code points used. */
+static const char *unicode_map(Arena *arena, const CodeSet *set) {
+    Text map = text_new(arena);
+    text_add(&map, "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n"
+                   "/CIDSystemInfo << /Registry (Adobe) /Ordering (UCS) /Supplement 0 >> def\n"
+                   "/CMapName /Adobe-Identity-UCS def\n/CMapType 2 def\n"
+                   "1 begincodespacerange\n<0000> <FFFF>\nendcodespacerange\n");
+    for (size_t code = 0; code < CODES;)
+        code = add_map_block(&map, set, code);
+    text_add(&map, "endcmap\nCMapName currentdict /CMap defineresource pop\nend\nend\n");
+    return map.bytes;
+}
+
+static HPDF_Font sparse_font(HPDF_Doc pdf, Arena *arena, HPDF_Encoder encoder,
+                             HPDF_FontDef definition, const CodeSet *set) {
+    HPDF_CMapEncoderAttr tables = encoder->attr;
+    HPDF_Encoder_ToUnicode_Func decode = encoder->to_unicode_fn;
+    fill_tables(tables, set);
+    encoder->to_unicode_fn = HPDF_CMapEncoder_ToUnicode;
+    HPDF_Font font = HPDF_GetFont(pdf, definition->base_font, ENCODING);
+    encoder->to_unicode_fn = decode;
+    /* The library's UTF-8 decoder keeps its state in the first bytes of this table. */
+    memset(tables->cid_map, 0, DECODER_STATE_BYTES);
+    if (!font)
+        return NULL;
+    HPDF_FontAttr attributes = font->attr;
+    if (attributes->cmap_stream) {
+        HPDF_Stream stream = attributes->cmap_stream->stream;
+        HPDF_MemStream_FreeData(stream);
+        if (HPDF_Stream_WriteStr(stream, unicode_map(arena, set)) != HPDF_OK)
+            return NULL;
+    }
+    return font;
+}
+
+bool encoder_fonts(HPDF_Doc pdf, Arena *arena, const Document *document, const FaceSet *faces,
+                   EncoderWay way, HPDF_Font fonts[FACE_COUNT]) {
+    HPDF_UseUTFEncodings(pdf);
+    HPDF_SetCurrentEncoder(pdf, ENCODING);
+    HPDF_Encoder encoder = HPDF_GetEncoder(pdf, ENCODING);
+    if (!encoder)
+        return false;
+    bool sparse = way == ENCODER_BEST && strcmp(HPDF_GetVersion(), TRIED_VERSION) == 0;
+    CodeSet *sets = ARENA_ARRAY(arena, FACE_COUNT, CodeSet);
+    collect_codes(document, sets);
+    for (int i = 0; i < FACE_COUNT; i++) {
+        fonts[i] = NULL;
+        if (!sets[i].used)
+            continue;
+        HPDF_FontDef definition = load_face(pdf, arena, faces->faces[i], i);
+        if (!definition)
+            return false;
+        fonts[i] = sparse ? sparse_font(pdf, arena, encoder, definition, &sets[i])
+                          : HPDF_GetFont(pdf, definition->base_font, ENCODING);
+        if (!fonts[i])
+            return false;
+    }
+    return true;
+}
