@@ -63,7 +63,8 @@ typedef struct PlanPart {
     double dry_kg;        /* in wet_kg */
     double running_kg;    /* on the scale after this part, one bowl */
     double moisture;
-    double stock_left_kg; /* NAN: stock not stated */
+    double packed_kg;     /* into the bags of the batch */
+    double stock_left_kg; /* after burning and bagging; NAN: stock not stated */
     bool short_of_stock;
 } PlanPart;
 
@@ -292,6 +293,13 @@ typedef struct PlanLook {
     bool worst;          /* the look before the worst hour */
 } PlanLook;
 
+/* What to do if …: a decision that may fall in the night. Its words are `decision.KEY`. */
+typedef struct Decision {
+    const char *key;
+    Quantity limit;  /* from where on it is so */
+    Quantity second;
+} Decision;
+
 /* A caution printed where the hazard is. Its words are `caution.KEY`. */
 typedef struct Caution {
     const char *key;
@@ -311,7 +319,8 @@ typedef struct PlanBag {
     LIST_OF(BagPart) parts;
     double grain_from_m, grain_to_m; /* d10 to d90 */
     double moisture;         /* when packed */
-    MoistureBasis basis;     /* as printed */
+    double moisture_wet;     /* the same on wet basis */
+    MoistureBasis basis;     /* which of the two is printed */
     Date packed;
     bool untreated;          /* every dust in it was declared untreated */
     double tolerance_kg;     /* tolerable negative error */
@@ -336,6 +345,7 @@ typedef struct Plan {
     LIST_OF(Care) care;
     LIST_OF(PlanStep) steps;
     LIST_OF(PlanLook) looks;
+    LIST_OF(Decision) decisions;
     LIST_OF(Caution) cautions;
     LIST_OF(PlanBag) bags;
     LIST_OF(Away) nights;        /* dark hours inside the session, for shading */

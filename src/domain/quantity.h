@@ -28,7 +28,9 @@ typedef enum QuantityKind {
     QUANTITY_CONCENTRATION, /* mg/m3 */
     QUANTITY_PPM,           /* parts per million by volume, or mg/kg */
     QUANTITY_PER_METRE,     /* kg/m */
-    QUANTITY_AIR_CHANGES    /* per hour */
+    QUANTITY_AIR_CHANGES,   /* per hour */
+    QUANTITY_ENERGY,        /* J (shown in MJ) */
+    QUANTITY_ANGLE          /* rad (shown in degrees) */
 } QuantityKind;
 
 typedef struct Quantity {
