@@ -1,0 +1,103 @@
+/* The fields of the burn and what it does: burn, cabinet, room, weather, samples. */
+#include "domain/field_member.h"
+#include "domain/word.h"
+
+static const Member burn_members[] = {
+    {"light_at", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanBurn, light_at)},
+    {"out_at", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanBurn, out_at)},
+    {"out_early", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanBurn, out_early)},
+    {"out_late", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanBurn, out_late)},
+    {"duration", MEMBER_NUMBER, QUANTITY_DURATION, offsetof(PlanBurn, duration_s)},
+    {"smoking_time", MEMBER_NUMBER, QUANTITY_DURATION, offsetof(PlanBurn, smoking_s)},
+    {"speed", MEMBER_NUMBER, QUANTITY_SPEED, offsetof(PlanBurn, speed_mps)},
+    {"fuel_rate", MEMBER_NUMBER, QUANTITY_RATE, offsetof(PlanBurn, fuel_kg_per_h)},
+    {"pace", MEMBER_NUMBER, QUANTITY_RATIO, offsetof(PlanBurn, pace)},
+    {"log_spread", MEMBER_NUMBER, QUANTITY_RATIO, offsetof(PlanBurn, log_spread)},
+    {"trials", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(PlanBurn, trials)},
+    {"records", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(PlanBurn, records)},
+    {"margin_at_start", MEMBER_NUMBER, QUANTITY_RATIO, offsetof(PlanBurn, margin_at_start)},
+    {"margin_least", MEMBER_NUMBER, QUANTITY_RATIO, offsetof(PlanBurn, margin_least)},
+    {"margin_least_at", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanBurn, margin_least_at)},
+    {"margin_least_fill", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(PlanBurn, margin_least_fill)},
+    {"dies", MEMBER_YES, QUANTITY_NONE, offsetof(PlanBurn, dies)},
+    {"dies_at", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanBurn, dies_at)},
+    {"dry_burnt", MEMBER_NUMBER, QUANTITY_MASS, offsetof(PlanBurn, dry_burnt_kg)},
+    {"heat_released", MEMBER_NUMBER, QUANTITY_ENERGY, offsetof(PlanBurn, heat_released_j)},
+    {"margin_good", MEMBER_NUMBER, QUANTITY_RATIO, offsetof(PlanBurn, margin_good)},
+    {"margin_tend", MEMBER_NUMBER, QUANTITY_RATIO, offsetof(PlanBurn, margin_tend)},
+};
+
+static const Member cabinet_members[] = {
+    {"stated", MEMBER_YES, QUANTITY_NONE, offsetof(PlanCabinet, stated)},
+    {"peak_temp", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(PlanCabinet, peak_temp_c)},
+    {"peak_at", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanCabinet, peak_at)},
+    {"caution_temp", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(PlanCabinet, caution_temp_c)},
+    {"limit_temp", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(PlanCabinet, limit_temp_c)},
+    {"peak_power", MEMBER_NUMBER, QUANTITY_POWER, offsetof(PlanCabinet, peak_power_w)},
+    {"mean_humidity", MEMBER_NUMBER, QUANTITY_HUMIDITY, offsetof(PlanCabinet, mean_humidity)},
+    {"vent_flow", MEMBER_NUMBER, QUANTITY_FLOW, offsetof(PlanCabinet, vent_m3_per_h)},
+    {"over_caution", MEMBER_YES, QUANTITY_NONE, offsetof(PlanCabinet, over_caution)},
+    {"over_limit", MEMBER_YES, QUANTITY_NONE, offsetof(PlanCabinet, over_limit)},
+};
+
+static const Member room_members[] = {
+    {"stated", MEMBER_YES, QUANTITY_NONE, offsetof(PlanRoom, stated)},
+    {"outdoors", MEMBER_YES, QUANTITY_NONE, offsetof(PlanRoom, outdoors)},
+    {"peak", MEMBER_NUMBER, QUANTITY_CONCENTRATION, offsetof(PlanRoom, peak_mg_m3)},
+    {"peak_ppm", MEMBER_NUMBER, QUANTITY_PPM, offsetof(PlanRoom, peak_ppm)},
+    {"peak_at", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanRoom, peak_at)},
+    {"mean_8h", MEMBER_NUMBER, QUANTITY_CONCENTRATION, offsetof(PlanRoom, mean_8h_mg_m3)},
+    {"limit_8h", MEMBER_NUMBER, QUANTITY_CONCENTRATION, offsetof(PlanRoom, limit_8h_mg_m3)},
+    {"limit_15min", MEMBER_NUMBER, QUANTITY_CONCENTRATION, offsetof(PlanRoom, limit_15min_mg_m3)},
+    {"emitted", MEMBER_NUMBER, QUANTITY_MASS, offsetof(PlanRoom, emitted_kg)},
+    {"over_limit", MEMBER_YES, QUANTITY_NONE, offsetof(PlanRoom, over_limit)},
+};
+
+static const Member weather_members[] = {
+    {"temp", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(PlanWeather, temp_c)},
+    {"humidity", MEMBER_NUMBER, QUANTITY_HUMIDITY, offsetof(PlanWeather, humidity)},
+    {"coldest", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(PlanWeather, coldest_c)},
+    {"dampest", MEMBER_NUMBER, QUANTITY_HUMIDITY, offsetof(PlanWeather, dampest)},
+    {"dew_point", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(PlanWeather, dew_point_c)},
+    {"forecast", MEMBER_YES, QUANTITY_NONE, offsetof(PlanWeather, forecast)},
+};
+
+static const Member sample_members[] = {
+    {"at", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanSample, at)},
+    {"fill", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(PlanSample, fill)},
+    {"along", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanSample, along_m)},
+    {"lane", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(PlanSample, lane)},
+    {"speed", MEMBER_NUMBER, QUANTITY_SPEED, offsetof(PlanSample, speed_mps)},
+    {"moisture", MEMBER_NUMBER, QUANTITY_MOISTURE, offsetof(PlanSample, moisture)},
+    {"margin", MEMBER_NUMBER, QUANTITY_RATIO, offsetof(PlanSample, margin)},
+    {"margin_low", MEMBER_NUMBER, QUANTITY_RATIO, offsetof(PlanSample, margin_low)},
+    {"power", MEMBER_NUMBER, QUANTITY_POWER, offsetof(PlanSample, power_w)},
+    {"outside_temp", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(PlanSample, outside_temp_c)},
+    {"outside_humidity", MEMBER_NUMBER, QUANTITY_HUMIDITY,
+     offsetof(PlanSample, outside_humidity)},
+    {"cabinet_temp", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(PlanSample, cabinet_temp_c)},
+    {"cabinet_humidity", MEMBER_NUMBER, QUANTITY_HUMIDITY,
+     offsetof(PlanSample, cabinet_humidity)},
+    {"co", MEMBER_NUMBER, QUANTITY_CONCENTRATION, offsetof(PlanSample, co_mg_m3)},
+};
+
+void fields_of_burn(Arena *arena, FieldGroup *root, const Plan *plan) {
+    FieldGroup *burn = field_group_new(arena, root, "burn", 0);
+    FIELD_ADD(arena, burn, burn_members, &plan->burn);
+    field_add_word(arena, burn, "cause", word_of_cause(plan->burn.cause));
+
+    FieldGroup *cabinet = field_group_new(arena, root, "cabinet", 0);
+    const Cabinet *box = plan->batch->cabinet;
+    field_add_text(arena, cabinet, "name", box ? box->name : NULL);
+    field_add_number(arena, cabinet, "inlet", QUANTITY_AREA, box ? box->inlet_m2 : NOT_STATED);
+    field_add_number(arena, cabinet, "outlet", QUANTITY_AREA, box ? box->outlet_m2 : NOT_STATED);
+    FIELD_ADD(arena, cabinet, cabinet_members, &plan->cabinet);
+
+    FIELD_ADD(arena, field_group_new(arena, root, "room", 0), room_members, &plan->room);
+    FIELD_ADD(arena, field_group_new(arena, root, "weather", 0), weather_members,
+              &plan->weather);
+    for (size_t i = 0; i < plan->samples.count; i++) {
+        FIELD_ADD(arena, field_group_new(arena, root, "sample", (int)i + 1), sample_members,
+                  &plan->samples.items[i]);
+    }
+}

@@ -1,0 +1,140 @@
+/* The fields of what people do: reasons, remedies, care, steps, looks, decisions, cautions,
+ * bags, dark hours. In each of these rows `text` is the key of the row's words. */
+#include "domain/field_member.h"
+#include "domain/word.h"
+
+static const Member remedy_members[] = {
+    {"amount", MEMBER_QUANTITY, QUANTITY_NONE, offsetof(Remedy, amount)},
+    {"second", MEMBER_QUANTITY, QUANTITY_NONE, offsetof(Remedy, second)},
+    {"margin_before", MEMBER_NUMBER, QUANTITY_RATIO, offsetof(Remedy, margin_before)},
+    {"margin_after", MEMBER_NUMBER, QUANTITY_RATIO, offsetof(Remedy, margin_after)},
+    {"temp_after", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(Remedy, temp_after_c)},
+};
+
+static const Member care_members[] = {
+    {"value", MEMBER_QUANTITY, QUANTITY_NONE, offsetof(Care, value)},
+    {"limit", MEMBER_QUANTITY, QUANTITY_NONE, offsetof(Care, limit)},
+};
+
+static const Member step_members[] = {
+    {"at", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanStep, at)},
+    {"amount", MEMBER_QUANTITY, QUANTITY_NONE, offsetof(PlanStep, amount)},
+    {"second", MEMBER_QUANTITY, QUANTITY_NONE, offsetof(PlanStep, second)},
+    {"name", MEMBER_TEXT, QUANTITY_NONE, offsetof(PlanStep, name)},
+    {"fill", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(PlanStep, fill)},
+    {"away", MEMBER_YES, QUANTITY_NONE, offsetof(PlanStep, away)},
+};
+
+static const Member look_members[] = {
+    {"at", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanLook, at)},
+    {"fill", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(PlanLook, fill)},
+    {"lane", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(PlanLook, lane)},
+    {"along", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanLook, along_m)},
+    {"in_lane", MEMBER_NUMBER, QUANTITY_SHARE, offsetof(PlanLook, in_lane)},
+    {"cabinet_temp", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(PlanLook, cabinet_temp_c)},
+    {"away", MEMBER_YES, QUANTITY_NONE, offsetof(PlanLook, away)},
+    {"worst", MEMBER_YES, QUANTITY_NONE, offsetof(PlanLook, worst)},
+};
+
+static const Member decision_members[] = {
+    {"limit", MEMBER_QUANTITY, QUANTITY_NONE, offsetof(Decision, limit)},
+    {"second", MEMBER_QUANTITY, QUANTITY_NONE, offsetof(Decision, second)},
+};
+
+static const Member bag_members[] = {
+    {"net_mass", MEMBER_NUMBER, QUANTITY_MASS, offsetof(PlanBag, net_kg)},
+    {"count", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(PlanBag, count)},
+    {"figure_height", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanBag, figure_height_m)},
+    {"grain_from", MEMBER_NUMBER, QUANTITY_GRAIN, offsetof(PlanBag, grain_from_m)},
+    {"grain_to", MEMBER_NUMBER, QUANTITY_GRAIN, offsetof(PlanBag, grain_to_m)},
+    {"moisture", MEMBER_NUMBER, QUANTITY_MOISTURE, offsetof(PlanBag, moisture)},
+    {"moisture_wet", MEMBER_NUMBER, QUANTITY_SHARE, offsetof(PlanBag, moisture_wet)},
+    {"packed", MEMBER_DATE, QUANTITY_NONE, offsetof(PlanBag, packed)},
+    {"untreated", MEMBER_YES, QUANTITY_NONE, offsetof(PlanBag, untreated)},
+    {"tolerance", MEMBER_NUMBER, QUANTITY_MASS, offsetof(PlanBag, tolerance_kg)},
+    {"total_mass", MEMBER_NUMBER, QUANTITY_MASS, offsetof(PlanBag, total_kg)},
+};
+
+static const Member bag_part_members[] = {
+    {"name", MEMBER_TEXT, QUANTITY_NONE, offsetof(BagPart, name)},
+    {"share", MEMBER_NUMBER, QUANTITY_SHARE, offsetof(BagPart, share)},
+};
+
+static const Member span_members[] = {
+    {"from", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(Away, from)},
+    {"to", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(Away, to)},
+};
+
+/* The words of a row: "step" and "weigh" make `step.weigh`. */
+static void add_words(Arena *arena, FieldGroup *row, const char *key) {
+    field_add_word(arena, row, "text", arena_format(arena, "%s.%s", row->name, key));
+}
+
+static void add_judgement(Arena *arena, FieldGroup *root, const Plan *plan) {
+    for (size_t i = 0; i < plan->reasons.count; i++) {
+        FieldGroup *row = field_group_new(arena, root, "reason", (int)i + 1);
+        field_add_word(arena, row, "text", word_of_cause(plan->reasons.items[i].cause));
+        field_add_word(arena, row, "verdict", word_of_verdict(plan->reasons.items[i].verdict));
+    }
+    for (size_t i = 0; i < plan->remedies.count; i++) {
+        const Remedy *remedy = &plan->remedies.items[i];
+        FieldGroup *row = field_group_new(arena, root, "remedy", (int)i + 1);
+        field_add_word(arena, row, "text", word_of_remedy(remedy->kind));
+        FIELD_ADD(arena, row, remedy_members, remedy);
+        field_add_word(arena, row, "verdict_after", word_of_verdict(remedy->verdict_after));
+    }
+    for (size_t i = 0; i < plan->care.count; i++) {
+        const Care *care = &plan->care.items[i];
+        FieldGroup *row = field_group_new(arena, root, "care", (int)i + 1);
+        add_words(arena, row, care->key);
+        field_add_word(arena, row, "level", word_of_care_level(care->level));
+        FIELD_ADD(arena, row, care_members, care);
+    }
+}
+
+static void add_tasks(Arena *arena, FieldGroup *root, const Plan *plan) {
+    for (size_t i = 0; i < plan->steps.count; i++) {
+        FieldGroup *row = field_group_new(arena, root, "step", (int)i + 1);
+        add_words(arena, row, plan->steps.items[i].key);
+        FIELD_ADD(arena, row, step_members, &plan->steps.items[i]);
+    }
+    for (size_t i = 0; i < plan->looks.count; i++) {
+        FIELD_ADD(arena, field_group_new(arena, root, "look", (int)i + 1), look_members,
+                  &plan->looks.items[i]);
+    }
+    for (size_t i = 0; i < plan->decisions.count; i++) {
+        FieldGroup *row = field_group_new(arena, root, "decision", (int)i + 1);
+        add_words(arena, row, plan->decisions.items[i].key);
+        FIELD_ADD(arena, row, decision_members, &plan->decisions.items[i]);
+    }
+    for (size_t i = 0; i < plan->cautions.count; i++) {
+        FieldGroup *row = field_group_new(arena, root, "caution", (int)i + 1);
+        add_words(arena, row, plan->cautions.items[i].key);
+        field_add_word(arena, row, "signal",
+                       arena_format(arena, "signal.%s", plan->cautions.items[i].signal));
+    }
+}
+
+static void add_bag(Arena *arena, FieldGroup *root, const PlanBag *bag, int number) {
+    FieldGroup *row = field_group_new(arena, root, "bag", number);
+    FIELD_ADD(arena, row, bag_members, bag);
+    field_add_word(arena, row, "basis", word_of_basis(bag->basis));
+    field_add_text(arena, row, "stock", bag->order->stock);
+    field_add_number(arena, row, "first", QUANTITY_COUNT, bag->order->first);
+    for (size_t i = 0; i < bag->parts.count; i++) {
+        FIELD_ADD(arena, field_group_new(arena, row, "part", (int)i + 1), bag_part_members,
+                  &bag->parts.items[i]);
+    }
+}
+
+void fields_of_evening(Arena *arena, FieldGroup *root, const Plan *plan) {
+    add_judgement(arena, root, plan);
+    add_tasks(arena, root, plan);
+    for (size_t i = 0; i < plan->bags.count; i++) {
+        add_bag(arena, root, &plan->bags.items[i], (int)i + 1);
+    }
+    for (size_t i = 0; i < plan->nights.count; i++) {
+        FIELD_ADD(arena, field_group_new(arena, root, "night", (int)i + 1), span_members,
+                  &plan->nights.items[i]);
+    }
+}

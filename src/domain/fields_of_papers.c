@@ -1,0 +1,89 @@
+/* The fields that say what the plan is for: lot, verdict, batch, timing, product, workshop,
+ * maker. */
+#include "domain/field_member.h"
+#include "domain/word.h"
+
+static const Member product_members[] = {
+    {"name", MEMBER_TEXT, QUANTITY_NONE, offsetof(Product, name)},
+    {"mass", MEMBER_NUMBER, QUANTITY_MASS, offsetof(Product, mass_kg)},
+    {"pieces", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(Product, pieces)},
+    {"smoke_time", MEMBER_NUMBER, QUANTITY_DURATION, offsetof(Product, smoke_time_s)},
+    {"salt", MEMBER_NUMBER, QUANTITY_SHARE, offsetof(Product, salt)},
+    {"water", MEMBER_NUMBER, QUANTITY_SHARE, offsetof(Product, water)},
+    {"cured", MEMBER_YES, QUANTITY_NONE, offsetof(Product, cured)},
+    {"vacuum_packed", MEMBER_YES, QUANTITY_NONE, offsetof(Product, vacuum_packed)},
+    {"limit_temp", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(Product, limit_temp_c)},
+    {"cure_stated", MEMBER_YES, QUANTITY_NONE, offsetof(Product, cure.stated)},
+    {"cure_mass", MEMBER_NUMBER, QUANTITY_MASS, offsetof(Product, cure.cure_kg)},
+    {"cure_nitrite", MEMBER_NUMBER, QUANTITY_SHARE, offsetof(Product, cure.nitrite)},
+    {"freezing_stated", MEMBER_YES, QUANTITY_NONE, offsetof(Product, freezing.stated)},
+    {"freezing_temp", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(Product, freezing.temp_c)},
+    {"freezing_time", MEMBER_NUMBER, QUANTITY_DURATION, offsetof(Product, freezing.time_s)},
+    {"farmed", MEMBER_YES, QUANTITY_NONE, offsetof(Product, freezing.farmed)},
+};
+
+static const Member workshop_members[] = {
+    {"name", MEMBER_TEXT, QUANTITY_NONE, offsetof(Workshop, name)},
+    {"file", MEMBER_TEXT, QUANTITY_NONE, offsetof(Workshop, file)},
+    {"timezone", MEMBER_TEXT, QUANTITY_NONE, offsetof(Workshop, timezone)},
+    {"language", MEMBER_TEXT, QUANTITY_NONE, offsetof(Workshop, language)},
+    {"scale_step", MEMBER_NUMBER, QUANTITY_MASS, offsetof(Workshop, scale.resolution_kg)},
+    {"scale_capacity", MEMBER_NUMBER, QUANTITY_MASS, offsetof(Workshop, scale.capacity_kg)},
+    {"store_sealed", MEMBER_YES, QUANTITY_NONE, offsetof(Workshop, store.sealed)},
+};
+
+static Date local_date(const Workshop *workshop, Instant at) {
+    return at && workshop->zone ? zone_civil(workshop->zone, at).date : (Date){0};
+}
+
+static const char *joined_address(Arena *arena, const Maker *maker) {
+    const char *joined = NULL;
+    for (size_t i = 0; i < maker->address.count; i++) {
+        const char *line = maker->address.items[i];
+        joined = joined ? arena_format(arena, "%s, %s", joined, line) : line;
+    }
+    return joined;
+}
+
+static void add_maker(Arena *arena, FieldGroup *root, const Maker *maker) {
+    FieldGroup *group = field_group_new(arena, root, "maker", 0);
+    field_add_text(arena, group, "name", maker->name);
+    field_add_text(arena, group, "contact", maker->contact);
+    field_add_text(arena, group, "address", joined_address(arena, maker));
+    for (size_t i = 0; i < maker->address.count; i++) {
+        FieldGroup *row = field_group_new(arena, group, "line", (int)i + 1);
+        field_add_text(arena, row, "text", maker->address.items[i]);
+    }
+}
+
+static void add_timing(Arena *arena, FieldGroup *root, const Timing *timing) {
+    FieldGroup *group = field_group_new(arena, root, "timing", 0);
+    field_add_word(arena, group, "kind", word_of_timing(timing->kind));
+    field_add_instant(arena, group, "asked_at", timing->at);
+    field_add_instant(arena, group, "asked_to", timing->to);
+    for (size_t i = 0; i < timing->away.count; i++) {
+        FieldGroup *row = field_group_new(arena, group, "away", (int)i + 1);
+        field_add_instant(arena, row, "from", timing->away.items[i].from);
+        field_add_instant(arena, row, "to", timing->away.items[i].to);
+    }
+}
+
+void fields_of_papers(Arena *arena, FieldGroup *root, const Plan *plan) {
+    const Batch *batch = plan->batch;
+    field_add_text(arena, root, "lot", plan->lot);
+    field_add_word(arena, root, "verdict", word_of_verdict(plan->verdict));
+
+    FieldGroup *group = field_group_new(arena, root, "batch", 0);
+    field_add_text(arena, group, "name", batch->name);
+    field_add_text(arena, group, "file", batch->file);
+    field_add_date(arena, group, "date", local_date(plan->workshop, plan->burn.light_at));
+    add_timing(arena, root, &batch->timing);
+
+    group = field_group_new(arena, root, "product", 0);
+    field_add_word(arena, group, "kind", word_of_product(batch->product.kind));
+    FIELD_ADD(arena, group, product_members, &batch->product);
+
+    group = field_group_new(arena, root, "workshop", 0);
+    FIELD_ADD(arena, group, workshop_members, plan->workshop);
+    add_maker(arena, root, &plan->workshop->maker);
+}

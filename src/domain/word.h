@@ -1,0 +1,24 @@
+/* Word: the keys under which the words files hold what a plan can say. */
+#ifndef DOMAIN_WORD_H
+#define DOMAIN_WORD_H
+
+#include "domain/plan.h"
+
+/* The key of a value: `verdict.good`, `cause.damp_dust`, `product.cheese` … Never NULL. */
+const char *word_of_verdict(Verdict verdict);
+const char *word_of_cause(Cause cause);
+const char *word_of_remedy(RemedyKind kind);
+const char *word_of_care_level(CareLevel level);
+const char *word_of_product(ProductKind kind);
+const char *word_of_form(DustForm form);
+const char *word_of_basis(MoistureBasis basis);
+const char *word_of_packing(Packing packing);
+const char *word_of_channel(ChannelPath path);
+const char *word_of_wall(ChannelWall wall);
+const char *word_of_solver(SolverOutcome outcome);
+const char *word_of_timing(TimingKind kind);
+
+/* All keys that the functions above can give, and how many. */
+const char *const *word_list(size_t *count);
+
+#endif

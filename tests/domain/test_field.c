@@ -1,0 +1,176 @@
+/* Fields: every figure is reached by its path, no name stands twice, rows and parents are looked
+ * up as domain/field.h says. */
+#include "domain/field.h"
+#include "domain/word.h"
+
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <cmocka.h>
+#include <stdint.h>
+#include <string.h>
+
+static const Dust beech = {.id = "beech", .name = "Beech", .stock_kg = 14};
+static const Dust cherry = {.id = "cherry", .name = "Cherry", .stock_kg = NOT_STATED};
+static const Tray maze = {.id = "maze", .name = "Maze", .lanes = 5};
+static const Fill fill = {.tray = &maze, .level = 1, .repeat = 1};
+static const BagOrder order = {.net_kg = 0.25, .count = 6, .stock = "a4-8", .first = 1};
+
+static void add_rows(Arena *arena, Plan *plan) {
+    PlanPart parts[] = {{.dust = &beech, .wet_kg = 0.5}, {.dust = &cherry, .wet_kg = 0.25}};
+    for (size_t i = 0; i < 2; i++) {
+        LIST_ADD(arena, &plan->blend.parts, parts[i]);
+        PlanFill row = {.fill = &fill, .tray = &maze, .number = (int)i + 1};
+        LIST_ADD(arena, &row.hours, (HourMark){.at = 3600, .lane = (int)i + 3});
+        LIST_ADD(arena, &row.weak, (WeakStretch){.cause = CAUSE_FINES});
+        LIST_ADD(arena, &plan->fills, row);
+        LIST_ADD(arena, &plan->samples, (PlanSample){.at = 60 * ((Instant)i + 1)});
+        LIST_ADD(arena, &plan->remedies, (Remedy){.kind = REMEDY_HEAP});
+        LIST_ADD(arena, &plan->care, (Care){.key = "rest"});
+        LIST_ADD(arena, &plan->steps, (PlanStep){.key = "weigh", .at = 900 + (Instant)i});
+        LIST_ADD(arena, &plan->looks, (PlanLook){.lane = 2});
+        LIST_ADD(arena, &plan->decisions, (Decision){.key = "stopped"});
+        LIST_ADD(arena, &plan->cautions, (Caution){.key = "carbon_monoxide", .signal = "warning"});
+        LIST_ADD(arena, &plan->reasons, (Reason){CAUSE_FINES, VERDICT_TEND});
+        LIST_ADD(arena, &plan->nights, (Away){.from = 5, .to = 6});
+        PlanBag bag = {.order = &order, .net_kg = 0.25};
+        LIST_ADD(arena, &bag.parts, (BagPart){"Beech", 0.7});
+        LIST_ADD(arena, &plan->bags, bag);
+    }
+}
+
+/* A plan with two of everything that repeats. */
+static Plan *full_plan(Arena *arena) {
+    Workshop *workshop = ARENA_NEW(arena, Workshop);
+    workshop->zone = zone_utc(arena);
+    LIST_ADD(arena, &workshop->maker.address, "2 Heron Quay");
+    LIST_ADD(arena, &workshop->maker.address, "Kilbrannock");
+    Batch *batch = ARENA_NEW(arena, Batch);
+    batch->workshop = workshop;
+    LIST_ADD(arena, &batch->timing.away, (Away){.from = 1, .to = 2});
+    Plan *plan = ARENA_NEW(arena, Plan);
+    plan->batch = batch;
+    plan->workshop = workshop;
+    plan->burn.light_at = civil_to_utc((CivilTime){{2026, 12, 4}, 21, 30, 0});
+    plan->burn.margin_least = 1.28;
+    add_rows(arena, plan);
+    return plan;
+}
+
+static void visit(Arena *arena, const FieldGroup *root, const FieldGroup *group,
+                  const char *prefix, size_t *seen) {
+    for (size_t i = 0; i < group->fields.count; i++) {
+        const char *path = arena_format(arena, "%s%s", prefix, group->fields.items[i].name);
+        if (field_find(root, path) != &group->fields.items[i]) {
+            fail_msg("'%s' does not lead to its field: a name stands twice", path);
+        }
+        (*seen)++;
+    }
+    for (size_t i = 0; i < group->groups.count; i++) {
+        const FieldGroup *below = group->groups.items[i];
+        const char *path =
+            below->number ? arena_format(arena, "%s%s.%d.", prefix, below->name, below->number)
+                          : arena_format(arena, "%s%s.", prefix, below->name);
+        visit(arena, root, below, path, seen);
+    }
+}
+
+static void every_field_is_reached_by_its_path(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    const FieldGroup *root = plan_fields(arena, full_plan(arena));
+    size_t seen = 0;
+    visit(arena, root, root, "", &seen);
+    assert_true(seen > 300);
+    arena_free(arena);
+}
+
+static void groups_and_their_rows_do_not_mix(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    const FieldGroup *root = plan_fields(arena, full_plan(arena));
+    for (size_t i = 0; i < root->groups.count; i++) {
+        for (size_t k = 0; k < i; k++) {
+            const FieldGroup *one = root->groups.items[i];
+            const FieldGroup *other = root->groups.items[k];
+            assert_false(strcmp(one->name, other->name) == 0 && one->number == other->number);
+        }
+    }
+    arena_free(arena);
+}
+
+static void values_arrive_under_their_names(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    const FieldGroup *root = plan_fields(arena, full_plan(arena));
+    assert_true(field_find(root, "blend.part.2.wet_mass")->quantity.value == 0.25);
+    assert_int_equal(field_find(root, "blend.part.2.wet_mass")->quantity.kind, QUANTITY_MASS);
+    assert_string_equal(field_find(root, "blend.part.1.name")->text, "Beech");
+    assert_false(is_stated(field_find(root, "blend.part.2.stock")->quantity.value));
+    assert_true(field_find(root, "burn.margin_least")->quantity.value == 1.28);
+    assert_false(is_stated(field_find(root, "burn.dies_at")->quantity.value));
+    assert_int_equal(field_find(root, "batch.date")->date.day, 4);
+    assert_string_equal(field_find(root, "maker.address")->text, "2 Heron Quay, Kilbrannock");
+    assert_string_equal(field_find(root, "caution.1.signal")->text, "signal.warning");
+    assert_string_equal(field_find(root, "step.2.text")->text, "step.weigh");
+    assert_true(field_find(root, "fill.2.hour.1.lane")->quantity.value == 4);
+    assert_null(field_find(root, "blend.part.3.wet_mass"));
+    assert_null(field_find(root, "blend.part.wet_mass"));
+    assert_null(field_find(root, "burn"));
+    assert_null(field_find(root, "burn.nothing"));
+    assert_null(field_find(root, ""));
+    arena_free(arena);
+}
+
+static void a_row_is_asked_first_then_what_holds_it(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    const FieldGroup *root = plan_fields(arena, full_plan(arena));
+    const FieldGroup *step = field_row(root, "step", 1);
+    assert_int_equal(step->number, 2);
+    assert_true(field_find(step, "at")->quantity.value == 901);
+    assert_string_equal(field_find(step, "blend.part.1.name")->text, "Beech");
+    const FieldGroup *part = field_row(root, "bag.1.part", 0);
+    assert_true(field_find(part, "share")->quantity.value == 0.7);
+    assert_true(field_find(part, "net_mass")->quantity.value == 0.25);
+    assert_null(field_row(root, "step", 2));
+    assert_null(field_row(root, "burn", 0));
+    assert_null(field_row(part, "part", 1));
+    assert_non_null(field_row(part, "blend.part", 1));
+    arena_free(arena);
+}
+
+static void each_value_has_one_word_of_its_own(void **state) {
+    (void)state;
+    size_t count;
+    const char *const *words = word_list(&count);
+    for (size_t i = 0; i < count; i++) {
+        for (size_t k = 0; k < i; k++) {
+            assert_string_not_equal(words[i], words[k]);
+        }
+    }
+    assert_string_equal(word_of_verdict(VERDICT_DO_NOT_LIGHT), "verdict.do_not_light");
+    assert_string_equal(word_of_cause(CAUSE_NONE), "cause.none");
+    assert_string_equal(word_of_cause(CAUSE_TOO_SHORT), "cause.too_short");
+    assert_string_equal(word_of_remedy(REMEDY_AIR_ROOM), "remedy.air_room");
+    assert_string_equal(word_of_care_level(CARE_FORBIDS), "care_level.forbids");
+    assert_string_equal(word_of_product(PRODUCT_OTHER), "product.other");
+    assert_string_equal(word_of_form(FORM_LEAF), "form.leaf");
+    assert_string_equal(word_of_basis(BASIS_WET), "basis.wet");
+    assert_string_equal(word_of_packing(PACKING_TAMPED), "packing.tamped");
+    assert_string_equal(word_of_channel(PATH_STRAIGHT), "channel.straight");
+    assert_string_equal(word_of_wall(WALL_PLATE), "wall.plate");
+    assert_string_equal(word_of_solver(SOLVER_INFEASIBLE), "solver.infeasible");
+    assert_string_equal(word_of_timing(TIMING_BEST), "timing.best");
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(every_field_is_reached_by_its_path),
+        cmocka_unit_test(groups_and_their_rows_do_not_mix),
+        cmocka_unit_test(values_arrive_under_their_names),
+        cmocka_unit_test(a_row_is_asked_first_then_what_holds_it),
+        cmocka_unit_test(each_value_has_one_word_of_its_own),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
