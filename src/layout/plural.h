@@ -1,5 +1,6 @@
 /* Plural: which form of a counted word a number takes, by the cardinal rules of the Unicode
- * Common Locale Data Repository (supplemental/plurals.xml) for the languages that ship. */
+ * Common Locale Data Repository (supplemental/plurals.xml). A words file names the family of
+ * rules that its language follows, so that another language needs no C. */
 #ifndef LAYOUT_PLURAL_H
 #define LAYOUT_PLURAL_H
 
@@ -7,16 +8,29 @@
 
 typedef enum Plural { PLURAL_ONE, PLURAL_FEW, PLURAL_MANY, PLURAL_OTHER, PLURAL_COUNT } Plural;
 
-/* The form that `value` takes in a language when it is written with `decimals` visible decimal
- * places: "1" and "1.0" can differ. A language without rules of its own has PLURAL_OTHER only.
- * The sign does not count. */
-Plural plural_form(const char *language, double value, int decimals);
+/* Families of rules, with some of the languages that follow each. */
+typedef enum PluralRule {
+    PLURAL_RULE_NONE,        /* "none": one form for all */
+    PLURAL_RULE_GERMANIC,    /* "germanic": en de nl sv et fi, and by their whole numbers it es el da */
+    PLURAL_RULE_FRENCH,      /* "french": fr, pt: none and one alike */
+    PLURAL_RULE_POLISH,      /* "polish": pl */
+    PLURAL_RULE_EAST_SLAVIC, /* "east-slavic": ru uk be */
+    PLURAL_RULE_CZECH,       /* "czech": cs sk */
+    PLURAL_RULE_COUNT
+} PluralRule;
 
-/* The forms that the words of a language have to have. */
-bool plural_needed(const char *language, Plural form);
+/* The form that `value` takes when it is written with `decimals` visible decimal places: "1" and
+ * "1.0" can differ. The sign does not count. */
+Plural plural_form(PluralRule rule, double value, int decimals);
+
+/* Whether a language of that rule has to have the form. */
+bool plural_needed(PluralRule rule, Plural form);
 
 /* "one", "few", "many", "other": the element names in a words file. */
 const char *plural_name(Plural form);
-bool plural_find(const char *name, Plural *form);
+
+/* "germanic" and so on; false when there is no rule of that name. */
+const char *plural_rule_name(PluralRule rule);
+bool plural_rule_find(const char *name, PluralRule *rule);
 
 #endif

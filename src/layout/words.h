@@ -1,6 +1,6 @@
 /* Words: everything that is said on a page in one language, read from templates/words/LANG.xml.
  *
- *     <words language="en">
+ *     <words language="en" plurals="germanic">
  *       <numbers decimal="." group="&#x202F;" group-from="5"/>
  *       <dates date="{d} {mon} {yyyy}" day="{ddd} {d} {mon}" …/>
  *       <month number="1" short="Jan" long="January"/> …
@@ -19,9 +19,10 @@
 #define LAYOUT_WORDS_H
 
 #include "base/arena.h"
+#include "base/diagnostic.h"
+#include "base/element.h"
 #include "base/list.h"
 #include "base/number.h"
-#include "domain/place.h"
 #include "layout/plural.h"
 
 #include <stdbool.h>
@@ -49,10 +50,21 @@ typedef struct DateWords {
 
 typedef struct Words {
     const char *language; /* BCP 47 primary tag */
+    PluralRule plurals;
     NumberStyle numbers;
     DateWords dates;
     LIST_OF(Word) words;  /* in rising order of key */
 } Words;
+
+/* Reads a words file. Everything that is wrong in it is reported; NULL when anything was. */
+const Words *words_read(Arena *arena, const Element *root, Diagnostics *diagnostics);
+
+/* Brings the words into rising order of key, which words_find needs. words_read has done it. */
+void words_sort(Words *words);
+
+/* Whether two languages say the same things: reports each key of `model` that `words` lacks, each
+ * that it has besides, and each placeholder that `model` does not use under the same key. */
+bool words_agree(const Words *model, const Words *words, Diagnostics *diagnostics);
 
 /* The word of that key; NULL: none. */
 const Word *words_find(const Words *words, const char *key);
