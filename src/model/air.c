@@ -1,0 +1,151 @@
+#include "model/air.h"
+
+#include "model/bounds.h"
+
+#include <math.h>
+
+#define KELVIN_AT_0_C 273.15
+#define TRIPLE_POINT_K 273.16      /* IAPWS R14-08(2011) */
+#define TRIPLE_POINT_C 0.01
+#define TRIPLE_POINT_PA 611.657    /* IAPWS R14-08(2011) */
+#define WATER_PER_AIR_MOLAR 0.621945   /* kg/mol per kg/mol; ASHRAE Fundamentals ch. 1 */
+#define GAS_CONSTANT_AIR 287.042       /* J/kg K, dry air; ASHRAE Fundamentals ch. 1 */
+#define GAS_CONSTANT_VAPOUR (GAS_CONSTANT_AIR / WATER_PER_AIR_MOLAR) /* J/kg K */
+#define HEAT_OF_DRY_AIR 1006.0         /* J/kg K; ASHRAE Fundamentals ch. 1, eq. 28 */
+#define HEAT_OF_VAPOUR 1860.0          /* J/kg K; the same */
+#define HEAT_OF_EVAPORATION_0_C 2.501e6 /* J/kg; the same */
+#define VAPOUR_SHARE_MAX 0.99          /* of the pressure; keeps the ratio finite */
+#define ALTITUDE_MIN_M (-5000.0)       /* ISO 2533: the formula is for the troposphere */
+#define ALTITUDE_MAX_M 11000.0
+#define POINT_TOLERANCE_K 1e-7
+
+/* IAPWS-IF97 (2007), Table 34: coefficients of the saturation equation, p in MPa, T in K. */
+static const double region_4[] = {
+    0.11670521452767e4, -0.72421316703206e6, -0.17073846940092e2, 0.12020824702470e5,
+    -0.32325550322333e7, 0.14915108613530e2, -0.48232657361591e4, 0.40511340542057e6,
+    -0.23855557567849,   0.65017534844798e3};
+
+static double kelvin(double temp_c) {
+    return within(temp_c, AIR_TEMP_MIN_C, AIR_TEMP_MAX_C) + KELVIN_AT_0_C;
+}
+
+/* IAPWS-IF97 eq. 30, 273.15–647.096 K. */
+static double saturation_if97_pa(double temp_k) {
+    const double *n = region_4;
+    double theta = temp_k + n[8] / (temp_k - n[9]);
+    double a = theta * theta + n[0] * theta + n[1];
+    double b = n[2] * theta * theta + n[3] * theta + n[4];
+    double c = n[5] * theta * theta + n[6] * theta + n[7];
+    double root = 2 * c / (-b + sqrt(b * b - 4 * a * c));
+    return 1e6 * pow(root, 4);
+}
+
+/* Murphy & Koop 2005, Q. J. R. Meteorol. Soc. 131, 1539–1565, eq. 10: Pa, 123–332 K. */
+static double saturation_supercooled_pa(double temp_k) {
+    double log_k = log(temp_k);
+    double high = 54.842763 - 6763.22 / temp_k - 4.210 * log_k + 0.000367 * temp_k;
+    double low = 53.878 - 1331.22 / temp_k - 9.44523 * log_k + 0.014025 * temp_k;
+    return exp(high + tanh(0.0415 * (temp_k - 218.8)) * low);
+}
+
+double air_saturation_over_water_pa(double temp_c) {
+    double temp_k = kelvin(temp_c);
+    return temp_k >= KELVIN_AT_0_C ? saturation_if97_pa(temp_k)
+                                   : saturation_supercooled_pa(temp_k);
+}
+
+double air_saturation_over_ice_pa(double temp_c) {
+    if (temp_c > TRIPLE_POINT_C)
+        return air_saturation_over_water_pa(temp_c);
+    double theta = kelvin(temp_c) / TRIPLE_POINT_K;
+    double sum = -0.212144006e2 * pow(theta, 0.333333333e-2) +
+                 0.273203819e2 * pow(theta, 0.120666667e1) +
+                 -0.610598130e1 * pow(theta, 0.170333333e1);
+    return TRIPLE_POINT_PA * exp(sum / theta);
+}
+
+double air_vapour_pressure_pa(double temp_c, double humidity) {
+    return within(humidity, 0, 1) * air_saturation_over_water_pa(temp_c);
+}
+
+double air_humidity(double temp_c, double vapour_pa) {
+    return within(vapour_pa / air_saturation_over_water_pa(temp_c), 0, 1);
+}
+
+double air_humidity_at(double temp_c, double humidity, double other_temp_c) {
+    return air_humidity(other_temp_c, air_vapour_pressure_pa(temp_c, humidity));
+}
+
+double air_humidity_ratio(double vapour_pa, double pressure_pa) {
+    double share = within(vapour_pa / fmax(pressure_pa, 1), 0, VAPOUR_SHARE_MAX);
+    return WATER_PER_AIR_MOLAR * share / (1 - share);
+}
+
+double air_vapour_pressure_from_ratio_pa(double humidity_ratio, double pressure_pa) {
+    double ratio = within(humidity_ratio, 0, 1e6);
+    return fmax(pressure_pa, 1) * ratio / (WATER_PER_AIR_MOLAR + ratio);
+}
+
+/* Where ln p, nearly straight against 1/T, takes the wanted value: false position with the
+ * Illinois weighting, inside the range of the formulas. */
+static double saturation_point_c(double (*saturation_pa)(double), double vapour_pa) {
+    double low_c = AIR_TEMP_MIN_C;
+    double high_c = AIR_TEMP_MAX_C;
+    if (!(vapour_pa > saturation_pa(low_c)))
+        return low_c;
+    if (vapour_pa >= saturation_pa(high_c))
+        return high_c;
+    double wanted = log(vapour_pa);
+    double low = 1 / kelvin(low_c);
+    double high = 1 / kelvin(high_c);
+    double low_miss = log(saturation_pa(low_c)) - wanted;
+    double high_miss = log(saturation_pa(high_c)) - wanted;
+    double point_c = low_c;
+    for (int i = 0; i < 60; i++) {
+        double inverse = (low * high_miss - high * low_miss) / (high_miss - low_miss);
+        double last_c = point_c;
+        point_c = 1 / inverse - KELVIN_AT_0_C;
+        double miss = log(saturation_pa(point_c)) - wanted;
+        if (fabs(point_c - last_c) < POINT_TOLERANCE_K || miss == 0)
+            break;
+        if (miss * high_miss < 0) {
+            low = high;
+            low_miss = high_miss;
+        } else {
+            low_miss /= 2;
+        }
+        high = inverse;
+        high_miss = miss;
+    }
+    return point_c;
+}
+
+double air_dew_point_c(double vapour_pa) {
+    return saturation_point_c(air_saturation_over_water_pa, vapour_pa);
+}
+
+double air_frost_point_c(double vapour_pa) {
+    return saturation_point_c(air_saturation_over_ice_pa, vapour_pa);
+}
+
+double air_density_kg_m3(double temp_c, double vapour_pa, double pressure_pa) {
+    double pressure = fmax(pressure_pa, 0);
+    double vapour = within(vapour_pa, 0, pressure);
+    return ((pressure - vapour) / GAS_CONSTANT_AIR + vapour / GAS_CONSTANT_VAPOUR) /
+           kelvin(temp_c);
+}
+
+double air_vapour_density_kg_m3(double temp_c, double vapour_pa) {
+    return fmax(vapour_pa, 0) / (GAS_CONSTANT_VAPOUR * kelvin(temp_c));
+}
+
+double air_enthalpy_j_per_kg(double temp_c, double humidity_ratio) {
+    double temp = within(temp_c, AIR_TEMP_MIN_C, AIR_TEMP_MAX_C);
+    double ratio = fmax(humidity_ratio, 0);
+    return HEAT_OF_DRY_AIR * temp + ratio * (HEAT_OF_EVAPORATION_0_C + HEAT_OF_VAPOUR * temp);
+}
+
+double air_pressure_at_altitude_pa(double altitude_m) {
+    double altitude = within(altitude_m, ALTITUDE_MIN_M, ALTITUDE_MAX_M);
+    return AIR_PRESSURE_SEA_LEVEL_PA * pow(1 - 2.25577e-5 * altitude, 5.2559);
+}

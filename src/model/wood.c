@@ -1,0 +1,170 @@
+#include "model/wood.h"
+
+#include "model/air.h"
+#include "model/bounds.h"
+
+#include <math.h>
+
+#define SOLID_SHARE_LOOSE 0.40 /* Briggs table 7-1: 2.50 m³ sawdust per m³ solid, looked up */
+#define WATER_DENSITY 1000.0   /* kg/m³ */
+#define GRAVITY_MIN 0.05       /* lighter or heavier than any wood */
+#define GRAVITY_MAX 1.3
+#define POROSITY_MIN 0.05
+#define POROSITY_MAX 0.98
+#define WET_SHARE_MAX 0.99
+#define HEAT_TEMP_MIN_C 7.0    /* Wood Handbook, range of eq. 4-16a; from memory */
+#define HEAT_TEMP_MAX_C 147.0
+#define HEAT_MOISTURE_MAX 0.30 /* about fibre saturation */
+#define KELVIN_AT_0_C 273.15
+
+/* Basic gravity: USDA Wood Handbook, hardwood table, where looked up; European woods and fruit
+ * woods from memory. Steadiness: common practice, no source. */
+static const Wood woods[] = {
+    {"beech", "Fagus sylvatica", false, 0.58, WOOD_ROUGH, 1.00},
+    {"american beech", "Fagus grandifolia", false, 0.56, WOOD_FROM_MEMORY, 1.00},
+    {"alder", "Alnus glutinosa", false, 0.44, WOOD_ROUGH, 0.97},
+    {"red alder", "Alnus rubra", false, 0.37, WOOD_LOOKED_UP, 0.97},
+    {"ash", "Fraxinus excelsior", false, 0.56, WOOD_ROUGH, 0.97},
+    {"white ash", "Fraxinus americana", false, 0.55, WOOD_FROM_MEMORY, 0.97},
+    {"maple", "Acer saccharum", false, 0.56, WOOD_FROM_MEMORY, 0.97},
+    {"red maple", "Acer rubrum", false, 0.49, WOOD_FROM_MEMORY, 0.97},
+    {"birch", "Betula alleghaniensis", false, 0.55, WOOD_FROM_MEMORY, 0.95},
+    {"paper birch", "Betula papyrifera", false, 0.48, WOOD_FROM_MEMORY, 0.95},
+    {"hickory", "Carya ovata", false, 0.64, WOOD_FROM_MEMORY, 0.95},
+    {"pecan", "Carya illinoinensis", false, 0.60, WOOD_FROM_MEMORY, 0.95},
+    {"walnut", "Juglans nigra", false, 0.51, WOOD_FROM_MEMORY, 0.92},
+    {"oak", "Quercus robur/petraea", false, 0.56, WOOD_ROUGH, 0.92},
+    {"white oak", "Quercus alba", false, 0.60, WOOD_FROM_MEMORY, 0.92},
+    {"red oak", "Quercus rubra", false, 0.56, WOOD_FROM_MEMORY, 0.92},
+    {"chestnut", "Castanea sativa", false, 0.45, WOOD_ROUGH, 0.90},
+    {"american chestnut", "Castanea dentata", false, 0.40, WOOD_FROM_MEMORY, 0.90},
+    {"pear", "Pyrus communis", false, 0.60, WOOD_ROUGH, 0.88},
+    {"cherry", "Prunus serotina", false, 0.47, WOOD_FROM_MEMORY, 0.88},
+    {"apple", "Malus domestica", false, 0.61, WOOD_ROUGH, 0.87},
+    {"plum", "Prunus domestica", false, 0.64, WOOD_ROUGH, 0.85},
+    {"juniper", "Juniperus communis", false, 0.48, WOOD_ROUGH, 0.85},
+    {"heather", "Calluna vulgaris", true, 0.40, WOOD_ROUGH, 0.75},
+    {"rosemary", "Salvia rosmarinus", true, 0.35, WOOD_ROUGH, 0.72},
+    {"thyme", "Thymus vulgaris", true, 0.35, WOOD_ROUGH, 0.72},
+    {"sage", "Salvia officinalis", true, 0.35, WOOD_ROUGH, 0.70},
+    {"bay", "Laurus nobilis", true, 0.35, WOOD_ROUGH, 0.70},
+    {"lavender", "Lavandula angustifolia", true, 0.35, WOOD_ROUGH, 0.72},
+    {"hay", "", true, 0.30, WOOD_ROUGH, 0.75},
+    {"tea", "Camellia sinensis", true, 0.35, WOOD_ROUGH, 0.70},
+};
+
+/* The middle of the hardwoods, and of dried leaves; a sulky one until shown otherwise. */
+static const Wood unknown_wood = {"unknown wood", "", false, 0.55, WOOD_ROUGH, 0.88};
+static const Wood unknown_herb = {"unknown herb", "", true, 0.35, WOOD_ROUGH, 0.70};
+
+/* Constants of the sorption equation at a temperature, Simpson 1998: W in kg/kmol, rest pure. */
+typedef struct Sorption {
+    double w;
+    double k;
+    double k1;
+    double k2;
+} Sorption;
+
+static Sorption sorption_at(double temp_c) {
+    double t = within(temp_c, WOOD_TEMP_MIN_C, WOOD_TEMP_MAX_C);
+    return (Sorption){.w = 349 + 1.29 * t + 0.0135 * t * t,
+                      .k = 0.805 + 0.000736 * t - 0.00000273 * t * t,
+                      .k1 = 6.27 - 0.00938 * t - 0.000303 * t * t,
+                      .k2 = 1.91 + 0.0407 * t - 0.000293 * t * t};
+}
+
+double wood_equilibrium_moisture(double temp_c, double humidity) {
+    Sorption s = sorption_at(temp_c);
+    double x = s.k * within(humidity, 0, 1);
+    double bound = s.k1 * x + 2 * s.k1 * s.k2 * x * x;
+    double sites = 1 + s.k1 * x + s.k1 * s.k2 * x * x;
+    return 18 / s.w * (x / (1 - x) + bound / sites);
+}
+
+double wood_equilibrium_slope(double temp_c, double humidity) {
+    Sorption s = sorption_at(temp_c);
+    double x = s.k * within(humidity, 0, 1);
+    double bound = s.k1 * x + 2 * s.k1 * s.k2 * x * x;
+    double bound_slope = s.k1 + 4 * s.k1 * s.k2 * x;
+    double sites = 1 + s.k1 * x + s.k1 * s.k2 * x * x;
+    double sites_slope = s.k1 + 2 * s.k1 * s.k2 * x;
+    double dissolved = 1 / ((1 - x) * (1 - x));
+    double hydrate = (bound_slope * sites - bound * sites_slope) / (sites * sites);
+    return 18 / s.w * s.k * (dissolved + hydrate);
+}
+
+double wood_moisture_per_vapour_density(double temp_c, double humidity) {
+    double saturated = air_vapour_density_kg_m3(temp_c, air_saturation_over_water_pa(temp_c));
+    return wood_equilibrium_slope(temp_c, humidity) / saturated;
+}
+
+double wood_wet_basis(double moisture) {
+    double dry_basis = within(moisture, 0, WET_SHARE_MAX / (1 - WET_SHARE_MAX));
+    return dry_basis / (1 + dry_basis);
+}
+
+double wood_dry_basis(double wet_share) {
+    double share = within(wet_share, 0, WET_SHARE_MAX);
+    return share / (1 - share);
+}
+
+double wood_particle_density_kg_m3(double basic_gravity) {
+    return within(basic_gravity, GRAVITY_MIN, GRAVITY_MAX) * WATER_DENSITY;
+}
+
+double wood_loose_density_kg_m3(double basic_gravity) {
+    return SOLID_SHARE_LOOSE * wood_particle_density_kg_m3(basic_gravity);
+}
+
+double wood_porosity(double bulk_dry_kg_m3, double particle_kg_m3) {
+    double solid = fmax(bulk_dry_kg_m3, 0) / fmax(particle_kg_m3, 1);
+    return within(1 - solid, POROSITY_MIN, POROSITY_MAX);
+}
+
+static double heat_temp_k(double temp_c) {
+    return within(temp_c, HEAT_TEMP_MIN_C, HEAT_TEMP_MAX_C) + KELVIN_AT_0_C;
+}
+
+double wood_specific_heat_dry(double temp_c) {
+    return 1000 * (0.1031 + 0.003867 * heat_temp_k(temp_c));
+}
+
+double wood_specific_heat(double temp_c, double moisture) {
+    double percent = 100 * within(moisture, 0, HEAT_MOISTURE_MAX);
+    double temp_k = heat_temp_k(temp_c);
+    double mixed = (wood_specific_heat_dry(temp_c) / 1000 + 0.0418 * percent) /
+                   (1 + percent / 100);
+    double binding = percent * (-0.06191 + 2.36e-4 * temp_k - 1.33e-4 * percent);
+    return 1000 * (mixed + binding);
+}
+
+static char lower(char letter) {
+    return letter >= 'A' && letter <= 'Z' ? (char)(letter - 'A' + 'a') : letter;
+}
+
+static bool same_name(const char *a, const char *b) {
+    for (; *a && lower(*a) == lower(*b); a++)
+        b++;
+    return lower(*a) == lower(*b);
+}
+
+const Wood *wood_find(const char *name) {
+    if (!name)
+        return NULL;
+    for (size_t row = 0; row < wood_count(); row++)
+        if (same_name(woods[row].name, name))
+            return &woods[row];
+    return NULL;
+}
+
+const Wood *wood_unknown(bool herb) {
+    return herb ? &unknown_herb : &unknown_wood;
+}
+
+size_t wood_count(void) {
+    return sizeof woods / sizeof *woods;
+}
+
+const Wood *wood_at(size_t row) {
+    return row < wood_count() ? &woods[row] : NULL;
+}

@@ -1,0 +1,83 @@
+/* Wood: how wood takes up water from air, what it weighs, and what the trade's woods are like.
+ *
+ * Moisture is a fraction on dry basis, kg water per kg oven-dry wood, unless the name says wet.
+ * Swelling and shrinking are left out: a grain keeps its green volume at every moisture.
+ */
+#ifndef MODEL_WOOD_H
+#define MODEL_WOOD_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+/* Where a figure comes from. */
+typedef enum WoodStanding {
+    WOOD_LOOKED_UP,        /* seen in its source */
+    WOOD_FROM_MEMORY,      /* not looked up, about 5 % */
+    WOOD_ROUGH,            /* from memory, 10 % at best */
+    WOOD_COMMON_PRACTICE   /* what the trade goes by; no source */
+} WoodStanding;
+
+/* A wood or herb, by the name the trade gives it. */
+typedef struct Wood {
+    const char *name;  /* lower case */
+    const char *latin; /* "" where the name covers several */
+    bool herb;         /* leaf and stalk rather than wood */
+    double basic_gravity;        /* oven-dry mass over green volume, relative to water */
+    WoodStanding gravity_from;
+    double steadiness;           /* how readily it smoulders, the beech carrier being 1;
+                                    common practice, no source */
+} Wood;
+
+/* Range over which the equilibrium equation was fitted, °C. Outside it the nearer end is used. */
+#define WOOD_TEMP_MIN_C (-1.2)
+#define WOOD_TEMP_MAX_C 55.0
+
+/* Moisture that wood comes to in air of that temperature and relative humidity (0…1).
+ * Hailwood & Horrobin 1946 with the constants of Simpson 1998 (FPL-RN-0268; Wood Handbook
+ * FPL-GTR-190 eq. 4-5):
+ *   M = 18/W [ Kh/(1−Kh) + (K1 Kh + 2 K1 K2 K²h²)/(1 + K1 Kh + K1 K2 K²h²) ].
+ * Fitted for −1…55 °C and to 0.9, used to 1; humidity above 1 is taken as 1, below 0 as 0. */
+double wood_equilibrium_moisture(double temp_c, double humidity);
+
+/* Slope dM/dh of the same, per unit of relative humidity; outside 0…1 that of the nearer end. */
+double wood_equilibrium_slope(double temp_c, double humidity);
+
+/* Slope dM/dc, m³/kg: moisture taken up per kg/m³ of vapour in the air, at constant
+ * temperature. dM/dh divided by the vapour density at saturation over water. */
+double wood_moisture_per_vapour_density(double temp_c, double humidity);
+
+/* Dry basis U to wet basis M = U/(1+U), and back U = M/(1−M) (ISO 18134, both as fractions).
+ * Negative values are taken as 0, a wet share above 0.99 as 0.99. */
+double wood_wet_basis(double moisture);
+double wood_dry_basis(double wet_share);
+
+/* Oven-dry mass per volume of one grain, kg/m³: basic gravity × 1000. Gravity 0.05…1.3. */
+double wood_particle_density_kg_m3(double basic_gravity);
+
+/* Oven-dry mass per volume of loose, levelled dust, kg/m³: solid share 0.40 × basic gravity ×
+ * 1000. Solid share of sawdust: Briggs, Forest Products Measurements and Conversion Factors,
+ * table 7-1 (0.30 sprinkled … 0.48 tamped is a judgement). Gravity 0.05…1.3. */
+double wood_loose_density_kg_m3(double basic_gravity);
+
+/* Share of a bed that is air between the grains, from dry densities; held to 0.05…0.98. */
+double wood_porosity(double bulk_dry_kg_m3, double particle_kg_m3);
+
+/* Specific heat of oven-dry wood, J/kg K: 1000 (0.1031 + 0.003867 T), T in K.
+ * Wood Handbook eq. 4-16a; 7…147 °C, outside it the nearer end. */
+double wood_specific_heat_dry(double temp_c);
+
+/* Specific heat of moist wood, J/kg K: Wood Handbook eq. 4-16b and 4-17, below fibre saturation.
+ * 7…147 °C and moisture 0…0.30, outside them the nearer end. */
+double wood_specific_heat(double temp_c, double moisture);
+
+/* The wood or herb of that name, upper and lower case alike; NULL if the table has none. */
+const Wood *wood_find(const char *name);
+
+/* What is assumed of a wood, or of a herb, that the table does not know. Never NULL. */
+const Wood *wood_unknown(bool herb);
+
+/* The table itself, for lists and spelling help: rows 0…wood_count()−1. */
+size_t wood_count(void);
+const Wood *wood_at(size_t row);
+
+#endif
