@@ -155,8 +155,7 @@ run-tests: all $(TEST_PROGRAMS) $(MAN_PAGE)
 
 measure-coverage: all $(TEST_PROGRAMS)
 	@find $(BUILD) -name '*.gcda' -delete
-	@$(MAKE) run-tests
-	@tests/tools/coverage $(BUILD) $(FOLDERS)
+	@$(MAKE) run-tests; status=$$?; tests/tools/coverage $(BUILD) $(FOLDERS); exit $$status
 
 check-shape:
 	tests/tools/shape

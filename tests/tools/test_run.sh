@@ -23,6 +23,7 @@ make_program bad 'echo "ok 1 - a"; echo "not ok 2 - b"; echo "# not ok - group";
 make_program crash 'echo "ok 1 - a"; kill -SEGV $$'
 make_program crash_after_bad 'echo "not ok 1 - a"; kill -ABRT $$'
 make_program leak 'echo "ok 1 - a"; exit 23'
+make_program early 'echo "1..2"; echo "ok 1 - a"; exit 0'
 make_program none 'echo "nothing to see"'
 make_program skip 'echo "ok 1 - a"; echo "not ok 2 # SKIP b"'
 make_program quiet.sh 'exit 0'
@@ -34,6 +35,7 @@ check "sums over programs" closes "3 passed, 1 failed" 1 ./good ./bad
 check "a crash is a failure" closes "1 passed, 1 failed" 1 ./crash
 check "a crash after a failed case is one more" closes "0 passed, 2 failed" 1 ./crash_after_bad
 check "an unexplained exit status is a failure" closes "1 passed, 1 failed" 1 ./leak
+check "fewer cases than announced is a failure" closes "1 passed, 1 failed" 1 ./early
 check "a program without cases is a failure" closes "0 passed, 1 failed" 1 ./none
 check "a missing program is a failure" closes "0 passed, 1 failed" 1 ./missing
 check "a skipped case is neither" closes "1 passed, 0 failed" 0 ./skip
