@@ -17,6 +17,9 @@
 #define VAPOUR_SHARE_MAX 0.99          /* of the pressure; keeps the ratio finite */
 #define ALTITUDE_MIN_M (-5000.0)       /* ISO 2533: the formula is for the troposphere */
 #define ALTITUDE_MAX_M 11000.0
+#define PRESSURE_MIN_PA 1.0            /* keeps divisions by the pressure finite */
+#define PRESSURE_MAX_PA 1e7            /* far above any that this is used for */
+#define RATIO_MAX 100.0                /* kg/kg; VAPOUR_SHARE_MAX stands for 62 */
 #define POINT_TOLERANCE_K 1e-7
 
 /* IAPWS-IF97 (2007), Table 34: coefficients of the saturation equation, p in MPa, T in K. */
@@ -27,6 +30,10 @@ static const double region_4[] = {
 
 static double kelvin(double temp_c) {
     return within(temp_c, AIR_TEMP_MIN_C, AIR_TEMP_MAX_C) + KELVIN_AT_0_C;
+}
+
+static double pressure(double pressure_pa) {
+    return within(pressure_pa, PRESSURE_MIN_PA, PRESSURE_MAX_PA);
 }
 
 /* IAPWS-IF97 eq. 30, 273.15–647.096 K. */
@@ -77,13 +84,13 @@ double air_humidity_at(double temp_c, double humidity, double other_temp_c) {
 }
 
 double air_humidity_ratio(double vapour_pa, double pressure_pa) {
-    double share = within(vapour_pa / fmax(pressure_pa, 1), 0, VAPOUR_SHARE_MAX);
+    double share = within(vapour_pa / pressure(pressure_pa), 0, VAPOUR_SHARE_MAX);
     return WATER_PER_AIR_MOLAR * share / (1 - share);
 }
 
 double air_vapour_pressure_from_ratio_pa(double humidity_ratio, double pressure_pa) {
-    double ratio = within(humidity_ratio, 0, 1e6);
-    return fmax(pressure_pa, 1) * ratio / (WATER_PER_AIR_MOLAR + ratio);
+    double ratio = within(humidity_ratio, 0, RATIO_MAX);
+    return pressure(pressure_pa) * ratio / (WATER_PER_AIR_MOLAR + ratio);
 }
 
 /* Where ln p, nearly straight against 1/T, takes the wanted value: false position with the
@@ -129,19 +136,18 @@ double air_frost_point_c(double vapour_pa) {
 }
 
 double air_density_kg_m3(double temp_c, double vapour_pa, double pressure_pa) {
-    double pressure = fmax(pressure_pa, 0);
-    double vapour = within(vapour_pa, 0, pressure);
-    return ((pressure - vapour) / GAS_CONSTANT_AIR + vapour / GAS_CONSTANT_VAPOUR) /
-           kelvin(temp_c);
+    double whole = pressure(pressure_pa);
+    double vapour = within(vapour_pa, 0, whole);
+    return ((whole - vapour) / GAS_CONSTANT_AIR + vapour / GAS_CONSTANT_VAPOUR) / kelvin(temp_c);
 }
 
 double air_vapour_density_kg_m3(double temp_c, double vapour_pa) {
-    return fmax(vapour_pa, 0) / (GAS_CONSTANT_VAPOUR * kelvin(temp_c));
+    return within(vapour_pa, 0, PRESSURE_MAX_PA) / (GAS_CONSTANT_VAPOUR * kelvin(temp_c));
 }
 
 double air_enthalpy_j_per_kg(double temp_c, double humidity_ratio) {
     double temp = within(temp_c, AIR_TEMP_MIN_C, AIR_TEMP_MAX_C);
-    double ratio = fmax(humidity_ratio, 0);
+    double ratio = within(humidity_ratio, 0, RATIO_MAX);
     return HEAT_OF_DRY_AIR * temp + ratio * (HEAT_OF_EVAPORATION_0_C + HEAT_OF_VAPOUR * temp);
 }
 

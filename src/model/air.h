@@ -7,7 +7,8 @@
  *
  * All functions are defined for every argument: a temperature outside
  * AIR_TEMP_MIN_C…AIR_TEMP_MAX_C is taken as the nearer end, a humidity outside 0…1 likewise, a
- * negative pressure as 0. They are meant for, and checked over, −30…120 °C.
+ * total pressure outside 1 Pa…10 MPa likewise, a negative vapour pressure as 0. They are meant
+ * for, and checked over, −30…120 °C.
  */
 #ifndef MODEL_AIR_H
 #define MODEL_AIR_H
