@@ -174,24 +174,42 @@ double grain_geometric_deviation(const Grain *grain) {
     return exp(sqrt(log_variance(grain, 1)));
 }
 
-double grain_sauter_m(const Grain *grain) {
-    double surface = 0;
-    for (size_t i = 1; i < grain->count; i++) {
-        double low = grain->size_m[i - 1];
-        double high = grain->size_m[i];
-        surface += class_share(grain, i) * (1 / low - 1 / high) / log(high / low);
-    }
-    return 1 / surface;
+/* Mean of 1/d over a log-uniform class, 1/m. */
+static double inverse_size(double low_m, double high_m) {
+    return (1 / low_m - 1 / high_m) / log(high_m / low_m);
 }
 
-/* Takes out the inner size without which the curve changes least. */
+static double surface_per_volume(const double *size_m, const double *finer, size_t count) {
+    double surface = 0;
+    for (size_t i = 1; i < count; i++)
+        surface += (finer[i] - finer[i - 1]) * inverse_size(size_m[i - 1], size_m[i]);
+    return surface;
+}
+
+double grain_sauter_m(const Grain *grain) {
+    return 1 / surface_per_volume(grain->size_m, grain->finer, grain->count);
+}
+
+/* What dropping the inner size i would change: the curve there, or the surface as a share. */
+static double change_without(const double *size_m, const double *finer, size_t i,
+                             double surface) {
+    double whole = inverse_size(size_m[i - 1], size_m[i + 1]);
+    double lower = finer[i] - finer[i - 1];
+    double upper = finer[i + 1] - finer[i];
+    double part = log(size_m[i] / size_m[i - 1]) / log(size_m[i + 1] / size_m[i - 1]);
+    double off_curve = fabs(lower - part * (lower + upper));
+    double off_surface = fabs(lower * (inverse_size(size_m[i - 1], size_m[i]) - whole) +
+                              upper * (inverse_size(size_m[i], size_m[i + 1]) - whole));
+    return fmax(off_curve, off_surface / surface);
+}
+
+/* Takes out the inner size without which least changes. */
 static void drop_least(double *size_m, double *finer, size_t *count) {
+    double surface = surface_per_volume(size_m, finer, *count);
     size_t least = 1;
     double least_change = INFINITY;
     for (size_t i = 1; i + 1 < *count; i++) {
-        double part = log(size_m[i] / size_m[i - 1]) / log(size_m[i + 1] / size_m[i - 1]);
-        double chord = finer[i - 1] + part * (finer[i + 1] - finer[i - 1]);
-        double change = fabs(finer[i] - chord);
+        double change = change_without(size_m, finer, i, surface);
         if (change < least_change) {
             least_change = change;
             least = i;
@@ -276,7 +294,8 @@ static Grain without_undersize(const Grain *grain, double sieve_m, double remove
     for (size_t i = 0; i < left.count; i++) {
         double finer = grain_finer(grain, left.size_m[i]);
         double gone = removed * fmin(finer / undersize, 1);
-        left.finer[i] = within((finer - gone) / (1 - removed), 0, 1);
+        double lowest = i > 0 ? left.finer[i - 1] : 0;
+        left.finer[i] = within((finer - gone) / (1 - removed), lowest, 1);
     }
     trim(&left);
     return left;
