@@ -118,7 +118,7 @@ bench: all $(BENCH_PROGRAMS) ## time the program and its parts
 	@$(if $(PROGRAM),tests/tools/bench $(PROGRAM) $(SAMPLES),echo "no program to time yet")
 
 goldens: all ## make the accepted text outputs anew and show what changed
-	@if [ -x tests/tools/goldens ]; then BURNSHEET=$(PROGRAM) tests/tools/goldens; \
+	@if [ -x tests/tools/goldens ]; then BURNSHEET="$(CURDIR)/$(PROGRAM)" tests/tools/goldens; \
 	else echo "no goldens yet (tests/tools/goldens)"; fi
 	@git diff --stat -- tests && git --no-pager diff -- tests
 
@@ -151,7 +151,7 @@ everything: all $(TEST_PROGRAMS) $(BENCH_PROGRAMS)
 
 export VARIANT
 run-tests: all $(TEST_PROGRAMS) $(MAN_PAGE)
-	@BURNSHEET=$(PROGRAM) tests/run $(call only,$(TEST_PROGRAMS) $(TEST_SCRIPTS))
+	@BURNSHEET="$(PROGRAM:%=$(CURDIR)/%)" tests/run $(call only,$(TEST_PROGRAMS) $(TEST_SCRIPTS))
 
 measure-coverage: all $(TEST_PROGRAMS)
 	@find $(BUILD) -name '*.gcda' -delete
@@ -174,7 +174,7 @@ check-cppcheck:
 
 check-tidy:
 	printf '%s\n' $(SOURCES) | xargs -P 2 -n 8 sh -c \
-	    'exec clang-tidy --quiet "$$@" -- $(COMPILE_FLAGS) $(DATA_DIR) 2>/dev/null' clang-tidy
+	    'exec clang-tidy --quiet "$$@" -- $(COMPILE_FLAGS) 2>/dev/null' clang-tidy
 
 SANITIZE := -fsanitize=address,undefined,float-cast-overflow -fno-sanitize-recover=all
 check-sanitizers:
@@ -203,7 +203,7 @@ install_tree = find $(1) -type f ! -name burnsheet.1 2>/dev/null | while read -r
 # ---- How things are built ----------------------------------------------------------------------
 
 DEFINES  := -D_XOPEN_SOURCE=700 -DBURNSHEET_VERSION=\"$(VERSION)\"
-DATA_DIR := -DBURNSHEET_DATA_DIR=\"$(CURDIR)\"
+DATA_DIR := -DBURNSHEET_DATA_DIR='"$(CURDIR)"'
 COMPILE_FLAGS := -std=c11 $(WARNINGS) -Isrc -isystem /usr/include/libxml2 $(DEFINES)
 
 object = $(patsubst %.c,$(BUILD)/obj/%.o,$(1))

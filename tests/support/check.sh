@@ -5,9 +5,9 @@
 #   check_end                      last line of the script: its exit status
 #
 # What a failing command printed is shown. $scratch is a folder that goes away at the end;
-# $BURNSHEET is the program to test.
+# $BURNSHEET is the program to test, from any folder.
 
-BURNSHEET=${BURNSHEET:-.build/burnsheet}
+BURNSHEET=${BURNSHEET:-$PWD/.build/burnsheet}
 scratch=$(mktemp -d) || exit 1
 trap 'rm -rf "$scratch"' EXIT
 check_failures=0
