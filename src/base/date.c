@@ -5,11 +5,7 @@
 
 /* Howard Hinnant's "chrono-compatible low-level date algorithms": years are counted from
  * 1 March, so that the leap day is the last of its year; an era is 400 years. */
-enum {
-    DAYS_PER_ERA = 146097,
-    YEARS_PER_ERA = 400,
-    DAYS_FROM_YEAR_0_MARCH_TO_EPOCH = 719468
-};
+enum { DAYS_PER_ERA = 146097, YEARS_PER_ERA = 400, DAYS_FROM_YEAR_0_MARCH_TO_EPOCH = 719468 };
 
 bool date_leap_year(int year) {
     return year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
@@ -86,9 +82,8 @@ WeekDate date_week(Date date) {
     int weekday = date_weekday(date);
     /* The week belongs to the year of its Thursday. */
     Date thursday = date_from_days(date_to_days(date) + 4 - weekday);
-    return (WeekDate){.year = thursday.year,
-                      .week = (date_ordinal(thursday) - 1) / 7 + 1,
-                      .weekday = weekday};
+    return (WeekDate){
+        .year = thursday.year, .week = (date_ordinal(thursday) - 1) / 7 + 1, .weekday = weekday};
 }
 
 /* Reads exactly `count` digits; -1 if one of them is none. Stops at the closing NUL. */
@@ -173,9 +168,8 @@ void date_format_ordinal(Date date, char text[ORDINAL_TEXT_SIZE]) {
 }
 
 Instant civil_to_utc(CivilTime civil) {
-    return date_to_days(civil.date) * SECONDS_PER_DAY +
-           (int64_t)civil.hour * SECONDS_PER_HOUR + (int64_t)civil.minute * SECONDS_PER_MINUTE +
-           civil.second;
+    return date_to_days(civil.date) * SECONDS_PER_DAY + (int64_t)civil.hour * SECONDS_PER_HOUR +
+           (int64_t)civil.minute * SECONDS_PER_MINUTE + civil.second;
 }
 
 CivilTime civil_from_utc(Instant instant) {

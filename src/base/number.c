@@ -38,7 +38,7 @@ static Decimal shortest_decimal(double value) {
     for (; *at != 'e'; at++)
         if (*at >= '0' && *at <= '9')
             decimal.digits[decimal.count++] = *at;
-    decimal.point = atoi(at + 1) + 1;
+    decimal.point = (int)strtol(at + 1, NULL, 10) + 1;
     while (decimal.count > 1 && decimal.digits[decimal.count - 1] == '0')
         decimal.count--;
     return decimal;
@@ -144,14 +144,14 @@ static char *write_plain(char *at, const Decimal *decimal) {
 
 void number_shortest(double value, char text[NUMBER_TEXT_SIZE]) {
     if (!isfinite(value)) {
-        strcpy(text, isnan(value) ? "NaN" : value > 0 ? "INF" : "-INF");
+        snprintf(text, NUMBER_TEXT_SIZE, "%s", isnan(value) ? "NaN" : value > 0 ? "INF" : "-INF");
         return;
     }
     char *at = text;
     if (signbit(value))
         *at++ = '-';
     if (value == 0) {
-        strcpy(at, "0");
+        memcpy(at, "0", 2);
         return;
     }
     Decimal decimal = shortest_decimal(fabs(value));

@@ -61,8 +61,13 @@ static bool read_header(const unsigned char *bytes, size_t size, Header *header)
             return false;
         counts[i] = (size_t)count;
     }
-    *header = (Header){bytes[4] ? bytes[4] - '0' : 1, counts[0], counts[1], counts[2],
-                       counts[3], counts[4], counts[5]};
+    *header = (Header){bytes[4] ? bytes[4] - '0' : 1,
+                       counts[0],
+                       counts[1],
+                       counts[2],
+                       counts[3],
+                       counts[4],
+                       counts[5]};
     return header->version >= 1;
 }
 
@@ -71,8 +76,8 @@ static size_t data_bytes(const Header *header, size_t time_bytes) {
            header->leap_seconds * (time_bytes + 4) + header->standard_flags + header->utc_flags;
 }
 
-static bool read_changes(Arena *arena, Zone *zone, const Header *header,
-                         const unsigned char *bytes, size_t time_bytes) {
+static bool read_changes(Arena *arena, Zone *zone, const Header *header, const unsigned char *bytes,
+                         size_t time_bytes) {
     const unsigned char *indices = bytes + header->changes * time_bytes;
     zone->change_count = header->changes;
     zone->changes = ARENA_ARRAY(arena, header->changes, Instant);
@@ -88,8 +93,7 @@ static bool read_changes(Arena *arena, Zone *zone, const Header *header,
     return true;
 }
 
-static bool read_types(Arena *arena, Zone *zone, const Header *header,
-                       const unsigned char *bytes) {
+static bool read_types(Arena *arena, Zone *zone, const Header *header, const unsigned char *bytes) {
     const unsigned char *letters = bytes + header->types * TYPE_BYTES;
     const char *names = arena_copy(arena, (const char *)letters, header->letters);
     zone->type_count = header->types;
@@ -123,8 +127,8 @@ static bool read_footer(Zone *zone, const unsigned char *bytes, size_t size) {
     return zone->has_rule;
 }
 
-static bool read_data(Arena *arena, Zone *zone, const Header *header,
-                      const unsigned char *bytes, size_t size, size_t time_bytes) {
+static bool read_data(Arena *arena, Zone *zone, const Header *header, const unsigned char *bytes,
+                      size_t size, size_t time_bytes) {
     /* Files that count leap seconds ("right/…") have another notion of an instant. */
     if (header->types == 0 || header->letters == 0 || header->leap_seconds > 0 ||
         data_bytes(header, time_bytes) > size)
@@ -140,9 +144,8 @@ Zone *zone_parse(Arena *arena, const char *name, const unsigned char *bytes, siz
     if (size > FILE_BYTES_MAX || !read_header(bytes, size, &header))
         return NULL;
     if (header.version == 1)
-        return read_data(arena, zone, &header, bytes + HEADER_BYTES, size - HEADER_BYTES, 4)
-                   ? zone
-                   : NULL;
+        return read_data(arena, zone, &header, bytes + HEADER_BYTES, size - HEADER_BYTES, 4) ? zone
+                                                                                             : NULL;
     /* The block for old readers is skipped: the one with 64-bit times follows. */
     size_t skipped = HEADER_BYTES + data_bytes(&header, 4);
     if (skipped > size || !read_header(bytes + skipped, size - skipped, &header))

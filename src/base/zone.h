@@ -15,7 +15,7 @@
 
 typedef struct Zone Zone;
 
-/* What to do with a clock reading that occurs twice (clocks put back) . */
+/* What to do with a clock reading that occurs twice (clocks put back). */
 typedef enum ZoneChoice {
     ZONE_EARLIER, /* the first time the clock shows it */
     ZONE_LATER    /* the second time */

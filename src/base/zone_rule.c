@@ -140,10 +140,10 @@ typedef struct Change {
 static void changes_around(const ZoneRule *rule, Instant instant, Change changes[CHANGES_TRIED]) {
     int year = civil_from_utc(instant).date.year;
     for (int i = 0; i < 3; i++) {
-        changes[2 * i] = (Change){instant_of_rule_day(rule->summer_end, year - 1 + i,
-                                                      rule->summer_offset), false};
-        changes[2 * i + 1] = (Change){instant_of_rule_day(rule->summer_start, year - 1 + i,
-                                                          rule->standard_offset), true};
+        changes[2 * i] = (Change){
+            instant_of_rule_day(rule->summer_end, year - 1 + i, rule->summer_offset), false};
+        changes[2 * i + 1] = (Change){
+            instant_of_rule_day(rule->summer_start, year - 1 + i, rule->standard_offset), true};
     }
 }
 

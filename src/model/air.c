@@ -5,28 +5,28 @@
 #include <math.h>
 
 #define KELVIN_AT_0_C 273.15
-#define TRIPLE_POINT_K 273.16      /* IAPWS R14-08(2011) */
+#define TRIPLE_POINT_K 273.16 /* IAPWS R14-08(2011) */
 #define TRIPLE_POINT_C 0.01
-#define TRIPLE_POINT_PA 611.657    /* IAPWS R14-08(2011) */
-#define WATER_PER_AIR_MOLAR 0.621945   /* kg/mol per kg/mol; ASHRAE Fundamentals ch. 1 */
-#define GAS_CONSTANT_AIR 287.042       /* J/kg K, dry air; ASHRAE Fundamentals ch. 1 */
+#define TRIPLE_POINT_PA 611.657      /* IAPWS R14-08(2011) */
+#define WATER_PER_AIR_MOLAR 0.621945 /* kg/mol per kg/mol; ASHRAE Fundamentals ch. 1 */
+#define GAS_CONSTANT_AIR 287.042     /* J/kg K, dry air; ASHRAE Fundamentals ch. 1 */
 #define GAS_CONSTANT_VAPOUR (GAS_CONSTANT_AIR / WATER_PER_AIR_MOLAR) /* J/kg K */
-#define HEAT_OF_DRY_AIR 1006.0         /* J/kg K; ASHRAE Fundamentals ch. 1, eq. 28 */
-#define HEAT_OF_VAPOUR 1860.0          /* J/kg K; the same */
+#define HEAT_OF_DRY_AIR 1006.0          /* J/kg K; ASHRAE Fundamentals ch. 1, eq. 28 */
+#define HEAT_OF_VAPOUR 1860.0           /* J/kg K; the same */
 #define HEAT_OF_EVAPORATION_0_C 2.501e6 /* J/kg; the same */
-#define VAPOUR_SHARE_MAX 0.99          /* of the pressure; keeps the ratio finite */
-#define ALTITUDE_MIN_M (-5000.0)       /* ISO 2533: the formula is for the troposphere */
+#define VAPOUR_SHARE_MAX 0.99           /* of the pressure; keeps the ratio finite */
+#define ALTITUDE_MIN_M (-5000.0)        /* ISO 2533: the formula is for the troposphere */
 #define ALTITUDE_MAX_M 11000.0
-#define PRESSURE_MIN_PA 1.0            /* keeps divisions by the pressure finite */
-#define PRESSURE_MAX_PA 1e7            /* far above any that this is used for */
-#define RATIO_MAX 100.0                /* kg/kg; VAPOUR_SHARE_MAX stands for 62 */
+#define PRESSURE_MIN_PA 1.0 /* keeps divisions by the pressure finite */
+#define PRESSURE_MAX_PA 1e7 /* far above any that this is used for */
+#define RATIO_MAX 100.0     /* kg/kg; VAPOUR_SHARE_MAX stands for 62 */
 #define POINT_TOLERANCE_K 1e-7
 
 /* IAPWS-IF97 (2007), Table 34: coefficients of the saturation equation, p in MPa, T in K. */
-static const double region_4[] = {
-    0.11670521452767e4, -0.72421316703206e6, -0.17073846940092e2, 0.12020824702470e5,
-    -0.32325550322333e7, 0.14915108613530e2, -0.48232657361591e4, 0.40511340542057e6,
-    -0.23855557567849,   0.65017534844798e3};
+static const double region_4[] = {0.11670521452767e4,  -0.72421316703206e6, -0.17073846940092e2,
+                                  0.12020824702470e5,  -0.32325550322333e7, 0.14915108613530e2,
+                                  -0.48232657361591e4, 0.40511340542057e6,  -0.23855557567849,
+                                  0.65017534844798e3};
 
 static double kelvin(double temp_c) {
     return within(temp_c, AIR_TEMP_MIN_C, AIR_TEMP_MAX_C) + KELVIN_AT_0_C;
@@ -57,8 +57,7 @@ static double saturation_supercooled_pa(double temp_k) {
 
 double air_saturation_over_water_pa(double temp_c) {
     double temp_k = kelvin(temp_c);
-    return temp_k >= KELVIN_AT_0_C ? saturation_if97_pa(temp_k)
-                                   : saturation_supercooled_pa(temp_k);
+    return temp_k >= KELVIN_AT_0_C ? saturation_if97_pa(temp_k) : saturation_supercooled_pa(temp_k);
 }
 
 double air_saturation_over_ice_pa(double temp_c) {

@@ -10,7 +10,7 @@
 #define SERIES_STEP 1.4125375446227544 /* 10^(3/20): R20/3 of ISO 565; from memory */
 #define PAN_REACH 0.25                 /* of the finest aperture; judgement, see grain.h */
 #define ONE_SIZE_WIDENING 1.01
-#define SAME_SIZE 1e-9                 /* relative; nearer sizes are one */
+#define SAME_SIZE 1e-9 /* relative; nearer sizes are one */
 
 /* Drops empty classes at both ends, so that the ends are the smallest and the largest grain. */
 static void trim(Grain *grain) {
@@ -99,9 +99,7 @@ GrainFault grain_from_range(double from_m, double to_m, Grain *grain) {
         return GRAIN_RANGE_NOT_RISING;
     bool one_size = to_m - from_m <= SAME_SIZE * to_m;
     double widening = one_size ? ONE_SIZE_WIDENING : 1;
-    *grain = (Grain){.count = 2,
-                     .size_m = {from_m / widening, to_m * widening},
-                     .finer = {0, 1}};
+    *grain = (Grain){.count = 2, .size_m = {from_m / widening, to_m * widening}, .finer = {0, 1}};
     return GRAIN_WHOLE;
 }
 
@@ -191,8 +189,7 @@ double grain_sauter_m(const Grain *grain) {
 }
 
 /* What dropping the inner size i would change: the curve there, or the surface as a share. */
-static double change_without(const double *size_m, const double *finer, size_t i,
-                             double surface) {
+static double change_without(const double *size_m, const double *finer, size_t i, double surface) {
     double whole = inverse_size(size_m[i - 1], size_m[i + 1]);
     double lower = finer[i] - finer[i - 1];
     double upper = finer[i + 1] - finer[i];
@@ -305,8 +302,8 @@ Sieving grain_sieve_out(const Grain *grain, double fines_m, double wanted_share,
                         double efficiency) {
     double fines = grain_finer(grain, fines_m);
     double wanted = within(wanted_share, 0, 1);
-    Sieving plan = {.needed = fines > wanted, .reachable = true, .fines_share = fines,
-                    .left = *grain};
+    Sieving plan = {
+        .needed = fines > wanted, .reachable = true, .fines_share = fines, .left = *grain};
     if (!plan.needed)
         return plan;
     double undersize = grain_finer(grain, sieve_m);

@@ -50,16 +50,16 @@ typedef struct Grain {
 } Grain;
 
 typedef enum GrainFault {
-    GRAIN_WHOLE,              /* no fault */
-    GRAIN_NO_SIEVE,           /* no aperture above 0 */
-    GRAIN_TOO_MANY_SIEVES,    /* more than GRAIN_SIZES_MAX − 2, pan not counted */
+    GRAIN_WHOLE,                /* no fault */
+    GRAIN_NO_SIEVE,             /* no aperture above 0 */
+    GRAIN_TOO_MANY_SIEVES,      /* more than GRAIN_SIZES_MAX − 2, pan not counted */
     GRAIN_APERTURE_NOT_FALLING, /* apertures must fall; only the last, the pan, may be 0 */
-    GRAIN_APERTURE_ABSURD,    /* not between 1 µm and 1 m */
-    GRAIN_MASS_ABSURD,        /* negative or not a number */
-    GRAIN_NOTHING_RETAINED,   /* all masses are 0 */
-    GRAIN_LOST_TOO_MUCH,      /* classes make less than 0.98 of the sample */
-    GRAIN_GAINED_TOO_MUCH,    /* or more than 1.02 of it */
-    GRAIN_RANGE_NOT_RISING    /* a range must go from the finer to the coarser */
+    GRAIN_APERTURE_ABSURD,      /* not between 1 µm and 1 m */
+    GRAIN_MASS_ABSURD,          /* negative or not a number */
+    GRAIN_NOTHING_RETAINED,     /* all masses are 0 */
+    GRAIN_LOST_TOO_MUCH,        /* classes make less than 0.98 of the sample */
+    GRAIN_GAINED_TOO_MUCH,      /* or more than 1.02 of it */
+    GRAIN_RANGE_NOT_RISING      /* a range must go from the finer to the coarser */
 } GrainFault;
 
 /* The curve of a sieve analysis.

@@ -12,7 +12,7 @@
 #define POROSITY_MIN 0.05
 #define POROSITY_MAX 0.98
 #define WET_SHARE_MAX 0.99
-#define HEAT_TEMP_MIN_C 7.0    /* Wood Handbook, range of eq. 4-16a; from memory */
+#define HEAT_TEMP_MIN_C 7.0 /* Wood Handbook, range of eq. 4-16a; from memory */
 #define HEAT_TEMP_MAX_C 147.0
 #define HEAT_MOISTURE_MAX 0.30 /* about fibre saturation */
 #define KELVIN_AT_0_C 273.15
@@ -132,8 +132,7 @@ double wood_specific_heat_dry(double temp_c) {
 double wood_specific_heat(double temp_c, double moisture) {
     double percent = 100 * within(moisture, 0, HEAT_MOISTURE_MAX);
     double temp_k = heat_temp_k(temp_c);
-    double mixed = (wood_specific_heat_dry(temp_c) / 1000 + 0.0418 * percent) /
-                   (1 + percent / 100);
+    double mixed = (wood_specific_heat_dry(temp_c) / 1000 + 0.0418 * percent) / (1 + percent / 100);
     double binding = percent * (-0.06191 + 2.36e-4 * temp_k - 1.33e-4 * percent);
     return 1000 * (mixed + binding);
 }

@@ -11,20 +11,20 @@
 
 /* Where a figure comes from. */
 typedef enum WoodStanding {
-    WOOD_LOOKED_UP,        /* seen in its source */
-    WOOD_FROM_MEMORY,      /* not looked up, about 5 % */
-    WOOD_ROUGH,            /* from memory, 10 % at best */
-    WOOD_COMMON_PRACTICE   /* what the trade goes by; no source */
+    WOOD_LOOKED_UP,      /* seen in its source */
+    WOOD_FROM_MEMORY,    /* not looked up, about 5 % */
+    WOOD_ROUGH,          /* from memory, 10 % at best */
+    WOOD_COMMON_PRACTICE /* what the trade goes by; no source */
 } WoodStanding;
 
 /* A wood or herb, by the name the trade gives it. */
 typedef struct Wood {
-    const char *name;  /* lower case */
-    const char *latin; /* "" where the name covers several */
-    bool herb;         /* leaf and stalk rather than wood */
-    double basic_gravity;        /* oven-dry mass over green volume, relative to water */
+    const char *name;     /* lower case */
+    const char *latin;    /* "" where the name covers several */
+    bool herb;            /* leaf and stalk rather than wood */
+    double basic_gravity; /* oven-dry mass over green volume, relative to water */
     WoodStanding gravity_from;
-    double steadiness;           /* how readily it smoulders, the beech carrier being 1;
+    double steadiness; /* how readily it smoulders, the beech carrier being 1;
                                     common practice, no source */
 } Wood;
 

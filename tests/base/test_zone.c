@@ -14,11 +14,25 @@
 #include <time.h>
 
 static const char *const zone_names[] = {
-    "Europe/Dublin",    "Europe/Berlin",      "Europe/Warsaw",     "America/New_York",
-    "Asia/Kolkata",     "Australia/Sydney",   "America/Santiago",  "Pacific/Chatham",
-    "Africa/Casablanca", "Asia/Kathmandu",    "Atlantic/Azores",   "Pacific/Apia",
-    "Australia/Lord_Howe", "America/St_Johns", "UTC",              "Etc/GMT+5",
-    "Asia/Tehran",      "Antarctica/Troll",   "America/Argentina/Buenos_Aires",
+    "Europe/Dublin",
+    "Europe/Berlin",
+    "Europe/Warsaw",
+    "America/New_York",
+    "Asia/Kolkata",
+    "Australia/Sydney",
+    "America/Santiago",
+    "Pacific/Chatham",
+    "Africa/Casablanca",
+    "Asia/Kathmandu",
+    "Atlantic/Azores",
+    "Pacific/Apia",
+    "Australia/Lord_Howe",
+    "America/St_Johns",
+    "UTC",
+    "Etc/GMT+5",
+    "Asia/Tehran",
+    "Antarctica/Troll",
+    "America/Argentina/Buenos_Aires",
 };
 enum { ZONE_NAMES = sizeof zone_names / sizeof *zone_names };
 
@@ -47,8 +61,8 @@ static int library_offset(Instant instant, char name[16]) {
     struct tm tm;
     assert_non_null(localtime_r(&seconds, &tm));
     assert_true(strftime(name, 16, "%Z", &tm) > 0);
-    CivilTime shown = {{tm.tm_year + 1900, tm.tm_mon + 1, tm.tm_mday},
-                       tm.tm_hour, tm.tm_min, tm.tm_sec};
+    CivilTime shown = {
+        {tm.tm_year + 1900, tm.tm_mon + 1, tm.tm_mday}, tm.tm_hour, tm.tm_min, tm.tm_sec};
     return (int)(civil_to_utc(shown) - instant);
 }
 
@@ -139,7 +153,8 @@ static void changes_of_2026(void **state) {
     Zone *kolkata = zone_load(arena, "Asia/Kolkata");
     Instant none = 0;
     assert_int_equal(zone_offset(kolkata, utc("2026-07-01T00:00")), 19800);
-    assert_false(zone_next_change(kolkata, utc("2026-01-01T00:00"), utc("2036-01-01T00:00"), &none));
+    assert_false(
+        zone_next_change(kolkata, utc("2026-01-01T00:00"), utc("2036-01-01T00:00"), &none));
     arena_free(arena);
 }
 
@@ -210,10 +225,20 @@ static void readings_and_instants_round_trip(void **state) {
 static void names_cannot_leave_the_folder(void **state) {
     (void)state;
     Arena *arena = arena_new();
-    const char *refused[] = {"",        "../etc/passwd", "/etc/localtime", "Europe/../UTC",
-                             "Europe/", "Europe//Berlin", "Europe",        "Europe/Atlantis",
-                             "tzdata.zi", "Europe/Berlin\n", "zone1970.tab", "leapseconds",
-                             "right/Europe/Berlin", "C:\\UTC"};
+    const char *refused[] = {"",
+                             "../etc/passwd",
+                             "/etc/localtime",
+                             "Europe/../UTC",
+                             "Europe/",
+                             "Europe//Berlin",
+                             "Europe",
+                             "Europe/Atlantis",
+                             "tzdata.zi",
+                             "Europe/Berlin\n",
+                             "zone1970.tab",
+                             "leapseconds",
+                             "right/Europe/Berlin",
+                             "C:\\UTC"};
     for (size_t i = 0; i < sizeof refused / sizeof *refused; i++)
         assert_null(zone_load(arena, refused[i]));
     assert_null(zone_load(arena, NULL));
@@ -244,9 +269,9 @@ static size_t small_file(unsigned char *bytes, char version, const char *footer)
         memset(bytes + size, 0, 44);
         memcpy(bytes + size, "TZif", 4);
         bytes[size + 4] = (unsigned char)version;
-        bytes[size + 35] = 1;  /* changes */
-        bytes[size + 39] = 2;  /* types */
-        bytes[size + 43] = 8;  /* letters */
+        bytes[size + 35] = 1; /* changes */
+        bytes[size + 39] = 2; /* types */
+        bytes[size + 43] = 8; /* letters */
         size += 44;
         size_t time_bytes = block ? 8 : 4;
         memset(bytes + size, 0, time_bytes);
@@ -335,12 +360,24 @@ static void rules_are_read(void **state) {
     Instant change = 0;
     assert_true(zone_rule_parse("JST-9", &rule));
     assert_false(zone_rule_next_change(&rule, 0, &change));
-    const char *refused[] = {"",          "AB3",          "EST",          "EST5EDT",
-                             "EST5EDT,M3.2.0", "EST5EDT,M13.2.0,M11.1.0", "EST168",
-                             "EST5EDT,M3.6.0,M11.1.0", "EST5EDT,M3.2.7,M11.1.0", "<EST5",
-                             "EST5EDT,J0,J5", "EST5EDT,366,5", "EST5EDT,M3.2.0,M11.1.0x",
-                             "EST5:60", "ABCDEFGHIJKLMNOPQ5", "EST5EDT,M3.2.0/,M11.1.0",
-                             "EST5EDT,M3.2.0,M11.1.0/1234", "EST5EDTX:"};
+    const char *refused[] = {"",
+                             "AB3",
+                             "EST",
+                             "EST5EDT",
+                             "EST5EDT,M3.2.0",
+                             "EST5EDT,M13.2.0,M11.1.0",
+                             "EST168",
+                             "EST5EDT,M3.6.0,M11.1.0",
+                             "EST5EDT,M3.2.7,M11.1.0",
+                             "<EST5",
+                             "EST5EDT,J0,J5",
+                             "EST5EDT,366,5",
+                             "EST5EDT,M3.2.0,M11.1.0x",
+                             "EST5:60",
+                             "ABCDEFGHIJKLMNOPQ5",
+                             "EST5EDT,M3.2.0/,M11.1.0",
+                             "EST5EDT,M3.2.0,M11.1.0/1234",
+                             "EST5EDTX:"};
     for (size_t i = 0; i < sizeof refused / sizeof *refused; i++)
         assert_false(zone_rule_parse(refused[i], &rule));
 }

@@ -11,8 +11,8 @@
 #include <cmocka.h>
 #include <math.h>
 
-static const double extremes[] = {-1e300, -274, -100, -30, 0, 0.005, 0.01, 120, 200, 1e300,
-                                  NAN, INFINITY, -INFINITY};
+static const double extremes[] = {-1e300, -274, -100,  -30, 0,        0.005,    0.01,
+                                  120,    200,  1e300, NAN, INFINITY, -INFINITY};
 enum { EXTREMES = sizeof extremes / sizeof *extremes };
 
 /* IAPWS-IF97 (2007), table 35: 300 K gives 0.353658941e-2 MPa, to all nine digits. Its other two

@@ -21,9 +21,9 @@ static const double example_retained[] = {0, 5, 20, 35, 25, 10, 5, 0};
 static Grain example(void) {
     Grain grain;
     double recovered = 0;
-    assert_int_equal(grain_from_sieves(example_aperture_m, example_retained, 8, 100, &grain,
-                                       &recovered),
-                     GRAIN_WHOLE);
+    assert_int_equal(
+        grain_from_sieves(example_aperture_m, example_retained, 8, 100, &grain, &recovered),
+        GRAIN_WHOLE);
     assert_close(recovered, 1, 1e-12);
     return grain;
 }
@@ -191,9 +191,9 @@ static void losses_up_to_two_percent_are_made_up(void **state) {
     const struct {
         double sample;
         GrainFault fault;
-    } cases[] = {{100 / 0.98, GRAIN_WHOLE},         {100 / 0.979, GRAIN_LOST_TOO_MUCH},
-                 {100 / 1.02, GRAIN_WHOLE},         {100 / 1.021, GRAIN_GAINED_TOO_MUCH},
-                 {0, GRAIN_MASS_ABSURD},            {INFINITY, GRAIN_MASS_ABSURD},
+    } cases[] = {{100 / 0.98, GRAIN_WHOLE}, {100 / 0.979, GRAIN_LOST_TOO_MUCH},
+                 {100 / 1.02, GRAIN_WHOLE}, {100 / 1.021, GRAIN_GAINED_TOO_MUCH},
+                 {0, GRAIN_MASS_ABSURD},    {INFINITY, GRAIN_MASS_ABSURD},
                  {200, GRAIN_LOST_TOO_MUCH}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         Grain grain = {0};
@@ -235,8 +235,8 @@ static void broken_analyses_are_refused(void **state) {
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         Grain grain;
-        assert_int_equal(grain_from_sieves(cases[i].aperture_m, cases[i].retained,
-                                           cases[i].count, NAN, &grain, NULL),
+        assert_int_equal(grain_from_sieves(cases[i].aperture_m, cases[i].retained, cases[i].count,
+                                           NAN, &grain, NULL),
                          cases[i].fault);
     }
     double many_m[GRAIN_SIZES_MAX];
@@ -406,8 +406,7 @@ static void sieving_keeps_the_books(void **state) {
         }
         double undersize = grain_finer(&grain, sieve_m);
         for (double size_m = 5e-5; size_m < 1e-2; size_m *= 1.3) {
-            double taken = undersize > 0
-                               ? fmin(grain_finer(&grain, size_m) / undersize, 1) : 0;
+            double taken = undersize > 0 ? fmin(grain_finer(&grain, size_m) / undersize, 1) : 0;
             double left = (1 - plan.removed_share) * grain_finer(&plan.left, size_m);
             assert_close(left + plan.removed_share * taken, grain_finer(&grain, size_m), 1e-9);
         }

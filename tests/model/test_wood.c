@@ -115,8 +115,8 @@ static void outside_the_range_the_nearer_end_counts(void **state) {
  * published conversion table, rounded to 0.1. */
 static void bases_as_printed(void **state) {
     (void)state;
-    const double pairs[][2] = {{5.3, 5}, {11.1, 10}, {17.6, 15}, {19.0, 16}, {25.0, 20},
-                               {33.3, 25}};
+    const double pairs[][2] = {{5.3, 5},   {11.1, 10}, {17.6, 15},
+                               {19.0, 16}, {25.0, 20}, {33.3, 25}};
     for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++) {
         assert_close(100 * wood_dry_basis(pairs[i][1] / 100), pairs[i][0], 0.051);
         assert_close(100 * wood_wet_basis(pairs[i][0] / 100), pairs[i][1], 0.051);
@@ -150,8 +150,8 @@ static void specific_heats(void **state) {
 
 static void woods_are_found_by_name(void **state) {
     (void)state;
-    const char *trade[] = {"beech", "oak", "alder", "cherry", "apple", "plum", "ash", "hickory",
-                           "maple", "chestnut", "birch", "walnut"};
+    const char *trade[] = {"beech", "oak",     "alder", "cherry",   "apple", "plum",
+                           "ash",   "hickory", "maple", "chestnut", "birch", "walnut"};
     for (size_t i = 0; i < sizeof trade / sizeof *trade; i++)
         assert_non_null(wood_find(trade[i]));
     assert_string_equal(wood_find("Red ALDER")->latin, "Alnus rubra");

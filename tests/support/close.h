@@ -5,11 +5,11 @@
 #include <stdint.h>
 
 /* Fails the running test unless |value − expected| ≤ tolerance (not a number always fails). */
-#define assert_close(value, expected, tolerance)                                                 \
+#define assert_close(value, expected, tolerance)                                                   \
     close_check((value), (expected), (tolerance), #value, __FILE__, __LINE__)
 
 /* The same with a tolerance relative to the expected value. */
-#define assert_close_share(value, expected, share)                                               \
+#define assert_close_share(value, expected, share)                                                 \
     close_check_share((value), (expected), (share), #value, __FILE__, __LINE__)
 
 void close_check(double value, double expected, double tolerance, const char *what,
