@@ -118,9 +118,9 @@ bench: all $(BENCH_PROGRAMS) ## time the program and its parts
 	@$(if $(PROGRAM),tests/tools/bench $(PROGRAM) $(SAMPLES),echo "no program to time yet")
 
 goldens: all ## make the accepted text outputs anew and show what changed
-	@if [ -x tests/tools/goldens ]; then BURNSHEET="$(CURDIR)/$(PROGRAM)" tests/tools/goldens; \
-	else echo "no goldens yet (tests/tools/goldens)"; fi
-	@git diff --stat -- tests && git --no-pager diff -- tests
+	@BURNSHEET="$(CURDIR)/$(PROGRAM)" tests/tools/goldens
+	@git add --intent-to-add tests/goldens
+	@git --no-pager diff --stat -- tests/goldens && git --no-pager diff -- tests/goldens
 
 reference: ## make the tables of tests/reference/ anew with outside tools and compare
 	@if [ -x tests/reference/remake ]; then tests/reference/remake; \
