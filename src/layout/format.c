@@ -45,34 +45,38 @@ static const Shown shown[] = {
     {QUANTITY_GRAIN, "unit", ANY_UNITS, 0, 1e6, 0, "unit.um"},
     {QUANTITY_AREA, "unit", UNITS_METRIC, 10, 1e4, 0, "unit.cm2"},
     {QUANTITY_AREA, "unit", UNITS_METRIC, 0, 1e4, 1, "unit.cm2"},
-    {QUANTITY_AREA, "unit", UNITS_US, 10, 1 / (M_PER_IN * M_PER_IN), 0, "unit.sq-in"},
-    {QUANTITY_AREA, "unit", UNITS_US, 0, 1 / (M_PER_IN * M_PER_IN), 1, "unit.sq-in"},
+    {QUANTITY_AREA, "unit", UNITS_US, 10, 1 / (M_PER_IN * M_PER_IN), 0, "unit.sq_in"},
+    {QUANTITY_AREA, "unit", UNITS_US, 0, 1 / (M_PER_IN * M_PER_IN), 1, "unit.sq_in"},
     {QUANTITY_VOLUME, "unit", UNITS_METRIC, 0, 1e3, 2, "unit.l"},
     {QUANTITY_VOLUME, "unit", UNITS_US, 0, 1 / (M_PER_IN * M_PER_IN * M_PER_IN), 0,
-     "unit.cu-in"},
-    {QUANTITY_DENSITY, "unit", UNITS_METRIC, 0, 1, 0, "unit.kg-m3"},
+     "unit.cu_in"},
+    {QUANTITY_DENSITY, "unit", UNITS_METRIC, 0, 1, 0, "unit.kg_m3"},
     {QUANTITY_DENSITY, "unit", UNITS_US, 0, 0.3048 * 0.3048 * 0.3048 / KG_PER_LB, 1,
-     "unit.lb-cu-ft"},
-    {QUANTITY_TEMPERATURE, "whole", ANY_UNITS, 0, 1, 0, "unit.degree"},
-    {QUANTITY_TEMPERATURE, "fine", ANY_UNITS, 0, 1, 1, "unit.degree"},
-    {QUANTITY_SPEED, "hour", UNITS_METRIC, 0, 3600e3, 0, "unit.mm-h"},
-    {QUANTITY_SPEED, "hour", UNITS_US, 0, 3600 / M_PER_IN, 1, "unit.in-h"},
+     "unit.lb_cu_ft"},
+    {QUANTITY_TEMPERATURE, "whole", ANY_UNITS, 0, 1, 0, "unit.celsius"},
+    {QUANTITY_TEMPERATURE, "fine", ANY_UNITS, 0, 1, 1, "unit.celsius"},
+    {QUANTITY_SPEED, "hour", UNITS_METRIC, 0, 3600e3, 0, "unit.mm_h"},
+    {QUANTITY_SPEED, "hour", UNITS_US, 0, 3600 / M_PER_IN, 1, "unit.in_h"},
     {QUANTITY_POWER, "unit", ANY_UNITS, 1000, 1, -3, "unit.kw"},
     {QUANTITY_POWER, "unit", ANY_UNITS, 0, 1, 0, "unit.w"},
-    {QUANTITY_FLOW, "unit", UNITS_METRIC, 10, 1, 0, "unit.m3-h"},
-    {QUANTITY_FLOW, "unit", UNITS_METRIC, 0, 1, 1, "unit.m3-h"},
+    {QUANTITY_ENERGY, "unit", ANY_UNITS, 0, 1e-6, 1, "unit.mj"},
+    {QUANTITY_ANGLE, "unit", ANY_UNITS, 0, 180 / 3.14159265358979323846, 0, "unit.degree"},
+    {QUANTITY_FLOW, "unit", UNITS_METRIC, 10, 1, 0, "unit.m3_h"},
+    {QUANTITY_FLOW, "unit", UNITS_METRIC, 0, 1, 1, "unit.m3_h"},
     {QUANTITY_FLOW, "unit", UNITS_US, 0, 1 / (0.3048 * 0.3048 * 0.3048 * 60), 1,
-     "unit.cu-ft-min"},
-    {QUANTITY_RATE, "unit", UNITS_METRIC, 1000, 1000, -3, "unit.kg-h"},
-    {QUANTITY_RATE, "unit", UNITS_METRIC, 0, 1000, 0, "unit.g-h"},
-    {QUANTITY_RATE, "unit", UNITS_US, 0, OZ_PER_LB / KG_PER_LB, 1, "unit.oz-h"},
-    {QUANTITY_CONCENTRATION, "unit", ANY_UNITS, 10, 1, 0, "unit.mg-m3"},
-    {QUANTITY_CONCENTRATION, "unit", ANY_UNITS, 0, 1, 1, "unit.mg-m3"},
+     "unit.cu_ft_min"},
+    {QUANTITY_RATE, "unit", UNITS_METRIC, 1000, 1000, -3, "unit.kg_h"},
+    {QUANTITY_RATE, "unit", UNITS_METRIC, 0, 1000, 0, "unit.g_h"},
+    {QUANTITY_RATE, "unit", UNITS_US, 0, OZ_PER_LB / KG_PER_LB, 1, "unit.oz_h"},
+    {QUANTITY_CONCENTRATION, "unit", ANY_UNITS, 10, 1, 0, "unit.mg_m3"},
+    {QUANTITY_CONCENTRATION, "unit", ANY_UNITS, 0, 1, 1, "unit.mg_m3"},
+    {QUANTITY_CONCENTRATION, "whole", ANY_UNITS, 0, 1, 0, "unit.mg_m3"},
     {QUANTITY_PPM, "unit", ANY_UNITS, 10, 1, 0, "unit.ppm"},
     {QUANTITY_PPM, "unit", ANY_UNITS, 0, 1, 1, "unit.ppm"},
-    {QUANTITY_PER_METRE, "unit", UNITS_METRIC, 0, 1, 2, "unit.kg-m"},
-    {QUANTITY_PER_METRE, "unit", UNITS_US, 0, 0.3048 / KG_PER_LB, 2, "unit.lb-ft"},
-    {QUANTITY_AIR_CHANGES, "unit", ANY_UNITS, 0, 1, 1, "unit.per-hour"},
+    {QUANTITY_PPM, "whole", ANY_UNITS, 0, 1, 0, "unit.ppm"},
+    {QUANTITY_PER_METRE, "unit", UNITS_METRIC, 0, 1, 2, "unit.kg_m"},
+    {QUANTITY_PER_METRE, "unit", UNITS_US, 0, 0.3048 / KG_PER_LB, 2, "unit.lb_ft"},
+    {QUANTITY_AIR_CHANGES, "unit", ANY_UNITS, 0, 1, 1, "unit.per_hour"},
 };
 
 Locale locale_of(const Workshop *workshop, const Words *words) {
@@ -83,6 +87,13 @@ const char *format_number(Arena *arena, const Locale *locale, double value, int 
     return number_text(arena, value, decimals, locale->words->numbers);
 }
 
+/* A degree of angle follows its number at once, as do percent signs in some languages. */
+static const char *unit_space(const Words *words, const char *unit) {
+    bool closed = strcmp(unit, "unit.degree") == 0 ||
+                  (words->percent_closed && strcmp(unit, "unit.percent") == 0);
+    return closed ? "" : THIN;
+}
+
 /* "250" and "unit.g" to "250 g"; a unit whose word is missing shows its key, which a test of the
  * words finds. */
 static const char *with_unit(Arena *arena, const Locale *locale, const char *number,
@@ -90,7 +101,8 @@ static const char *with_unit(Arena *arena, const Locale *locale, const char *num
     if (!unit)
         return number;
     const char *word = words_fixed(locale->words, unit);
-    return arena_format(arena, "%s" THIN "%s", number, word ? word : unit);
+    return arena_format(arena, "%s%s%s", number, unit_space(locale->words, unit),
+                        word ? word : unit);
 }
 
 /* At most `digits` significant digits, of a value below 1000, without closing zeros. */

@@ -15,6 +15,8 @@
  *   length         mm 1020 mm (US: 40 3/16 in) · m 1.02 m (US: 3.35 ft)
  *   grain          unit 500 µm, from 1 mm up 1.4 mm · both systems alike, as sieves are marked
  *   speed          hour 110 mm/h
+ *   concentration  unit 8.5 mg/m³, from 10 up whole · whole
+ *   ppm            unit · whole
  *   any            number: the figure alone, without its unit
  *   yes            word yes, no
  *

@@ -9,7 +9,12 @@ typedef struct Filling {
     Place place; /* where the text stands */
     const FieldGroup *row;
     Diagnostics *diagnostics;
+    int depth; /* words inside words */
 } Filling;
+
+enum { DEPTH_MAX = 4 };
+
+static const char *fill_word(const Filling *outer, const char *key);
 
 /* What stands between two braces, "path" or "path:style"; NULL and a report when it can't. */
 static const char *placeholder(Filling *filling, const char *path, const char *style) {
@@ -19,17 +24,13 @@ static const char *placeholder(Filling *filling, const char *path, const char *s
                      "'burnsheet plan --as fields' lists every field", "no field '%s' here", path);
         return NULL;
     }
+    if (field->type == FIELD_WORD && field->text && !style)
+        return fill_word(filling, field->text);
     const char *text = format_field(filling->arena, filling->locale, field, style);
-    if (text)
-        return text;
-    if (field->type == FIELD_WORD && !style)
-        report_error(filling->diagnostics, filling->place, NULL,
-                     "no word '%s' in language '%s', which field '%s' asks for", field->text,
-                     filling->locale->words->language, path);
-    else
+    if (!text)
         report_error(filling->diagnostics, filling->place, NULL, "field '%s' has no style '%s'",
                      path, style ? style : "");
-    return NULL;
+    return text;
 }
 
 /* Appends the placeholder at *at, an opening brace, and moves behind its end. */
@@ -76,7 +77,7 @@ static const char *fill(Filling *filling, const char *pattern) {
 
 const char *phrase_fill(Arena *arena, const Locale *locale, Place place, const char *text,
                         const FieldGroup *row, Diagnostics *diagnostics) {
-    Filling filling = {arena, locale, place, row, diagnostics};
+    Filling filling = {arena, locale, place, row, diagnostics, 0};
     return fill(&filling, text);
 }
 
@@ -92,15 +93,26 @@ static const char *counted(Filling *filling, const Word *word) {
     return words_form(filling->locale->words, word, value, value == floor(value) ? 0 : 1);
 }
 
-const char *phrase_word(Arena *arena, const Locale *locale, Place place, const char *key,
-                        const FieldGroup *row, Diagnostics *diagnostics) {
-    const Word *word = words_find(locale->words, key);
-    if (!word) {
-        report_error(diagnostics, place, NULL, "no word '%s' in language '%s'", key ? key : "",
-                     locale->words->language);
+/* The word of that key, filled for the same row, on behalf of a text that asks for it. */
+static const char *fill_word(const Filling *outer, const char *key) {
+    const Words *words = outer->locale->words;
+    const Word *word = words_find(words, key);
+    if (!word || outer->depth >= DEPTH_MAX) {
+        report_error(outer->diagnostics, outer->place, NULL,
+                     word ? "word '%s' of language '%s' holds itself"
+                          : "no word '%s' in language '%s'",
+                     key, words->language);
         return NULL;
     }
-    Filling filling = {arena, locale, word->place, row, diagnostics};
+    Filling filling = *outer;
+    filling.place = word->place;
+    filling.depth++;
     const char *pattern = word->count ? counted(&filling, word) : word->text;
     return pattern ? fill(&filling, pattern) : NULL;
+}
+
+const char *phrase_word(Arena *arena, const Locale *locale, Place place, const char *key,
+                        const FieldGroup *row, Diagnostics *diagnostics) {
+    Filling filling = {arena, locale, place, row, diagnostics, 0};
+    return fill_word(&filling, key ? key : "");
 }

@@ -2,6 +2,7 @@
  *
  * A placeholder is {path} or {path:style}. The path is looked for in the row the phrase is about,
  * then outwards (domain/field.h); the style is one of layout/format.h. {{ and }} stand for braces.
+ * A field that holds a key of the words brings in that word, filled for the same row.
  */
 #ifndef LAYOUT_PHRASE_H
 #define LAYOUT_PHRASE_H

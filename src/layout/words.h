@@ -1,7 +1,7 @@
 /* Words: everything that is said on a page in one language, read from templates/words/LANG.xml.
  *
  *     <words language="en" plurals="germanic">
- *       <numbers decimal="." group="&#x202F;" group-from="5"/>
+ *       <numbers decimal="." group="&#x202F;" group-from="5" percent-space="yes"/>
  *       <dates date="{d} {mon} {yyyy}" day="{ddd} {d} {mon}" …/>
  *       <month number="1" short="Jan" long="January"/> …
  *       <weekday number="1" short="Mon" long="Monday"/> …
@@ -52,6 +52,7 @@ typedef struct Words {
     const char *language; /* BCP 47 primary tag */
     PluralRule plurals;
     NumberStyle numbers;
+    bool percent_closed; /* the percent sign follows its number without a space */
     DateWords dates;
     LIST_OF(Word) words;  /* in rising order of key */
 } Words;

@@ -72,13 +72,18 @@ static int whole(Reader *reader, const Element *element, const char *name, int l
 }
 
 static void read_numbers(Reader *reader, const Element *element) {
-    static const char *const names[] = {"decimal", "group", "group-from", NULL};
+    static const char *const names[] = {"decimal", "group", "group-from", "percent-space", NULL};
     check_attributes(reader, element, names);
     NumberStyle *style = &reader->words->numbers;
     style->decimal_sign = required(reader, element, "decimal");
     style->group_sign = element_value(element, "group");
     if (element_value(element, "group-from"))
         style->group_from_digits = whole(reader, element, "group-from", 4, 9);
+    const char *space = element_value(element, "percent-space");
+    reader->words->percent_closed = space && strcmp(space, "no") == 0;
+    if (space && strcmp(space, "no") != 0 && strcmp(space, "yes") != 0)
+        report_error(reader->diagnostics, element_value_place(element, "percent-space"),
+                     "yes or no", "'%s' is no answer", space);
 }
 
 static void read_dates(Reader *reader, const Element *element) {
