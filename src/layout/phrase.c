@@ -40,6 +40,7 @@ static bool add_placeholder(Filling *filling, Text *text, const char **at) {
     if (start[length] != '}') {
         report_error(filling->diagnostics, filling->place, "{{ stands for a brace itself",
                      "placeholder '{%.*s' has no end", (int)length, start);
+        *at = start + length;
         return false;
     }
     char *path = arena_copy(filling->arena, start, length);
@@ -68,8 +69,6 @@ static const char *fill(Filling *filling, const char *pattern) {
             at += at[0] == at[1] ? 2 : 1;
         } else if (!add_placeholder(filling, &text, &at)) {
             good = false;
-            at += strcspn(at, "}");
-            at += *at ? 1 : 0;
         }
     }
     return good ? text.bytes : NULL;

@@ -1,0 +1,278 @@
+/* Figures as they are read. Expected texts follow the SI brochure (9th edition, 5.4: a space
+ * between number and unit) and, for changes of unit, the exact definitions of inch, pound and
+ * Fahrenheit; the last digits were worked out by hand. In the tables "_" stands for the narrow
+ * no-break space and "-" before a figure for the true minus. */
+#include "layout/format.h"
+#include "support/language.h"
+
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <cmocka.h>
+#include <string.h>
+
+typedef struct Case {
+    QuantityKind kind;
+    double value;
+    const char *style;
+    const char *metric;
+    const char *us;
+} Case;
+
+static const Case cases[] = {
+    {QUANTITY_COUNT, 6, NULL, "6", "6"},
+    {QUANTITY_COUNT, 12000, NULL, "12_000", "12_000"},
+    {QUANTITY_RATIO, 1.35, NULL, "1.35", "1.35"},
+    {QUANTITY_SHARE, 0.3, NULL, "30_%", "30_%"},
+    {QUANTITY_SHARE, 0.0049, NULL, "0.5_%", "0.5_%"},
+    {QUANTITY_SHARE, 0, NULL, "0_%", "0_%"},
+    {QUANTITY_SHARE, 0.3044, "fine", "30.4_%", "30.4_%"},
+    {QUANTITY_MOISTURE, 0.04, NULL, "4.0_% dry basis", "4.0_% dry basis"},
+    {QUANTITY_MOISTURE, 0.04, "short", "4.0_%", "4.0_%"},
+    {QUANTITY_MOISTURE, 0.25, "wet", "20.0_% wet basis", "20.0_% wet basis"},
+    {QUANTITY_MOISTURE, 0.25, "wet-short", "20.0_%", "20.0_%"},
+    {QUANTITY_MOISTURE, 0.25, "number", "25.0", "25.0"},
+    {QUANTITY_HUMIDITY, 0.784, NULL, "78_%", "78_%"},
+    {QUANTITY_MASS, 0.25, NULL, "250_g", "8.82_oz"},
+    {QUANTITY_MASS, 0.9994, NULL, "999_g", "2_lb_3.25_oz"},
+    {QUANTITY_MASS, 0.9996, NULL, "1.000_kg", "2_lb_3.26_oz"},
+    {QUANTITY_MASS, 1.25, NULL, "1.250_kg", "2_lb_12.09_oz"},
+    {QUANTITY_MASS, 0.45359237, NULL, "454_g", "1_lb_0.00_oz"},
+    {QUANTITY_MASS, 1.25, "g", "1250_g", "1250_g"},
+    {QUANTITY_MASS, 12.5, "g", "12_500_g", "12_500_g"},
+    {QUANTITY_MASS, 6, "short", "6_kg", "13.2_lb"},
+    {QUANTITY_MASS, 0.0875, "short", "87.5_g", "3.09_oz"},
+    {QUANTITY_MASS, 0.25, "number", "250", "250"},
+    {QUANTITY_LENGTH, 1.02, NULL, "1020_mm", "40_3/16_in"},
+    {QUANTITY_LENGTH, 0.0254, NULL, "25_mm", "1_in"},
+    {QUANTITY_LENGTH, 0.0127, NULL, "13_mm", "1/2_in"},
+    {QUANTITY_LENGTH, 0.002, NULL, "2.0_mm", "1/16_in"},
+    {QUANTITY_LENGTH, 1.02, "m", "1.02_m", "3.35_ft"},
+    {QUANTITY_GRAIN, 500e-6, NULL, "500_µm", "500_µm"},
+    {QUANTITY_GRAIN, 1.4e-3, NULL, "1.4_mm", "1.4_mm"},
+    {QUANTITY_GRAIN, 999.7e-6, NULL, "1_mm", "1_mm"},
+    {QUANTITY_AREA, 40e-4, NULL, "40_cm²", "6.2_sq in"},
+    {QUANTITY_VOLUME, 0.408e-3, NULL, "0.41_l", "25_cu in"},
+    {QUANTITY_DENSITY, 200, NULL, "200_kg/m³", "12.5_lb/cu ft"},
+    {QUANTITY_TEMPERATURE, 100, NULL, "100_°C", "212_°F"},
+    {QUANTITY_TEMPERATURE, -40, NULL, "-40_°C", "-40_°F"},
+    {QUANTITY_TEMPERATURE, -0.3, NULL, "0_°C", "31_°F"},
+    {QUANTITY_TEMPERATURE, 21.64, "fine", "21.6_°C", "71.0_°F"},
+    {QUANTITY_DURATION, 31200, NULL, "8_h_40_min", "8_h_40_min"},
+    {QUANTITY_DURATION, 900, NULL, "15_min", "15_min"},
+    {QUANTITY_DURATION, 3599, NULL, "1_h", "1_h"},
+    {QUANTITY_DURATION, 42, NULL, "42_s", "42_s"},
+    {QUANTITY_DURATION, 604800, NULL, "7_days", "7_days"},
+    {QUANTITY_DURATION, 86400, NULL, "24_h", "24_h"},
+    {QUANTITY_DURATION, 31200, "hours", "8.7_h", "8.7_h"},
+    {QUANTITY_DURATION, 31200, "minutes", "520_min", "520_min"},
+    {QUANTITY_SPEED, 110e-3 / 3600, NULL, "110_mm/h", "4.3_in/h"},
+    {QUANTITY_POWER, 180, NULL, "180_W", "180_W"},
+    {QUANTITY_POWER, 1250, NULL, "1.25_kW", "1.25_kW"},
+    {QUANTITY_ENERGY, 3.6e6, NULL, "3.6_MJ", "3.6_MJ"},
+    {QUANTITY_ANGLE, 0.6108652382, NULL, "35°", "35°"},
+    {QUANTITY_FLOW, 12.4, NULL, "12_m³/h", "7.3_cu ft/min"},
+    {QUANTITY_RATE, 0.052, NULL, "52_g/h", "1.8_oz/h"},
+    {QUANTITY_RATE, 1.25, NULL, "1.25_kg/h", "44.1_oz/h"},
+    {QUANTITY_CONCENTRATION, 35, NULL, "35_mg/m³", "35_mg/m³"},
+    {QUANTITY_CONCENTRATION, 4.25, NULL, "4.3_mg/m³", "4.3_mg/m³"},
+    {QUANTITY_CONCENTRATION, 4.25, "whole", "4_mg/m³", "4_mg/m³"},
+    {QUANTITY_PPM, 30, NULL, "30_ppm", "30_ppm"},
+    {QUANTITY_PER_METRE, 0.5, NULL, "0.50_kg/m", "0.34_lb/ft"},
+    {QUANTITY_AIR_CHANGES, 2, NULL, "2.0_per hour", "2.0_per hour"},
+    {QUANTITY_MASS, NOT_STATED, NULL, "–", "–"},
+    {QUANTITY_INSTANT, 0, NULL, "–", "–"},
+    {QUANTITY_NONE, 1, NULL, "–", "–"},
+};
+
+/* The text with its narrow spaces and minus signs as the tables write them. */
+static char *plain(Arena *arena, const char *text) {
+    if (!text)
+        return arena_string(arena, "(none)");
+    Text result = text_new(arena);
+    while (*text) {
+        if (strncmp(text, "\xE2\x80\xAF", 3) == 0) {
+            text_add(&result, "_");
+            text += 3;
+        } else if (strncmp(text, "\xE2\x88\x92", 3) == 0) {
+            text_add(&result, "-");
+            text += 3;
+        } else {
+            text_add_bytes(&result, text++, 1);
+        }
+    }
+    return result.bytes;
+}
+
+static void check_quantity(Arena *arena, const Locale *locale, const Case *row,
+                           const char *wanted) {
+    const char *text = format_quantity(arena, locale, quantity(row->kind, row->value), row->style);
+    assert_string_equal(plain(arena, text), wanted);
+}
+
+static void quantities_in_both_systems(void **state) {
+    Arena *arena = *state;
+    Locale metric = language_locale(arena, "en", UNITS_METRIC);
+    Locale us = language_locale(arena, "en", UNITS_US);
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        check_quantity(arena, &metric, &cases[i], cases[i].metric);
+        check_quantity(arena, &us, &cases[i], cases[i].us);
+    }
+}
+
+static void quantities_in_german_and_polish(void **state) {
+    Arena *arena = *state;
+    static const struct {
+        QuantityKind kind;
+        double value;
+        const char *german, *polish;
+    } rows[] = {
+        {QUANTITY_MOISTURE, 0.04, "4,0_% der Trockenmasse", "4,0% suchej masy"},
+        {QUANTITY_SHARE, 0.3, "30_%", "30%"},
+        {QUANTITY_MASS, 1.25, "1,250_kg", "1,250_kg"},
+        {QUANTITY_COUNT, 12000, "12_000", "12_000"},
+        {QUANTITY_TEMPERATURE, -3, "-3_°C", "-3_°C"},
+        {QUANTITY_DURATION, 604800, "7_Tage", "7_dni"},
+        {QUANTITY_DURATION, 259200, "3_Tage", "3_dni"},
+        {QUANTITY_RATIO, 1.35, "1,35", "1,35"},
+    };
+    Locale german = language_locale(arena, "de", UNITS_METRIC);
+    Locale polish = language_locale(arena, "pl", UNITS_METRIC);
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        Case row = {rows[i].kind, rows[i].value, NULL, NULL, NULL};
+        check_quantity(arena, &german, &row, rows[i].german);
+        check_quantity(arena, &polish, &row, rows[i].polish);
+    }
+}
+
+static void a_coarser_or_finer_scale_changes_the_digits(void **state) {
+    Arena *arena = *state;
+    Locale locale = language_locale(arena, "en", UNITS_METRIC);
+    static const struct {
+        double step_kg, mass_kg;
+        const char *wanted;
+    } rows[] = {
+        {0.0001, 0.2505, "250.5_g"}, {0.00001, 0.0025, "2.50_g"},  {0.002, 0.25, "250_g"},
+        {0.005, 1.255, "1.255_kg"},  {0.01, 1.25, "1.25_kg"},      {0.1, 12.5, "12.5_kg"},
+        {1, 12, "12_kg"},            {NOT_STATED, 0.25, "250_g"},  {0.0001, 1.2505, "1.2505_kg"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        locale.scale_step_kg = rows[i].step_kg;
+        Case row = {QUANTITY_MASS, rows[i].mass_kg, NULL, NULL, NULL};
+        check_quantity(arena, &locale, &row, rows[i].wanted);
+    }
+}
+
+/* Rules of label_food_print: whole grams below 1 kg, three digits from there, and in the United
+ * States both systems, never overstated (NIST: a conversion may be rounded down). */
+static void net_quantities(void **state) {
+    Arena *arena = *state;
+    Locale locale = language_locale(arena, "en", UNITS_METRIC);
+    static const struct {
+        double net_kg;
+        const char *metric, *us;
+    } rows[] = {
+        {0.05, "50_g", "1.76_oz (50_g)"},
+        {0.25, "250_g", "8.81_oz (250_g)"},
+        {0.5, "500_g", "1.1_lb (500_g)"},
+        {0.9999, "999_g", "2.2_lb (999_g)"},
+        {1, "1_kg", "2.2_lb (1_kg)"},
+        {1.25, "1.25_kg", "2.75_lb (1.25_kg)"},
+        {12.56, "12.5_kg", "27.6_lb (12.5_kg)"},
+        {0.45359237, "453_g", "1_lb (453_g)"},
+        {0.3401942775, "340_g", "12_oz (340_g)"},
+        {NOT_STATED, "–", "–"},
+        {0, "–", "–"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const char *metric = format_net(arena, &locale, rows[i].net_kg, false);
+        const char *us = format_net(arena, &locale, rows[i].net_kg, true);
+        assert_string_equal(plain(arena, metric), rows[i].metric);
+        assert_string_equal(plain(arena, us), rows[i].us);
+    }
+}
+
+/* 21:30 on 4 December 2026, a Friday, in Dublin (UTC), and a summer evening (UTC+1). */
+static void clocks_and_dates(void **state) {
+    Arena *arena = *state;
+    static const struct {
+        const char *style, *english, *german, *polish;
+    } rows[] = {
+        {NULL, "21:30", "21:30", "21:30"},
+        {"day", "Fri 4 Dec", "Fr 4. Dez.", "pt. 4 gru"},
+        {"moment", "Fri 4 Dec 21:30", "Fr 4. Dez. 21:30", "pt. 4 gru 21:30"},
+        {"date", "4 Dec 2026", "4. Dez. 2026", "4 gru 2026"},
+        {"full", "Friday, 4 December 2026", "Freitag, 4. Dezember 2026",
+         "piątek, 4 grudnia 2026"},
+        {"weekday", "Friday", "Freitag", "piątek"},
+        {"iso", "2026-12-04", "2026-12-04", "2026-12-04"},
+        {"stamp", "2026-12-04 21:30", "2026-12-04 21:30", "2026-12-04 21:30"},
+    };
+    Locale locales[] = {language_locale(arena, "en", UNITS_METRIC),
+                        language_locale(arena, "de", UNITS_METRIC),
+                        language_locale(arena, "pl", UNITS_METRIC)};
+    double winter = (double)civil_to_utc((CivilTime){{2026, 12, 4}, 21, 30, 0});
+    double summer = (double)civil_to_utc((CivilTime){{2026, 7, 1}, 22, 59, 40});
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        Case row = {QUANTITY_INSTANT, winter, rows[i].style, NULL, NULL};
+        check_quantity(arena, &locales[0], &row, rows[i].english);
+        check_quantity(arena, &locales[1], &row, rows[i].german);
+        check_quantity(arena, &locales[2], &row, rows[i].polish);
+    }
+    Case row = {QUANTITY_INSTANT, summer, "stamp", NULL, NULL};
+    check_quantity(arena, &locales[0], &row, "2026-07-02 00:00");
+}
+
+static void an_unknown_style_is_noticed(void **state) {
+    Arena *arena = *state;
+    Locale locale = language_locale(arena, "en", UNITS_METRIC);
+    for (size_t i = 0; i < sizeof cases / sizeof *cases - 3; i++) {
+        Quantity asked = quantity(cases[i].kind, cases[i].value);
+        if (format_quantity(arena, &locale, asked, "no-such-style"))
+            fail_msg("row %zu takes any style", i);
+    }
+    Field text = {.name = "lot", .type = FIELD_TEXT, .text = "L1"};
+    assert_null(format_field(arena, &locale, &text, "iso"));
+    assert_string_equal(format_field(arena, &locale, &text, NULL), "L1");
+}
+
+static void what_holds_something_is_shown(void **state) {
+    (void)state;
+    Field mass = {.type = FIELD_QUANTITY, .quantity = quantity(QUANTITY_MASS, 0)};
+    Field none = {.type = FIELD_QUANTITY, .quantity = quantity(QUANTITY_MASS, NOT_STATED)};
+    Field no = {.type = FIELD_YES, .quantity = quantity(QUANTITY_COUNT, 0)};
+    Field yes = {.type = FIELD_YES, .quantity = quantity(QUANTITY_COUNT, 1)};
+    Field never = {.type = FIELD_DATE};
+    Field empty = {.type = FIELD_TEXT, .text = ""};
+    assert_true(format_shown(&mass));
+    assert_false(format_shown(&none));
+    assert_false(format_shown(&no));
+    assert_true(format_shown(&yes));
+    assert_false(format_shown(&never));
+    assert_false(format_shown(&empty));
+}
+
+static int set_up(void **state) {
+    *state = arena_new();
+    return 0;
+}
+
+static int tear_down(void **state) {
+    arena_free(*state);
+    return 0;
+}
+
+#define CASE(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        CASE(quantities_in_both_systems),
+        CASE(quantities_in_german_and_polish),
+        CASE(a_coarser_or_finer_scale_changes_the_digits),
+        CASE(net_quantities),
+        CASE(clocks_and_dates),
+        CASE(an_unknown_style_is_noticed),
+        CASE(what_holds_something_is_shown),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
