@@ -105,10 +105,11 @@ uninstall: ## take away what install put there
 	rm -f $(INSTALL_BIN)/burnsheet $(INSTALL_MAN)/burnsheet.1
 	rm -rf $(INSTALL_DATA) $(INSTALL_DOC)
 
-clean: ## take away what was built, the pages in out/ and the faces
+# Other pages in out/ are somebody's own.
+clean: ## take away what was built, the faces, and the samples' pages in out/
 	rm -rf .build
-	rm -f fonts/*.ttf fonts/*.new
-	find out -mindepth 1 ! -name .gitkeep -delete
+	rm -f fonts/*.ttf fonts/*.new $(foreach page,sheet labels, \
+	    $(SAMPLES:samples/%.xml=out/%.$(page).pdf))
 
 coverage: ## run the tests, print a line per folder of src/ with the percent of lines run
 	@$(MAKE) VARIANT=coverage CFLAGS="-O0 -g --coverage" LDFLAGS=--coverage measure-coverage

@@ -1,0 +1,39 @@
+#!/bin/sh
+# The Makefile: help names every verb, a breach of the include rule stops the build before anything
+# is compiled, and a touched header compiles again what includes it, and no more.
+. tests/support/check.sh
+tree=$scratch/tree
+mkdir -p "$tree/src/base" "$tree/src/model" "$tree/tests/tools"
+cp Makefile "$tree/"
+cp tests/tools/includes tests/tools/packages "$tree/tests/tools/"
+echo '#include "base/one.h"' >"$tree/src/base/one.c"
+echo 'int one(void);' >"$tree/src/base/one.h"
+echo 'int one(void) { return 1; }' >>"$tree/src/base/one.c"
+echo 'int two(void);
+int two(void) { return 2; }' >"$tree/src/model/two.c"
+
+build() { (cd "$tree" && env -u MAKEFLAGS -u MFLAGS make -j2 VARIANT= .build/libburnsheet.a 2>&1); }
+compiles() {
+    wanted=$1
+    [ "$(build | sed -n 's/^  compile //p' | sort | tr '\n' ' ')" = "$wanted" ]
+}
+stops_before_compiling() {
+    said=$(build) && return 1
+    echo "$said" | grep -q '^src/model/two.c:1: error: ' && ! echo "$said" | grep -q compile
+}
+help_names() {
+    for verb in demo test check format install uninstall clean coverage bench goldens reference; do
+        env -u MAKEFLAGS make help | grep -q "^  make $verb  *[a-z]" || { echo "$verb"; return 1; }
+    done
+}
+later() { touch -d '+2 seconds' "$tree/$1"; }
+
+check "help names the verbs" help_names
+check "a new tree is compiled whole" compiles "src/base/one.c src/model/two.c "
+check "a second run compiles nothing" compiles ""
+later src/base/one.h
+check "a touched header compiles what includes it" compiles "src/base/one.c "
+echo '#include <libxml/tree.h>' >"$tree/src/model/two.c"
+later src/model/two.c
+check "a breach of the include rule stops the build" stops_before_compiling
+check_end
