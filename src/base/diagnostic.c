@@ -31,16 +31,6 @@ static bool same_file(const char *one, const char *other) {
     return one == other || (one && other && !strcmp(one, other));
 }
 
-static bool known(const Diagnostics *diagnostics, Place place, const char *message) {
-    for (size_t i = 0; i < diagnostics->list.count; i++) {
-        const Diagnostic *item = &diagnostics->list.items[i];
-        if (item->place.line == place.line && item->place.column == place.column &&
-            same_file(item->place.file, place.file) && !strcmp(item->message, message))
-            return true;
-    }
-    return false;
-}
-
 __attribute__((format(printf, 5, 0))) static void report(Diagnostics *diagnostics,
                                                          Severity severity, Place place,
                                                          const char *remedy, const char *format,
@@ -52,8 +42,6 @@ __attribute__((format(printf, 5, 0))) static void report(Diagnostics *diagnostic
     size_t size = (size_t)(length < 0 ? 0 : length) + 1;
     char *message = arena_take(diagnostics->arena, size, 1);
     vsnprintf(message, size, format, arguments);
-    if (known(diagnostics, place, message))
-        return;
     LIST_ADD(diagnostics->arena, &diagnostics->list,
              (Diagnostic){.severity = severity,
                           .place = place,

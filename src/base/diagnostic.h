@@ -48,8 +48,7 @@ Diagnostics diagnostics_new(Arena *arena);
 /* Makes the text of a file known, so that its lines can be shown. Both are kept, not copied. */
 void diagnostics_source(Diagnostics *diagnostics, const char *file, const char *text);
 
-/* Reports a fault, a doubt or a remark. `remedy` may be NULL and is copied. The same message at
- * the same place is kept once. */
+/* Reports a fault, a doubt or a remark. `remedy` may be NULL and is copied. */
 void report_error(Diagnostics *diagnostics, Place place, const char *remedy, const char *format,
                   ...) __attribute__((format(printf, 4, 5)));
 void report_warning(Diagnostics *diagnostics, Place place, const char *remedy,

@@ -1,0 +1,78 @@
+#include "input/readers.h"
+
+static void need(Form *form, const Element *element, const char *name, const char *method) {
+    if (!form_has(element, name))
+        report_error(form->diagnostics, element->place, NULL, "%s 'cure' without its '%s'", method,
+                     name);
+}
+
+static void refuse(Form *form, const Element *element, const char *name, const char *method) {
+    const Attribute *attribute = element_attribute(element, name);
+    if (attribute)
+        report_error(form->diagnostics, attribute->name_place, "take it out",
+                     "%s 'cure' has no '%s'", method, name);
+}
+
+static Cure read_cure(Form *form, const Element *element) {
+    Cure cure = {.stated = true,
+                 .method = (CureMethod)form_word(form, element, "method", CURE_DRY),
+                 .cure_kg = form_number(form, element, "mass"),
+                 .nitrite = form_number(form, element, "nitrite"),
+                 .water_kg = form_number(form, element, "water"),
+                 .pump_share = form_number(form, element, "pump"),
+                 .pickle_kg = form_number(form, element, "pickle"),
+                 .place = element->place};
+    static const char *const methods[] = {"a dry", "a pumped", "an immersed"};
+    const char *method = methods[cure.method];
+    (cure.method == CURE_IMMERSED ? need : refuse)(form, element, "water", method);
+    (cure.method == CURE_PUMPED ? need : refuse)(form, element, "pump", method);
+    (cure.method == CURE_PUMPED ? need : refuse)(form, element, "pickle", method);
+    if (cure.pickle_kg < cure.cure_kg)
+        report_error(form->diagnostics, element_value_place(element, "pickle"),
+                     "'pickle' is the whole of it, with the cure in it",
+                     "'pickle' is less than the 'mass' of cure in it");
+    return cure;
+}
+
+static Freezing read_freezing(Form *form, const Element *element) {
+    return (Freezing){.stated = true,
+                      .temp_c = form_number(form, element, "temperature"),
+                      .time_s = form_number(form, element, "time"),
+                      .farmed = form_yes(form, element, "farmed", false),
+                      .place = element->place};
+}
+
+static Cure no_cure(void) {
+    return (Cure){.cure_kg = NOT_STATED,
+                  .nitrite = NOT_STATED,
+                  .water_kg = NOT_STATED,
+                  .pump_share = NOT_STATED,
+                  .pickle_kg = NOT_STATED};
+}
+
+Product read_product(Form *form, const Element *element) {
+    Product product = {.place = element->place,
+                       .kind = (ProductKind)form_word(form, element, "kind", PRODUCT_OTHER),
+                       .name = form_text(form, element, "name"),
+                       .mass_kg = form_number(form, element, "mass"),
+                       .pieces = form_count(form, element, "pieces", 0),
+                       .smoke_time_s = form_number(form, element, "smoke-time"),
+                       .salt = form_number(form, element, "salt"),
+                       .water = form_number(form, element, "water"),
+                       .cured = form_yes(form, element, "cured", false),
+                       .vacuum_packed = form_yes(form, element, "vacuum-packed", false),
+                       .limit_temp_c = form_number(form, element, "limit"),
+                       .cure = no_cure(),
+                       .freezing = {.temp_c = NOT_STATED, .time_s = NOT_STATED}};
+    if (product.salt + product.water > 1)
+        report_error(form->diagnostics, element_value_place(element, "water"),
+                     "both are shares of the whole product",
+                     "'salt' and 'water' are more than 100 %%");
+    const Element *cure = element_child(element, "cure");
+    if (cure)
+        product.cure = read_cure(form, cure);
+    const Element *freezing = element_child(element, "freezing");
+    if (freezing)
+        product.freezing = read_freezing(form, freezing);
+    return product;
+}

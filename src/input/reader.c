@@ -1,0 +1,142 @@
+#include "input/reader.h"
+
+#include "input/form.h"
+#include "input/readers.h"
+#include "input/xml.h"
+
+#include <string.h>
+
+Reader reader_new(Arena *arena) {
+    return (Reader){.arena = arena, .diagnostics = diagnostics_new(arena)};
+}
+
+static Form form_of(Reader *reader, const Zone *zone) {
+    return (Form){.arena = reader->arena, .diagnostics = &reader->diagnostics, .zone = zone};
+}
+
+/* A root element of another name than wanted; NULL wants either. */
+static bool check_root(Reader *reader, const Element *root, const char *wanted) {
+    const ElementRule *rule = element_rule(root->name);
+    bool known = rule && !rule->parent;
+    if (known && (!wanted || !strcmp(root->name, wanted)))
+        return true;
+    if (known)
+        report_error(&reader->diagnostics, root->place,
+                     arena_format(reader->arena, "it is a %s file", root->name),
+                     "not a %s file", wanted);
+    else
+        report_error(&reader->diagnostics, root->place,
+                     wanted ? arena_format(reader->arena, "a %s file starts with <%s>", wanted,
+                                           wanted)
+                            : "a file starts with <batch> or <workshop>",
+                     "'%s' at the start of the file", root->name);
+    return false;
+}
+
+static const Element *read_root(Reader *reader, const char *path, Place named_at,
+                                const char *wanted) {
+    bool could_not_open = false;
+    const Element *root = xml_read_at(&reader->diagnostics, path, named_at, &could_not_open);
+    reader->could_not_open = reader->could_not_open || could_not_open;
+    return root && check_root(reader, root, wanted) ? root : NULL;
+}
+
+/* ---- Workshop ------------------------------------------------------------------------------ */
+
+static const Workshop *make_workshop(Reader *reader, const Element *root) {
+    Form form = form_of(reader, NULL);
+    Workshop *workshop = ARENA_NEW(reader->arena, Workshop);
+    form_check(&form, root);
+    read_workshop_element(&form, root, workshop);
+    return workshop;
+}
+
+static const KnownWorkshop *known_workshop(const Reader *reader, const char *path) {
+    for (size_t i = 0; i < reader->workshops.count; i++)
+        if (!strcmp(reader->workshops.items[i].path, path))
+            return &reader->workshops.items[i];
+    return NULL;
+}
+
+/* Reads a workshop that is not yet known. `root` is NULL when its file could not be read;
+ * `errors` there were before that. */
+static KnownWorkshop add_workshop(Reader *reader, const char *path, const Element *root,
+                                  size_t errors) {
+    KnownWorkshop known = {.path = arena_string(reader->arena, path),
+                           .workshop = root ? make_workshop(reader, root) : NULL,
+                           .could_not_open = reader->could_not_open};
+    known.errors = diagnostics_errors(&reader->diagnostics, NULL) - errors;
+    LIST_ADD(reader->arena, &reader->workshops, known);
+    return known;
+}
+
+static KnownWorkshop load_workshop(Reader *reader, const char *path, Place named_at) {
+    const KnownWorkshop *known = known_workshop(reader, path);
+    reader->could_not_open = known && known->could_not_open;
+    if (known)
+        return *known;
+    size_t errors = diagnostics_errors(&reader->diagnostics, NULL);
+    const Element *root = read_root(reader, path, named_at, "workshop");
+    return add_workshop(reader, path, root, errors);
+}
+
+const Workshop *read_workshop(Reader *reader, const char *path) {
+    KnownWorkshop known = load_workshop(reader, path, (Place){0});
+    return known.errors ? NULL : known.workshop;
+}
+
+/* ---- Batch --------------------------------------------------------------------------------- */
+
+/* The part of a path up to its last slash; "" when it has none. */
+static const char *folder_of(Arena *arena, const char *path) {
+    const char *slash = strrchr(path, '/');
+    return slash ? arena_copy(arena, path, (size_t)(slash + 1 - path)) : "";
+}
+
+static const Workshop *workshop_of(Reader *reader, const Element *root, const char *folder) {
+    Form form = form_of(reader, NULL);
+    const char *name = form_text(&form, root, "workshop");
+    if (!name && element_attribute(root, "workshop"))
+        return NULL;
+    const char *path = path_beside(reader->arena, folder, name ? name : "workshop.xml");
+    Place named_at = element_value_place(root, "workshop");
+    bool told_now = !known_workshop(reader, path);
+    KnownWorkshop known = load_workshop(reader, path, named_at);
+    if (known.errors && !(told_now && known.could_not_open))
+        report_error(&reader->diagnostics, named_at, "mend the workshop first",
+                     known.could_not_open ? "no workshop '%s'" : "the workshop '%s' has faults",
+                     path);
+    return known.workshop;
+}
+
+static const Batch *make_batch(Reader *reader, const Element *root, const char *folder) {
+    const Workshop *workshop = workshop_of(reader, root, folder);
+    Form form = form_of(reader, workshop ? workshop->zone : NULL);
+    Batch *batch = ARENA_NEW(reader->arena, Batch);
+    bool could_not_open = false;
+    form_check(&form, root);
+    read_batch_element(&form, root, workshop, folder, &could_not_open, batch);
+    reader->could_not_open = reader->could_not_open || could_not_open;
+    return batch;
+}
+
+const Batch *read_batch(Reader *reader, const char *path) {
+    size_t before = diagnostics_errors(&reader->diagnostics, NULL);
+    reader->could_not_open = false;
+    const Element *root = read_root(reader, path, (Place){0}, "batch");
+    const Batch *batch = root ? make_batch(reader, root, folder_of(reader->arena, path)) : NULL;
+    return diagnostics_errors(&reader->diagnostics, NULL) == before ? batch : NULL;
+}
+
+bool check_file(Reader *reader, const char *path) {
+    if (known_workshop(reader, path))
+        return read_workshop(reader, path) != NULL;
+    size_t before = diagnostics_errors(&reader->diagnostics, NULL);
+    reader->could_not_open = false;
+    const Element *root = read_root(reader, path, (Place){0}, NULL);
+    if (root && !strcmp(root->name, "batch"))
+        make_batch(reader, root, folder_of(reader->arena, path));
+    else if (root)
+        add_workshop(reader, path, root, before);
+    return diagnostics_errors(&reader->diagnostics, NULL) == before;
+}

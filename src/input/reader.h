@@ -1,0 +1,46 @@
+/* Reader: files of a workshop and of batches, read into the nouns of the domain.
+ *
+ * All faults of a file are reported in one run. A workshop is read once, however many batches
+ * name it. Everything lives in the arena the reader was made with.
+ *
+ *     Reader reader = reader_new(arena);
+ *     const Batch *batch = read_batch(&reader, "samples/cheese-overnight.xml");
+ *     diagnostics_print(&reader.diagnostics, stderr);
+ */
+#ifndef INPUT_READER_H
+#define INPUT_READER_H
+
+#include "base/diagnostic.h"
+#include "domain/batch.h"
+#include "domain/workshop.h"
+
+#include <stdbool.h>
+
+typedef struct KnownWorkshop {
+    const char *path;
+    const Workshop *workshop; /* as far as it could be read; NULL: not at all */
+    size_t errors;
+    bool could_not_open;
+} KnownWorkshop;
+
+typedef struct Reader {
+    Arena *arena;
+    Diagnostics diagnostics; /* print and clear it as often as wanted */
+    LIST_OF(KnownWorkshop) workshops;
+    bool could_not_open; /* a file of the last read could not be opened or read */
+} Reader;
+
+Reader reader_new(Arena *arena);
+
+/* The workshop of that file; NULL when it has faults, which were then reported now or when it
+ * was read before. */
+const Workshop *read_workshop(Reader *reader, const char *path);
+
+/* The batch of that file with its workshop, which is looked for from the batch's folder; NULL
+ * when either has faults. */
+const Batch *read_batch(Reader *reader, const char *path);
+
+/* Reads a file of either kind, for its faults. Returns whether it has none. */
+bool check_file(Reader *reader, const char *path);
+
+#endif
