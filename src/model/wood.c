@@ -20,42 +20,42 @@
 /* Basic gravity: USDA Wood Handbook, hardwood table, where looked up; European woods and fruit
  * woods from memory. Steadiness: common practice, no source. */
 static const Wood woods[] = {
-    {"beech", "Fagus sylvatica", false, 0.58, WOOD_ROUGH, 1.00},
-    {"american beech", "Fagus grandifolia", false, 0.56, WOOD_FROM_MEMORY, 1.00},
-    {"alder", "Alnus glutinosa", false, 0.44, WOOD_ROUGH, 0.97},
-    {"red alder", "Alnus rubra", false, 0.37, WOOD_LOOKED_UP, 0.97},
-    {"ash", "Fraxinus excelsior", false, 0.56, WOOD_ROUGH, 0.97},
-    {"white ash", "Fraxinus americana", false, 0.55, WOOD_FROM_MEMORY, 0.97},
-    {"maple", "Acer saccharum", false, 0.56, WOOD_FROM_MEMORY, 0.97},
-    {"red maple", "Acer rubrum", false, 0.49, WOOD_FROM_MEMORY, 0.97},
-    {"birch", "Betula alleghaniensis", false, 0.55, WOOD_FROM_MEMORY, 0.95},
-    {"paper birch", "Betula papyrifera", false, 0.48, WOOD_FROM_MEMORY, 0.95},
-    {"hickory", "Carya ovata", false, 0.64, WOOD_FROM_MEMORY, 0.95},
-    {"pecan", "Carya illinoinensis", false, 0.60, WOOD_FROM_MEMORY, 0.95},
-    {"walnut", "Juglans nigra", false, 0.51, WOOD_FROM_MEMORY, 0.92},
-    {"oak", "Quercus robur/petraea", false, 0.56, WOOD_ROUGH, 0.92},
-    {"white oak", "Quercus alba", false, 0.60, WOOD_FROM_MEMORY, 0.92},
-    {"red oak", "Quercus rubra", false, 0.56, WOOD_FROM_MEMORY, 0.92},
-    {"chestnut", "Castanea sativa", false, 0.45, WOOD_ROUGH, 0.90},
-    {"american chestnut", "Castanea dentata", false, 0.40, WOOD_FROM_MEMORY, 0.90},
-    {"pear", "Pyrus communis", false, 0.60, WOOD_ROUGH, 0.88},
-    {"cherry", "Prunus serotina", false, 0.47, WOOD_FROM_MEMORY, 0.88},
-    {"apple", "Malus domestica", false, 0.61, WOOD_ROUGH, 0.87},
-    {"plum", "Prunus domestica", false, 0.64, WOOD_ROUGH, 0.85},
-    {"juniper", "Juniperus communis", false, 0.48, WOOD_ROUGH, 0.85},
-    {"heather", "Calluna vulgaris", true, 0.40, WOOD_ROUGH, 0.75},
-    {"rosemary", "Salvia rosmarinus", true, 0.35, WOOD_ROUGH, 0.72},
-    {"thyme", "Thymus vulgaris", true, 0.35, WOOD_ROUGH, 0.72},
-    {"sage", "Salvia officinalis", true, 0.35, WOOD_ROUGH, 0.70},
-    {"bay", "Laurus nobilis", true, 0.35, WOOD_ROUGH, 0.70},
-    {"lavender", "Lavandula angustifolia", true, 0.35, WOOD_ROUGH, 0.72},
-    {"hay", "", true, 0.30, WOOD_ROUGH, 0.75},
-    {"tea", "Camellia sinensis", true, 0.35, WOOD_ROUGH, 0.70},
+    {"beech", "european beech", "Fagus sylvatica", false, 0.58, WOOD_ROUGH, 1.00},
+    {"american beech", "", "Fagus grandifolia", false, 0.56, WOOD_FROM_MEMORY, 1.00},
+    {"alder", "common alder", "Alnus glutinosa", false, 0.44, WOOD_ROUGH, 0.97},
+    {"red alder", "", "Alnus rubra", false, 0.37, WOOD_LOOKED_UP, 0.97},
+    {"ash", "european ash", "Fraxinus excelsior", false, 0.56, WOOD_ROUGH, 0.97},
+    {"white ash", "", "Fraxinus americana", false, 0.55, WOOD_FROM_MEMORY, 0.97},
+    {"maple", "sugar maple", "Acer saccharum", false, 0.56, WOOD_FROM_MEMORY, 0.97},
+    {"red maple", "", "Acer rubrum", false, 0.49, WOOD_FROM_MEMORY, 0.97},
+    {"birch", "yellow birch", "Betula alleghaniensis", false, 0.55, WOOD_FROM_MEMORY, 0.95},
+    {"paper birch", "", "Betula papyrifera", false, 0.48, WOOD_FROM_MEMORY, 0.95},
+    {"hickory", "shagbark hickory", "Carya ovata", false, 0.64, WOOD_FROM_MEMORY, 0.95},
+    {"pecan", "pecan hickory", "Carya illinoinensis", false, 0.60, WOOD_FROM_MEMORY, 0.95},
+    {"walnut", "black walnut", "Juglans nigra", false, 0.51, WOOD_FROM_MEMORY, 0.92},
+    {"oak", "european oak", "Quercus robur/petraea", false, 0.56, WOOD_ROUGH, 0.92},
+    {"white oak", "", "Quercus alba", false, 0.60, WOOD_FROM_MEMORY, 0.92},
+    {"red oak", "northern red oak", "Quercus rubra", false, 0.56, WOOD_FROM_MEMORY, 0.92},
+    {"chestnut", "sweet chestnut", "Castanea sativa", false, 0.45, WOOD_ROUGH, 0.90},
+    {"american chestnut", "", "Castanea dentata", false, 0.40, WOOD_FROM_MEMORY, 0.90},
+    {"pear", "", "Pyrus communis", false, 0.60, WOOD_ROUGH, 0.88},
+    {"cherry", "black cherry", "Prunus serotina", false, 0.47, WOOD_FROM_MEMORY, 0.88},
+    {"apple", "", "Malus domestica", false, 0.61, WOOD_ROUGH, 0.87},
+    {"plum", "", "Prunus domestica", false, 0.64, WOOD_ROUGH, 0.85},
+    {"juniper", "", "Juniperus communis", false, 0.48, WOOD_ROUGH, 0.85},
+    {"heather", "", "Calluna vulgaris", true, 0.40, WOOD_ROUGH, 0.75},
+    {"rosemary", "", "Salvia rosmarinus", true, 0.35, WOOD_ROUGH, 0.72},
+    {"thyme", "", "Thymus vulgaris", true, 0.35, WOOD_ROUGH, 0.72},
+    {"sage", "", "Salvia officinalis", true, 0.35, WOOD_ROUGH, 0.70},
+    {"bay", "bay leaf", "Laurus nobilis", true, 0.35, WOOD_ROUGH, 0.70},
+    {"lavender", "", "Lavandula angustifolia", true, 0.35, WOOD_ROUGH, 0.72},
+    {"hay", "", "", true, 0.30, WOOD_ROUGH, 0.75},
+    {"tea", "", "Camellia sinensis", true, 0.35, WOOD_ROUGH, 0.70},
 };
 
 /* The middle of the hardwoods, and of dried leaves; a sulky one until shown otherwise. */
-static const Wood unknown_wood = {"unknown wood", "", false, 0.55, WOOD_ROUGH, 0.88};
-static const Wood unknown_herb = {"unknown herb", "", true, 0.35, WOOD_ROUGH, 0.70};
+static const Wood unknown_wood = {"unknown wood", "", "", false, 0.55, WOOD_ROUGH, 0.88};
+static const Wood unknown_herb = {"unknown herb", "", "", true, 0.35, WOOD_ROUGH, 0.70};
 
 /* Constants of the sorption equation at a temperature, Simpson 1998: W in kg/kmol, rest pure. */
 typedef struct Sorption {
@@ -148,10 +148,10 @@ static bool same_name(const char *a, const char *b) {
 }
 
 const Wood *wood_find(const char *name) {
-    if (!name)
+    if (!name || !*name)
         return NULL;
     for (size_t row = 0; row < wood_count(); row++)
-        if (same_name(woods[row].name, name))
+        if (same_name(woods[row].name, name) || same_name(woods[row].other_name, name))
             return &woods[row];
     return NULL;
 }

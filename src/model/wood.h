@@ -19,13 +19,13 @@ typedef enum WoodStanding {
 
 /* A wood or herb, by the name the trade gives it. */
 typedef struct Wood {
-    const char *name;     /* lower case */
-    const char *latin;    /* "" where the name covers several */
-    bool herb;            /* leaf and stalk rather than wood */
-    double basic_gravity; /* oven-dry mass over green volume, relative to water */
+    const char *name;       /* lower case */
+    const char *other_name; /* the fuller one it is also found by; "" if none */
+    const char *latin;      /* "" where the name covers several */
+    bool herb;              /* leaf and stalk rather than wood */
+    double basic_gravity;   /* oven-dry mass over green volume, relative to water */
     WoodStanding gravity_from;
-    double steadiness; /* how readily it smoulders, the beech carrier being 1;
-                                    common practice, no source */
+    double steadiness; /* readiness to smoulder, the beech carrier 1; common practice, no source */
 } Wood;
 
 /* Range over which the equilibrium equation was fitted, °C. Outside it the nearer end is used. */
@@ -70,7 +70,7 @@ double wood_specific_heat_dry(double temp_c);
  * 7…147 °C and moisture 0…0.30, outside them the nearer end. */
 double wood_specific_heat(double temp_c, double moisture);
 
-/* The wood or herb of that name, upper and lower case alike; NULL if the table has none. */
+/* The wood or herb of that name or other name, upper and lower case alike; NULL if the table has none. */
 const Wood *wood_find(const char *name);
 
 /* What is assumed of a wood, or of a herb, that the table does not know. Never NULL. */

@@ -404,6 +404,8 @@ static void sieving_keeps_the_books(void **state) {
             assert_close(plan.fines_share, wanted, 1e-9);
             reached++;
         }
+        if (plan.needed && !plan.reachable)
+            assert_true(plan.fines_share > wanted);
         double undersize = grain_finer(&grain, sieve_m);
         for (double size_m = 5e-5; size_m < 1e-2; size_m *= 1.3) {
             double taken = undersize > 0 ? fmin(grain_finer(&grain, size_m) / undersize, 1) : 0;

@@ -144,6 +144,7 @@ static void specific_heats(void **state) {
     assert_close(wood_specific_heat_dry(20), 1237, 1);
     assert_close(wood_specific_heat_dry(100), 1546, 1);
     assert_close(wood_specific_heat(340 - 273.15, 0.12), 1910, 6);
+    assert_close(wood_specific_heat(340 - 273.15, 0.12), 1914.63, 0.02); /* by hand */
     assert_close(wood_specific_heat(60, 0), wood_specific_heat_dry(60), 1e-9);
     assert_close(wood_specific_heat_dry(900), wood_specific_heat_dry(147), 0);
 }
@@ -155,6 +156,7 @@ static void woods_are_found_by_name(void **state) {
     for (size_t i = 0; i < sizeof trade / sizeof *trade; i++)
         assert_non_null(wood_find(trade[i]));
     assert_string_equal(wood_find("Red ALDER")->latin, "Alnus rubra");
+    assert_ptr_equal(wood_find("European beech"), wood_find("beech"));
     assert_null(wood_find("beec"));
     assert_null(wood_find("beechx"));
     assert_null(wood_find(""));
