@@ -70,7 +70,8 @@ double wood_specific_heat_dry(double temp_c);
  * 7…147 °C and moisture 0…0.30, outside them the nearer end. */
 double wood_specific_heat(double temp_c, double moisture);
 
-/* The wood or herb of that name or other name, upper and lower case alike; NULL if the table has none. */
+/* The wood or herb of that name or other name, upper and lower case alike; NULL if the
+ * table has none. */
 const Wood *wood_find(const char *name);
 
 /* What is assumed of a wood, or of a herb, that the table does not know. Never NULL. */
