@@ -123,24 +123,6 @@ static double rise_with_fire(const CabinetModel *model, const Inflow *inflow, do
     return rise_k;
 }
 
-double cabinet_rise_k(const CabinetModel *model, double outside_temp_c, double power_w) {
-    if (!model->stated || !(power_w > 0)) {
-        return 0;
-    }
-    Inflow inflow = inflow_of((OutsideAir){outside_temp_c, 0.7});
-    double slope;
-    heat_lost(model, &inflow, 0, &slope);
-    double rise_k = power_w / slope; /* above the answer: the loss is convex */
-    for (int turn = 0; turn < 100; turn++) {
-        double off = heat_lost(model, &inflow, rise_k, &slope) - power_w;
-        rise_k = fmax(rise_k - off / slope, 0);
-        if (fabs(off) < 1e-10 * power_w) {
-            break;
-        }
-    }
-    return rise_k;
-}
-
 static double humidity_of(double temp_c, double ratio) {
     return air_humidity(temp_c,
                         air_vapour_pressure_from_ratio_pa(ratio, AIR_PRESSURE_SEA_LEVEL_PA));

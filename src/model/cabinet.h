@@ -52,7 +52,4 @@ CabinetModel cabinet_model(const Cabinet *cabinet);
  * so that it always ends; to 1e-9 K. */
 CabinetAir cabinet_air(const CabinetModel *model, OutsideAir outside, const CabinetFire *fire);
 
-/* Temperature rise for a given power, K, 0 or more: P = a x + b x^1.5. */
-double cabinet_rise_k(const CabinetModel *model, double outside_temp_c, double power_w);
-
 #endif

@@ -33,12 +33,18 @@ RoomAir room_after(const Room *room, RoomAir air, double emission_kg_per_s, doub
 
 /* Dose up to a time: between two known times the concentration is taken as running straight. */
 static double dose_at(const double *times_s, const RoomAir *airs, size_t count, double time_s) {
-    if (time_s <= times_s[0]) {
+    if (count == 1 || time_s <= times_s[0]) {
         return airs[0].dose_mg_h_m3;
     }
     size_t after = 1;
-    while (after + 1 < count && times_s[after] < time_s) {
-        after++;
+    size_t last = count - 1;
+    while (after < last) {
+        size_t middle = (after + last) / 2;
+        if (times_s[middle] < time_s) {
+            after = middle + 1;
+        } else {
+            last = middle;
+        }
     }
     double span = times_s[after] - times_s[after - 1];
     double share = span > 0 ? within((time_s - times_s[after - 1]) / span, 0, 1) : 1;

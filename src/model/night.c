@@ -1,0 +1,211 @@
+#include "model/night.h"
+
+#include "model/air.h"
+#include "model/bounds.h"
+#include "model/pace_constants.h"
+#include "model/uptake.h"
+
+#include <math.h>
+
+/* Air of a kitchen in which the oven stands, and where trays are filled: common practice. */
+static const double KITCHEN_C = 20;
+static const double KITCHEN_HUMIDITY = 0.5;
+/* The shortest fill that a wanted burn time can ask for. */
+static const double LEAST_FILL_M = 1e-3;
+
+OutsideAir night_store_air(const Batch *batch, double at) {
+    OutsideAir air = weather_at(&batch->weather, at);
+    const Store *store = &batch->workshop->store;
+    air.temp_c = isnan(store->temp_c) ? air.temp_c : within(store->temp_c, -60, 60);
+    air.humidity = isnan(store->humidity) ? air.humidity : within(store->humidity, 0, 1);
+    return air;
+}
+
+static Lighting lighting_of(const Fill *fill, const Fuel *fuel) {
+    Lighting lighting = {.fill = fill, .bed = bed_of(fuel, fill->tray, fill)};
+    lighting.factors = margin_factors(&lighting.bed);
+    lighting.channel_m = tray_channel_m(fill->tray);
+    lighting.filled_m = lighting.channel_m;
+    return lighting;
+}
+
+static void add_lightings(Arena *arena, const Fuel *fuel, Night *night) {
+    for (size_t i = 0; i < night->batch->fills.count; i++) {
+        const Fill *fill = &night->batch->fills.items[i];
+        for (int turn = 0; turn < (fill->repeat > 1 ? fill->repeat : 1); turn++) {
+            LIST_ADD(arena, &night->lightings, lighting_of(fill, fuel));
+        }
+    }
+}
+
+/* The oven heats by the open top and, through mesh, by half the floor and walls that show: lanes
+ * stand side by side, so that of these only the floor does. */
+static double oven_area_m2(const Lighting *lighting) {
+    const Tray *tray = lighting->fill->tray;
+    double floor_m = tray->wall == WALL_MESH ? tray->bottom_width_m / 2 : 0;
+    return (lighting->bed.section.top_m + floor_m) * lighting->channel_m;
+}
+
+/* Load of all trays, filled over their whole channels: a part-filled one is alike per metre. */
+static DryingLoad load_of(const Night *night, double moisture) {
+    const Batch *batch = night->batch;
+    DryingLoad load = {
+        .moisture = moisture,
+        .start_c = KITCHEN_C,
+        .air_vapour_pa = air_vapour_pressure_pa(KITCHEN_C, KITCHEN_HUMIDITY),
+        .oven_c = batch->predry.oven_temp_c,
+        .transfer_w_m2k = drying_transfer_w_m2k(&batch->workshop->oven),
+    };
+    for (size_t i = 0; i < night->lightings.count; i++) {
+        const Lighting *lighting = &night->lightings.items[i];
+        load.dry_kg += lighting->bed.dry_kg_per_m * lighting->channel_m;
+        load.metal_kg += lighting->bed.section.metal_kg_per_m * lighting->channel_m;
+        load.area_m2 += oven_area_m2(lighting);
+    }
+    return load;
+}
+
+static NightDrying drying_of(const Night *night, double moisture) {
+    const Predry *predry = &night->batch->predry;
+    NightDrying drying = {.moisture = moisture};
+    if (!predry->stated) {
+        return drying;
+    }
+    drying.load = load_of(night, moisture);
+    drying.wait_s = DRYING_COOLING_S + (isnan(predry->wait_s) ? 0 : fmax(predry->wait_s, 0));
+    if (!isnan(predry->target)) {
+        drying.time_s = drying_time_s(&drying.load, fmax(predry->target, 0));
+        if (drying.time_s > 0) {
+            drying.moisture = fmax(predry->target, drying_floor(&drying.load));
+        }
+    } else if (!isnan(predry->time_s)) {
+        drying.time_s = fmax(predry->time_s, 0);
+        drying.moisture = drying_moisture_after(&drying.load, drying.time_s);
+    }
+    return drying;
+}
+
+/* Moisture of a lighting that has waited `elapsed_s` since the first one was lit. */
+static double moisture_when_lit(const Night *night, const Lighting *lighting, double elapsed_s) {
+    double waited_s = elapsed_s;
+    if (night->drying.time_s > 0) {
+        waited_s += night->drying.wait_s - DRYING_COOLING_S;
+    }
+    if (night->batch->workshop->store.sealed || !(waited_s > 0)) {
+        return night->drying.moisture;
+    }
+    OutsideAir air = night_store_air(night->batch, (double)night->light_at);
+    WaitingBed bed = {lighting->bed.section.uptake_depth_m, lighting->bed.dry_kg_m3};
+    return uptake_after(&bed, night->drying.moisture, air.temp_c, air.humidity, waited_s);
+}
+
+static BurnSetup setup_of(const Night *night, const Lighting *lighting, double pace,
+                          double elapsed_s) {
+    double moisture = moisture_when_lit(night, lighting, elapsed_s);
+    return (BurnSetup){.bed = &lighting->bed,
+                       .pace = pace,
+                       .length_m = lighting->filled_m,
+                       .fronts = lighting->fill->both_ends ? 2 : 1,
+                       .moistures = {moisture, moisture},
+                       .weather = &night->batch->weather,
+                       .cabinet = &night->cabinet,
+                       .start = (double)night->light_at + elapsed_s,
+                       .step_share = 1};
+}
+
+/* Length burnt by a time, carried on at the last speed beyond the path's end. */
+static double burnt_by(const LightingRun *run, double time_s) {
+    BurnPoint then = burn_at(&run->path, time_s);
+    double burnt_m = 0;
+    for (int front = 0; front < run->setup.fronts; front++) {
+        burnt_m += then.along_m[front] + (time_s - then.time_s) * then.speed_mps[front];
+    }
+    return burnt_m;
+}
+
+/* Fills only as far as the wanted time burns: the fronts' places then, on the whole channel. How
+ * far a front has come does not depend on what lies ahead; one correction takes up what reading
+ * between steps leaves. */
+static void shorten(Arena *arena, Lighting *lighting, LightingRun *run) {
+    double wanted_s = lighting->fill->burn_time_s;
+    if (isnan(wanted_s) || !(wanted_s > 0)) {
+        return;
+    }
+    for (int turn = 0; turn < 4; turn++) {
+        double over_s = wanted_s - run->path.time_s;
+        bool whole = run->setup.length_m >= lighting->channel_m;
+        if ((whole && over_s >= 0) || fabs(over_s) < 0.1) {
+            break;
+        }
+        lighting->filled_m = within(burnt_by(run, wanted_s), LEAST_FILL_M, lighting->channel_m);
+        run->setup.length_m = lighting->filled_m;
+        run->path = burn_path(arena, &run->setup);
+    }
+}
+
+static void run_middle(Arena *arena, Night *night, double pace) {
+    double elapsed_s = 0;
+    for (size_t i = 0; i < night->lightings.count; i++) {
+        Lighting *lighting = &night->lightings.items[i];
+        LightingRun *run = &lighting->middle;
+        run->setup = setup_of(night, lighting, pace, elapsed_s);
+        run->path = burn_path(arena, &run->setup);
+        shorten(arena, lighting, run);
+        lighting->lit_moisture = run->setup.moistures[0];
+        lighting->dry_kg = lighting->bed.dry_kg_per_m * lighting->filled_m;
+        elapsed_s += run->path.time_s;
+    }
+}
+
+static void run_band(Arena *arena, Night *night, double pace, bool late) {
+    double elapsed_s = 0;
+    for (size_t i = 0; i < night->lightings.count; i++) {
+        Lighting *lighting = &night->lightings.items[i];
+        LightingRun *run = late ? &lighting->late : &lighting->early;
+        run->setup = setup_of(night, lighting, pace, elapsed_s);
+        run->path = burn_path(arena, &run->setup);
+        elapsed_s += run->path.time_s;
+    }
+}
+
+Night *night_of(Arena *arena, const Batch *batch, const Fuel *fuel, double moisture,
+                const Pace *pace, Instant light_at, NightDepth depth) {
+    Night *night = ARENA_NEW(arena, Night);
+    night->batch = batch;
+    night->cabinet = cabinet_model(batch->cabinet);
+    night->light_at = light_at;
+    add_lightings(arena, fuel, night);
+    night->drying = drying_of(night, moisture);
+    run_middle(arena, night, pace->pace);
+    if (depth == NIGHT_BAND) {
+        double early = pace_duration_factor(pace, PACE_EARLY_CHANCE);
+        double late = pace_duration_factor(pace, PACE_LATE_CHANCE);
+        run_band(arena, night, pace->pace / early, false);
+        run_band(arena, night, pace->pace / late, true);
+    }
+    return night;
+}
+
+double lighting_margin(const Lighting *lighting, const BurnPoint *point, double temp_c) {
+    double margin = INFINITY;
+    for (int front = 0; front < lighting->middle.setup.fronts; front++) {
+        margin = fmin(margin, margin_hold(&lighting->factors, point->moisture[front], temp_c));
+    }
+    return margin;
+}
+
+LeastMargin night_least_margin(const Night *night) {
+    LeastMargin least = {.margin = INFINITY};
+    for (size_t i = 0; i < night->lightings.count; i++) {
+        const Lighting *lighting = &night->lightings.items[i];
+        const BurnPath *path = &lighting->middle.path;
+        for (size_t point = 0; point < path->points.count; point++) {
+            const BurnPoint *at = &path->points.items[point];
+            double margin = lighting_margin(lighting, at, at->temp_c);
+            if (margin < least.margin) {
+                least = (LeastMargin){margin, i, point};
+            }
+        }
+    }
+    return least;
+}

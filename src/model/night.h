@@ -1,0 +1,67 @@
+/* Night: all lightings of a batch in turn, with one fuel. */
+#ifndef MODEL_NIGHT_H
+#define MODEL_NIGHT_H
+
+#include "model/burn.h"
+#include "model/drying.h"
+#include "model/pace.h"
+
+typedef enum NightDepth {
+    NIGHT_MIDDLE, /* the middle estimate only */
+    NIGHT_BAND    /* the ends of the 80 % band as well */
+} NightDepth;
+
+/* One run of a lighting. */
+typedef struct LightingRun {
+    BurnSetup setup;
+    BurnPath path;
+} LightingRun;
+
+typedef struct Lighting {
+    const Fill *fill;
+    Bed bed;
+    HoldFactors factors;
+    double channel_m;
+    double filled_m;
+    double dry_kg;
+    double lit_moisture;
+    LightingRun middle, early, late; /* early and late only with NIGHT_BAND */
+} Lighting;
+
+typedef struct NightDrying {
+    DryingLoad load;
+    double time_s;    /* 0: nothing to do */
+    double moisture;  /* when out of the oven */
+    double wait_s;    /* oven to first lighting, cooling included */
+} NightDrying;
+
+/* Where the margin is least. */
+typedef struct LeastMargin {
+    double margin;
+    size_t lighting;
+    size_t point; /* of the middle path */
+} LeastMargin;
+
+typedef struct Night {
+    const Batch *batch;
+    CabinetModel cabinet;
+    Instant light_at;
+    NightDrying drying;
+    LIST_OF(Lighting) lightings; /* repeats counted singly, at least one, in order of lighting */
+} Night;
+
+/* Each lighting starts when the one before is out. While it waits for that it lies as the store
+ * keeps it. `moisture`: of the fuel as mixed, before drying. Held by the arena. */
+Night *night_of(Arena *arena, const Batch *batch, const Fuel *fuel, double moisture,
+                const Pace *pace, Instant light_at, NightDepth depth);
+
+/* The least margin over all lightings, at the points of their middle paths. */
+LeastMargin night_least_margin(const Night *night);
+
+/* Margin of a lighting at a point of a path: that of the worse front. */
+double lighting_margin(const Lighting *lighting, const BurnPoint *point, double temp_c);
+
+/* Air in which dust is kept: as the store states, else as outside. */
+OutsideAir night_store_air(const Batch *batch, double at);
+
+#endif

@@ -1,0 +1,149 @@
+#include "model/recipe.h"
+
+#include "model/bounds.h"
+#include "model/weighing.h"
+
+#include <math.h>
+
+/* Fines by volume from which sieving is advised, and to which: about a tenth is the edge of
+ * trouble (common practice, no source). */
+static const double FINES_TOO_MANY = 0.10;
+
+DustFigures *recipe_dusts(Arena *arena, const Batch *batch, double air_moisture) {
+    size_t count = batch->blend.parts.count;
+    DustFigures *dusts = ARENA_ARRAY(arena, count, DustFigures);
+    for (size_t i = 0; i < count; i++) {
+        dusts[i] = blend_dust(batch->blend.parts.items[i].dust, air_moisture);
+    }
+    return dusts;
+}
+
+static double dry_total_kg(const Night *night) {
+    double dry_kg = 0;
+    for (size_t i = 0; i < night->lightings.count; i++) {
+        dry_kg += night->lightings.items[i].dry_kg;
+    }
+    return dry_kg;
+}
+
+static void weigh_out(Arena *arena, const Night *night, PlanBlend *blend) {
+    size_t count = blend->parts.count;
+    double *shares = ARENA_ARRAY(arena, count, double);
+    long long *steps = ARENA_ARRAY(arena, count, long long);
+    double step_kg = weighing_step_kg(night->batch->workshop->scale.resolution_kg);
+    for (size_t i = 0; i < count; i++) {
+        shares[i] = blend->parts.items[i].wet_share;
+    }
+    double wet_kg = dry_total_kg(night) * (1 + blend->moisture);
+    long long total = weighing_split(wet_kg, step_kg, shares, count, steps);
+    long long running = 0;
+    blend->wet_kg = (double)total * step_kg;
+    blend->dry_kg = 0;
+    for (size_t i = 0; i < count; i++) {
+        PlanPart *part = &blend->parts.items[i];
+        running += steps[i];
+        part->wet_kg = (double)steps[i] * step_kg;
+        part->running_kg = (double)running * step_kg;
+        part->dry_kg = part->wet_kg / (1 + part->moisture);
+        blend->dry_kg += part->dry_kg;
+        part->stock_left_kg = part->dust->stock_kg - part->wet_kg;
+        part->short_of_stock = part->stock_left_kg < -step_kg / 2;
+    }
+}
+
+/* The same dust may stand in the blend twice; what is left is left once. */
+static void count_stock(PlanBlend *blend) {
+    for (size_t i = 0; i < blend->parts.count; i++) {
+        PlanPart *part = &blend->parts.items[i];
+        for (size_t j = 0; j < blend->parts.count; j++) {
+            const PlanPart *other = &blend->parts.items[j];
+            if (j != i && other->dust == part->dust) {
+                part->stock_left_kg -= other->wet_kg;
+            }
+        }
+        part->short_of_stock = part->stock_left_kg < -1e-9;
+    }
+}
+
+static void add_parts(Arena *arena, const Batch *batch, const DustFigures *dusts,
+                      const double *dry_shares, const Mix *mix, PlanBlend *blend) {
+    for (size_t i = 0; i < batch->blend.parts.count; i++) {
+        double wet = dry_shares[i] * (1 + dusts[i].moisture) / (1 + mix->moisture);
+        double volume = dry_shares[i] / dusts[i].bulk_dry_kg_m3 * mix->fuel.bulk_dry_kg_m3;
+        LIST_ADD(arena, &blend->parts,
+                 ((PlanPart){.dust = dusts[i].dust,
+                             .carrier = batch->blend.parts.items[i].kind == SHARE_LEAST,
+                             .dry_share = dry_shares[i],
+                             .wet_share = wet,
+                             .volume_share = volume,
+                             .moisture = dusts[i].moisture}));
+    }
+}
+
+static void solver_result(const CarrierFound *found, PlanBlend *blend) {
+    blend->solver = found ? found->outcome : SOLVER_NOT_ASKED;
+    blend->carrier_share = NOT_STATED;
+    blend->best_margin = NOT_STATED;
+    if (!found) {
+        return;
+    }
+    blend->carrier_share = 0;
+    for (size_t i = 0; i < blend->parts.count; i++) {
+        const PlanPart *part = &blend->parts.items[i];
+        blend->carrier_share += part->carrier ? part->dry_share : 0;
+    }
+    if (found->outcome == SOLVER_INFEASIBLE) {
+        blend->best_margin = found->margin;
+    }
+}
+
+/* Bulk of fines and rest are taken alike, so that volume and mass shares move together. */
+static void advise_sieving(const Mix *mix, PlanBlend *blend) {
+    blend->sieve_below_m = NOT_STATED;
+    blend->sieve_remove_kg = NOT_STATED;
+    Sieving sieving = grain_sieve_out(&mix->grain_by_volume, GRAIN_FINES_APERTURE_M,
+                                      FINES_TOO_MANY, GRAIN_FINES_APERTURE_M,
+                                      GRAIN_SIEVE_EFFICIENCY);
+    if (sieving.needed) {
+        blend->sieve_below_m = GRAIN_FINES_APERTURE_M;
+        blend->sieve_remove_kg = sieving.removed_share * blend->wet_kg;
+    }
+}
+
+void recipe_fill(Arena *arena, const Night *night, const DustFigures *dusts,
+                 const double *dry_shares, const Mix *mix, const CarrierFound *found,
+                 PlanBlend *blend) {
+    *blend = (PlanBlend){.moisture = mix->moisture,
+                         .bulk_density_kg_m3 = mix->fuel.bulk_dry_kg_m3,
+                         .steadiness = mix->fuel.steadiness};
+    blend->grain = blend_grain_figures(&mix->grain_by_mass, &mix->grain_by_volume);
+    add_parts(arena, night->batch, dusts, dry_shares, mix, blend);
+    weigh_out(arena, night, blend);
+    count_stock(blend);
+    solver_result(found, blend);
+    advise_sieving(mix, blend);
+}
+
+void recipe_drying(const Night *night, PlanDrying *drying) {
+    const NightDrying *dried = &night->drying;
+    const Lighting *first = &night->lightings.items[0];
+    double dry_kg = dry_total_kg(night);
+    double from = night->batch->predry.stated ? dried->load.moisture : dried->moisture;
+    *drying = (PlanDrying){
+        .asked = night->batch->predry.stated,
+        .needed = dried->time_s > 0,
+        .oven_temp_c = night->batch->predry.stated ? night->batch->predry.oven_temp_c
+                                                   : NOT_STATED,
+        .time_s = dried->time_s,
+        .from_moisture = from,
+        .to_moisture = dried->moisture,
+        .start_kg = dry_kg * (1 + from),
+        .end_kg = dry_kg * (1 + dried->moisture),
+        .water_kg = dry_kg * (from - dried->moisture),
+        .scale_step_kg = weighing_step_kg(night->batch->workshop->scale.resolution_kg),
+        .wait_s = dried->wait_s,
+        .wait_sealed = night->batch->workshop->store.sealed,
+        .lit_moisture = first->lit_moisture,
+    };
+    drying->scale_can_tell = drying->water_kg >= DRYING_STEPS_TOLD * drying->scale_step_kg;
+}

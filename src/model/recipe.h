@@ -1,0 +1,21 @@
+/* Recipe: what to weigh out, and the blend's figures, for a night that has been worked out. */
+#ifndef MODEL_RECIPE_H
+#define MODEL_RECIPE_H
+
+#include "model/blend.h"
+#include "model/carrier.h"
+#include "model/night.h"
+
+/* The dusts of the batch's blend in their order. `air_moisture`: of wood in the store's air. */
+DustFigures *recipe_dusts(Arena *arena, const Batch *batch, double air_moisture);
+
+/* Fills *blend: shares, weigh-out in the scale's steps for all lightings together, grain, density;
+ * the search's result when there was one; the sieving that would help when fines are too many. */
+void recipe_fill(Arena *arena, const Night *night, const DustFigures *dusts,
+                 const double *dry_shares, const Mix *mix, const CarrierFound *found,
+                 PlanBlend *blend);
+
+/* Fills *drying from the night and the scale. */
+void recipe_drying(const Night *night, PlanDrying *drying);
+
+#endif

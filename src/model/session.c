@@ -1,0 +1,156 @@
+#include "model/session.h"
+
+#include "model/fill_plan.h"
+#include "model/fire_constants.h"
+#include "model/recipe.h"
+#include "model/surroundings.h"
+#include "model/wood.h"
+
+#include <math.h>
+#include <string.h>
+
+/* The blend of a batch, settled: dusts, shares, mix. */
+typedef struct Settled {
+    DustFigures *dusts;
+    double *dry_shares;
+    Mix mix;
+    bool searched;
+    CarrierFound found;
+} Settled;
+
+static bool has_carrier(const Blend *blend) {
+    for (size_t i = 0; i < blend->parts.count; i++) {
+        if (blend->parts.items[i].kind == SHARE_LEAST) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static Settled settle(Arena *arena, const Batch *batch, const Pace *pace, Instant light_at) {
+    const Blend *blend = &batch->blend;
+    size_t count = blend->parts.count;
+    OutsideAir air = night_store_air(batch, (double)light_at);
+    Settled settled = {.dusts = recipe_dusts(
+                           arena, batch, wood_equilibrium_moisture(air.temp_c, air.humidity))};
+    double *shares = ARENA_ARRAY(arena, count, double);
+    settled.dry_shares = ARENA_ARRAY(arena, count, double);
+    settled.searched = has_carrier(blend);
+    if (settled.searched) {
+        CarrierSearch search = {arena, batch, settled.dusts, pace, light_at};
+        settled.found = carrier_find(&search);
+    }
+    carrier_shares(blend, settled.found.steps, shares);
+    blend_dry_shares(settled.dusts, shares, count, blend->by_volume, settled.dry_shares);
+    settled.mix = blend_mix(settled.dusts, settled.dry_shares, count);
+    return settled;
+}
+
+static void fill_burn(const Pace *pace, Plan *plan) {
+    const PlanFill *first = &plan->fills.items[0];
+    const PlanFill *last = &plan->fills.items[plan->fills.count - 1];
+    PlanBurn burn = {.light_at = first->light_at,
+                     .out_at = last->out_at,
+                     .out_early = last->out_early,
+                     .out_late = last->out_late,
+                     .pace = pace->pace,
+                     .log_spread = pace->log_spread,
+                     .trials = pace->trials,
+                     .records = pace->records,
+                     .margin_at_start = first->margin_at_start,
+                     .margin_least = INFINITY,
+                     .margin_good = FIRE_MARGIN_GOOD,
+                     .margin_tend = FIRE_MARGIN_TEND};
+    for (size_t i = 0; i < plan->fills.count; i++) {
+        const PlanFill *fill = &plan->fills.items[i];
+        burn.dry_burnt_kg += fill->dry_kg;
+        if (fill->margin_least < burn.margin_least) {
+            burn.margin_least = fill->margin_least;
+            burn.margin_least_at = fill->margin_least_at;
+            burn.margin_least_fill = fill->number;
+            burn.cause = fill->cause;
+        }
+        if (fill->dies && !burn.dies) {
+            burn.dies = true;
+            burn.dies_at = fill->dies_at;
+        }
+    }
+    burn.heat_released_j = burn.dry_burnt_kg * FIRE_HEAT_RELEASED_J_PER_KG;
+    plan->burn = burn;
+}
+
+/* Times that rounding to seconds must not touch. */
+static void fill_times(const Night *night, Plan *plan) {
+    PlanBurn *burn = &plan->burn;
+    for (size_t i = 0; i < night->lightings.count; i++) {
+        burn->smoking_s += night->lightings.items[i].middle.path.time_s;
+    }
+    burn->duration_s = burn->smoking_s;
+    const LightingRun *first = &night->lightings.items[0].middle;
+    burn->speed_mps = first->setup.length_m / first->setup.fronts / first->path.time_s;
+    burn->fuel_kg_per_h = burn->dry_burnt_kg / (burn->smoking_s / SECONDS_PER_HOUR);
+}
+
+void session_work_out(Arena *arena, const Batch *batch, const Pace *pace, Instant light_at,
+                      SessionDetail detail, Plan *plan) {
+    Pace known = pace ? *pace : pace_unmeasured();
+    Settled settled = settle(arena, batch, &known, light_at);
+    const Night *night = night_of(arena, batch, &settled.mix.fuel, settled.mix.moisture, &known,
+                                  light_at, NIGHT_BAND);
+    plan->batch = batch;
+    plan->workshop = batch->workshop;
+    recipe_fill(arena, night, settled.dusts, settled.dry_shares, &settled.mix,
+                settled.searched ? &settled.found : NULL, &plan->blend);
+    recipe_drying(night, &plan->drying);
+    memset(&plan->fills, 0, sizeof plan->fills);
+    memset(&plan->samples, 0, sizeof plan->samples);
+    for (size_t i = 0; i < night->lightings.count; i++) {
+        PlanFill fill = fill_plan_figures(night, i, settled.mix.moisture);
+        if (detail == SESSION_WHOLE) {
+            fill_plan_map(arena, night, i, &fill);
+        }
+        LIST_ADD(arena, &plan->fills, fill);
+    }
+    fill_burn(&known, plan);
+    fill_times(night, plan);
+    surroundings_cabinet(night, &plan->cabinet);
+    surroundings_room(arena, night, &plan->room);
+    surroundings_weather(night, &plan->weather);
+    if (detail == SESSION_WHOLE) {
+        surroundings_samples(arena, night, plan);
+    }
+}
+
+Batch *session_with_blend_fixed(Arena *arena, const Batch *batch, const Plan *plan) {
+    Batch *copy = ARENA_NEW(arena, Batch);
+    *copy = *batch;
+    size_t count = batch->blend.parts.count;
+    BlendPart *parts = ARENA_ARRAY(arena, count, BlendPart);
+    for (size_t i = 0; i < count; i++) {
+        const PlanPart *part = &plan->blend.parts.items[i];
+        parts[i] = batch->blend.parts.items[i];
+        parts[i].kind = SHARE_FIXED;
+        parts[i].share = batch->blend.by_volume ? part->volume_share : part->wet_share;
+        parts[i].at_least = 0;
+    }
+    copy->blend.parts.items = parts;
+    copy->blend.parts.capacity = count;
+    return copy;
+}
+
+/* Regula falsi would do, but the burn time hardly depends on the hour: repeated correction does. */
+Instant session_light_to_finish(Arena *arena, const Batch *batch, const Pace *pace,
+                                Instant finish) {
+    Plan plan;
+    memset(&plan, 0, sizeof plan);
+    Instant light_at = finish - 8 * (Instant)SECONDS_PER_HOUR;
+    for (int turn = 0; turn < 30; turn++) {
+        session_work_out(arena, batch, pace, light_at, SESSION_FIGURES, &plan);
+        Instant off = finish - plan.burn.out_at;
+        if (off == 0) {
+            break;
+        }
+        light_at += turn < 10 ? off : off / 2;
+    }
+    return light_at;
+}

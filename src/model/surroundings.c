@@ -1,0 +1,201 @@
+#include "model/surroundings.h"
+
+#include "model/air.h"
+#include "model/fill_plan.h"
+#include "model/fire_constants.h"
+#include "model/room.h"
+
+#include <math.h>
+
+/* Ends of the time a point of a path stands for: half-way to its neighbours. */
+static double weight_of(const BurnPath *path, size_t index) {
+    const BurnPoint *points = path->points.items;
+    size_t last = path->points.count - 1;
+    double from_s = index > 0 ? points[index - 1].time_s : points[0].time_s;
+    double to_s = points[index < last ? index + 1 : last].time_s;
+    return (to_s - from_s) / 2;
+}
+
+static void peak(const LightingRun *run, const BurnPoint *point, PlanCabinet *cabinet) {
+    OutsideAir outside;
+    CabinetAir air = burn_air(&run->setup, point, &outside);
+    cabinet->peak_temp_c = air.temp_c;
+    cabinet->peak_at = fill_plan_instant(run, point->time_s);
+    cabinet->vent_m3_per_h = air.flow_m3_per_s * 3600;
+}
+
+void surroundings_cabinet(const Night *night, PlanCabinet *cabinet) {
+    *cabinet = (PlanCabinet){.stated = night->cabinet.stated,
+                             .peak_temp_c = -INFINITY,
+                             .caution_temp_c = NOT_STATED,
+                             .limit_temp_c = night->batch->product.limit_temp_c};
+    double humid_s = 0, whole_s = 0;
+    for (size_t i = 0; i < night->lightings.count; i++) {
+        const LightingRun *run = &night->lightings.items[i].middle;
+        for (size_t j = 0; j < run->path.points.count; j++) {
+            const BurnPoint *point = &run->path.points.items[j];
+            double weight_s = weight_of(&run->path, j);
+            humid_s += weight_s * point->humidity;
+            whole_s += weight_s;
+            cabinet->peak_power_w = fmax(cabinet->peak_power_w,
+                                         point->fuel_kg_per_s * FIRE_HEAT_RELEASED_J_PER_KG);
+            if (point->temp_c > cabinet->peak_temp_c) {
+                peak(run, point, cabinet);
+            }
+        }
+    }
+    cabinet->mean_humidity = whole_s > 0 ? humid_s / whole_s : 0;
+}
+
+static size_t point_count(const Night *night) {
+    size_t count = 1;
+    for (size_t i = 0; i < night->lightings.count; i++) {
+        count += night->lightings.items[i].middle.path.points.count;
+    }
+    return count;
+}
+
+static double burnt_between_kg(const Lighting *lighting, const BurnPoint *a,
+                               const BurnPoint *b) {
+    double length_m = b->along_m[0] - a->along_m[0];
+    length_m += lighting->middle.setup.fronts == 2 ? b->along_m[1] - a->along_m[1] : 0;
+    return length_m * lighting->bed.dry_kg_per_m;
+}
+
+/* The room after the stretch between two states of a lighting. */
+static RoomAir room_between(const Night *night, const Lighting *lighting, RoomAir air,
+                            const BurnPoint *a, const BurnPoint *b) {
+    double time_s = b->time_s - a->time_s;
+    if (!(time_s > 0)) {
+        return air;
+    }
+    double co_kg_per_s = FIRE_CO_KG_PER_KG * burnt_between_kg(lighting, a, b) / time_s;
+    return room_after(&night->batch->workshop->room, air, co_kg_per_s, time_s);
+}
+
+void surroundings_room(Arena *arena, const Night *night, PlanRoom *room) {
+    const Room *stated = &night->batch->workshop->room;
+    *room = (PlanRoom){.stated = stated->stated,
+                       .outdoors = stated->stated && stated->outdoors,
+                       .peak_at = night->light_at,
+                       .limit_8h_mg_m3 = ROOM_LIMIT_8H_MG_M3,
+                       .limit_15min_mg_m3 = ROOM_LIMIT_15MIN_MG_M3};
+    size_t most = point_count(night);
+    double *times_s = ARENA_ARRAY(arena, most, double);
+    RoomAir *airs = ARENA_ARRAY(arena, most, RoomAir);
+    size_t count = 1;
+    for (size_t i = 0; i < night->lightings.count; i++) {
+        const Lighting *lighting = &night->lightings.items[i];
+        const LightingRun *run = &lighting->middle;
+        room->emitted_kg += FIRE_CO_KG_PER_KG * lighting->dry_kg;
+        for (size_t j = 1; j < run->path.points.count; j++, count++) {
+            const BurnPoint *point = &run->path.points.items[j];
+            airs[count] = room_between(night, lighting, airs[count - 1], point - 1, point);
+            times_s[count] = run->setup.start - (double)night->light_at + point->time_s;
+            if (airs[count].co_mg_m3 > room->peak_mg_m3) {
+                room->peak_mg_m3 = airs[count].co_mg_m3;
+                room->peak_at = fill_plan_instant(run, point->time_s);
+            }
+        }
+    }
+    room->peak_ppm = room_ppm(room->peak_mg_m3);
+    room->mean_8h_mg_m3 = room_worst_8h_mg_m3(stated, times_s, airs, count);
+    room->over_limit = room->mean_8h_mg_m3 > room->limit_8h_mg_m3
+                       || room->peak_mg_m3 > room->limit_15min_mg_m3;
+}
+
+void surroundings_weather(const Night *night, PlanWeather *weather) {
+    const Weather *outside = &night->batch->weather;
+    OutsideAir lit = weather_at(outside, (double)night->light_at);
+    *weather = (PlanWeather){.temp_c = lit.temp_c,
+                             .humidity = lit.humidity,
+                             .coldest_c = lit.temp_c,
+                             .dampest = lit.humidity,
+                             .forecast = outside->readings.count > 1};
+    weather->dew_point_c = air_dew_point_c(air_vapour_pressure_pa(lit.temp_c, lit.humidity));
+    for (size_t i = 0; i < night->lightings.count; i++) {
+        const LightingRun *run = &night->lightings.items[i].middle;
+        for (size_t j = 0; j < run->path.points.count; j++) {
+            double at = run->setup.start + run->path.points.items[j].time_s;
+            OutsideAir air = weather_at(outside, at);
+            weather->coldest_c = fmin(weather->coldest_c, air.temp_c);
+            weather->dampest = fmax(weather->dampest, air.humidity);
+        }
+    }
+}
+
+static const double SAMPLE_S = 600;
+static const double SAMPLES_MOST = 600;
+
+/* Margin when a slow front of the 80 % band comes to the same place. */
+static double margin_if_late(const Lighting *lighting, double along_m) {
+    const LightingRun *late = &lighting->late;
+    BurnPoint point = burn_at(&late->path, burn_time_at_s(&late->path, along_m));
+    OutsideAir outside;
+    CabinetAir air = burn_air(&late->setup, &point, &outside);
+    return lighting_margin(lighting, &point, air.temp_c);
+}
+
+static PlanSample sample_of(const Lighting *lighting, int number, const BurnPoint *point,
+                            double co_mg_m3) {
+    const LightingRun *run = &lighting->middle;
+    OutsideAir outside;
+    CabinetAir air = burn_air(&run->setup, point, &outside);
+    double margin = lighting_margin(lighting, point, air.temp_c);
+    return (PlanSample){
+        .at = fill_plan_instant(run, point->time_s),
+        .fill = number,
+        .along_m = point->along_m[0],
+        .lane = tray_lane_at(lighting->fill->tray, point->along_m[0], NULL),
+        .speed_mps = air.speed_mps[0],
+        .moisture = fmax(point->moisture[0], point->moisture[1]),
+        .margin = margin,
+        .margin_low = fmin(margin, margin_if_late(lighting, point->along_m[0])),
+        .power_w = air.power_w,
+        .outside_temp_c = outside.temp_c,
+        .outside_humidity = outside.humidity,
+        .cabinet_temp_c = air.temp_c,
+        .cabinet_humidity = air.humidity,
+        .co_mg_m3 = co_mg_m3,
+    };
+}
+
+static double sample_step_s(const Night *night) {
+    double whole_s = 0;
+    for (size_t i = 0; i < night->lightings.count; i++) {
+        whole_s += night->lightings.items[i].middle.path.time_s;
+    }
+    return SAMPLE_S * ceil(fmax(whole_s / SAMPLES_MOST / SAMPLE_S, 1));
+}
+
+/* Samples of one lighting on the night's own raster, and at its two ends. */
+static RoomAir sample_lighting(Arena *arena, const Night *night, size_t index, double step_s,
+                               RoomAir room, Plan *plan) {
+    const Lighting *lighting = &night->lightings.items[index];
+    const LightingRun *run = &lighting->middle;
+    double offset_s = run->setup.start - (double)night->light_at;
+    BurnPoint before = burn_at(&run->path, 0);
+    LIST_ADD(arena, &plan->samples,
+             sample_of(lighting, (int)index + 1, &before, room.co_mg_m3));
+    double next_s = (floor(offset_s / step_s) + 1) * step_s - offset_s;
+    while (before.time_s < run->path.time_s) {
+        double time_s = fmin(next_s, run->path.time_s);
+        /* a raster time so close to the end would be the end twice */
+        time_s = run->path.time_s - time_s < 1 ? run->path.time_s : time_s;
+        BurnPoint point = burn_at(&run->path, time_s);
+        room = room_between(night, lighting, room, &before, &point);
+        LIST_ADD(arena, &plan->samples,
+                 sample_of(lighting, (int)index + 1, &point, room.co_mg_m3));
+        before = point;
+        next_s += step_s;
+    }
+    return room;
+}
+
+void surroundings_samples(Arena *arena, const Night *night, Plan *plan) {
+    double step_s = sample_step_s(night);
+    RoomAir room = {0};
+    for (size_t i = 0; i < night->lightings.count; i++) {
+        room = sample_lighting(arena, night, i, step_s, room, plan);
+    }
+}

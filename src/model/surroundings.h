@@ -1,0 +1,21 @@
+/* Surroundings: what the night does to the cabinet, the room, and what the weather does to it. */
+#ifndef MODEL_SURROUNDINGS_H
+#define MODEL_SURROUNDINGS_H
+
+#include "model/night.h"
+
+/* Peak and mean of the cabinet's air. Limits of the product are left NAN unless the batch states
+ * its own; whether they are passed is judged where the product's limits are known. */
+void surroundings_cabinet(const Night *night, PlanCabinet *cabinet);
+
+/* Carbon monoxide in the room over the night and while it airs. */
+void surroundings_room(Arena *arena, const Night *night, PlanRoom *room);
+
+/* Weather when lit, and its worst over the burn. */
+void surroundings_weather(const Night *night, PlanWeather *weather);
+
+/* State of the night at regular times (every 10 minutes; a longer night at a whole multiple, so
+ * that there are at most some 600) and at the ends of every lighting. */
+void surroundings_samples(Arena *arena, const Night *night, Plan *plan);
+
+#endif
