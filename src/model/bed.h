@@ -10,13 +10,13 @@ typedef struct Fuel {
     double particle_kg_m3; /* dry mass per volume of a grain */
     double sauter_m;
     double d50_m;
-    double steadiness;     /* against the carrier = 1 */
+    double steadiness; /* against the carrier = 1 */
 } Fuel;
 
 typedef struct Bed {
     Section section;
     Fuel fuel;
-    double dry_kg_m3;       /* as packed on the tray */
+    double dry_kg_m3; /* as packed on the tray */
     double dry_kg_per_m;
 } Bed;
 

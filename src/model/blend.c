@@ -19,8 +19,8 @@ static Grain grain_of(const Dust *dust) {
         retained[i] = dust->sieve.classes.items[i].retained;
     }
     double sample = dust->sieve.by_percent ? NAN : dust->sieve.sample_kg;
-    if (count > 0 && count <= GRAIN_SIZES_MAX
-        && grain_from_sieves(aperture_m, retained, count, sample, &grain, NULL) == GRAIN_WHOLE) {
+    if (count > 0 && count <= GRAIN_SIZES_MAX &&
+        grain_from_sieves(aperture_m, retained, count, sample, &grain, NULL) == GRAIN_WHOLE) {
         return grain;
     }
     if (grain_from_range(dust->grain_from_m, dust->grain_to_m, &grain) == GRAIN_WHOLE) {
@@ -37,13 +37,11 @@ DustFigures blend_dust(const Dust *dust, double air_moisture) {
     }
     DustFigures figures = {.dust = dust, .grain = grain_of(dust)};
     figures.moisture_assumed = isnan(dust->moisture);
-    figures.moisture =
-        within(figures.moisture_assumed ? air_moisture : dust->moisture, 0, 1);
+    figures.moisture = within(figures.moisture_assumed ? air_moisture : dust->moisture, 0, 1);
     figures.particle_kg_m3 = wood_particle_density_kg_m3(wood->basic_gravity);
     double weighed_kg_m3 = dust->bulk_density_kg_m3 / (1 + figures.moisture);
-    figures.bulk_dry_kg_m3 = isnan(weighed_kg_m3)
-                                 ? wood_loose_density_kg_m3(wood->basic_gravity)
-                                 : within(weighed_kg_m3, 10, 1000);
+    figures.bulk_dry_kg_m3 = isnan(weighed_kg_m3) ? wood_loose_density_kg_m3(wood->basic_gravity)
+                                                  : within(weighed_kg_m3, 10, 1000);
     figures.particle_kg_m3 = fmax(figures.particle_kg_m3, figures.bulk_dry_kg_m3 / 0.9);
     figures.steadiness =
         within(isnan(dust->steadiness) ? wood->steadiness : dust->steadiness, 0.05, 2);
@@ -92,8 +90,8 @@ Mix blend_mix(const DustFigures *dusts, const double *dry_shares, size_t count) 
     return mix;
 }
 
-void blend_dry_shares(const DustFigures *dusts, const double *shares, size_t count,
-                      bool by_volume, double *dry_shares) {
+void blend_dry_shares(const DustFigures *dusts, const double *shares, size_t count, bool by_volume,
+                      double *dry_shares) {
     double sum = 0;
     for (size_t i = 0; i < count; i++) {
         double dry = by_volume ? dusts[i].bulk_dry_kg_m3 : 1 / (1 + dusts[i].moisture);

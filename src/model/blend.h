@@ -32,7 +32,7 @@ DustFigures blend_dust(const Dust *dust, double air_moisture);
 
 typedef struct Mix {
     Fuel fuel;
-    double moisture;    /* as mixed, dry basis */
+    double moisture; /* as mixed, dry basis */
     Grain grain_by_mass;
     Grain grain_by_volume;
 } Mix;
@@ -44,8 +44,8 @@ Mix blend_mix(const DustFigures *dusts, const double *dry_shares, size_t count);
 Fuel blend_fuel(const DustFigures *dusts, const double *dry_shares, size_t count);
 
 /* Shares as stated (by mass as weighed, or by loose volume; any scale) to dry shares. */
-void blend_dry_shares(const DustFigures *dusts, const double *shares, size_t count,
-                      bool by_volume, double *dry_shares);
+void blend_dry_shares(const DustFigures *dusts, const double *shares, size_t count, bool by_volume,
+                      double *dry_shares);
 
 /* The figures for print, of a curve by mass and one by volume. */
 GrainFigures blend_grain_figures(const Grain *by_mass, const Grain *by_volume);

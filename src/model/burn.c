@@ -38,8 +38,8 @@ static void slopes(const BurnSetup *setup, BurnPoint *point) {
     point->fuel_kg_per_s = air.fuel_kg_per_s;
     for (int front = 0; front < setup->fronts; front++) {
         point->speed_mps[front] = air.speed_mps[front];
-        point->uptake_per_s[front] = uptake_rate_per_s(&waiting, point->moisture[front],
-                                                       air.temp_c, air.tray_humidity);
+        point->uptake_per_s[front] =
+            uptake_rate_per_s(&waiting, point->moisture[front], air.temp_c, air.tray_humidity);
     }
 }
 
@@ -61,10 +61,12 @@ static BurnPoint runge_kutta(const BurnSetup *setup, const BurnPoint *a, double 
     BurnPoint d = moved(setup, a, &c, step_s);
     BurnPoint mean = *a;
     for (int front = 0; front < setup->fronts; front++) {
-        mean.speed_mps[front] = (a->speed_mps[front] + 2 * b.speed_mps[front]
-                                 + 2 * c.speed_mps[front] + d.speed_mps[front]) / 6;
-        mean.uptake_per_s[front] = (a->uptake_per_s[front] + 2 * b.uptake_per_s[front]
-                                    + 2 * c.uptake_per_s[front] + d.uptake_per_s[front]) / 6;
+        mean.speed_mps[front] = (a->speed_mps[front] + 2 * b.speed_mps[front] +
+                                 2 * c.speed_mps[front] + d.speed_mps[front]) /
+                                6;
+        mean.uptake_per_s[front] = (a->uptake_per_s[front] + 2 * b.uptake_per_s[front] +
+                                    2 * c.uptake_per_s[front] + d.uptake_per_s[front]) /
+                                   6;
     }
     return moved(setup, a, &mean, step_s);
 }
@@ -85,8 +87,8 @@ static double time_constant_s(const BurnSetup *setup, const BurnPoint *point, bo
     double least_s = INFINITY;
     *still = true;
     for (int front = 0; front < setup->fronts; front++) {
-        double tau_s = uptake_time_s(&waiting, point->moisture[front], air.temp_c,
-                                     air.tray_humidity);
+        double tau_s =
+            uptake_time_s(&waiting, point->moisture[front], air.temp_c, air.tray_humidity);
         *still = *still && fabs(point->uptake_per_s[front]) * tau_s < STILL_MOISTURE;
         least_s = fmin(least_s, tau_s);
     }
@@ -164,13 +166,13 @@ static size_t step_holding(const BurnPath *path, double time_s) {
 }
 
 /* Cubic Hermite on a step, with its slope. */
-static double hermite(double a, double slope_a, double b, double slope_b, double step,
-                      double share, double *slope) {
+static double hermite(double a, double slope_a, double b, double slope_b, double step, double share,
+                      double *slope) {
     double u = share, v = 1 - share;
     double rise = step > 0 ? (b - a) / step : slope_a;
     *slope = 6 * u * v * rise + v * (1 - 3 * u) * slope_a + u * (3 * u - 2) * slope_b;
-    return a * v * v * (1 + 2 * u) + b * u * u * (3 - 2 * u)
-           + step * u * v * (v * slope_a - u * slope_b);
+    return a * v * v * (1 + 2 * u) + b * u * u * (3 - 2 * u) +
+           step * u * v * (v * slope_a - u * slope_b);
 }
 
 BurnPoint burn_at(const BurnPath *path, double time_s) {
@@ -182,12 +184,13 @@ BurnPoint burn_at(const BurnPath *path, double time_s) {
     double share = length_s > 0 ? within((when_s - a->time_s) / length_s, 0, 1) : 1;
     BurnPoint point = {.time_s = when_s};
     for (int front = 0; front < 2; front++) {
-        point.along_m[front] = hermite(a->along_m[front], a->speed_mps[front],
-                                       b->along_m[front], b->speed_mps[front], length_s, share,
+        point.along_m[front] = hermite(a->along_m[front], a->speed_mps[front], b->along_m[front],
+                                       b->speed_mps[front], length_s, share,
                                        &point.speed_mps[front]);
-        point.moisture[front] = fmax(hermite(a->moisture[front], a->uptake_per_s[front],
-                                             b->moisture[front], b->uptake_per_s[front],
-                                             length_s, share, &point.uptake_per_s[front]), 0);
+        point.moisture[front] =
+            fmax(hermite(a->moisture[front], a->uptake_per_s[front], b->moisture[front],
+                         b->uptake_per_s[front], length_s, share, &point.uptake_per_s[front]),
+                 0);
     }
     return point;
 }

@@ -20,13 +20,13 @@
 typedef struct BurnSetup {
     const Bed *bed;
     double pace;
-    double length_m;        /* filled part of the channel; fronts from both ends meet on it */
-    int fronts;             /* 1, or 2: lit at both ends */
-    double moistures[2];    /* of the bed ahead of each front, when lit */
+    double length_m;     /* filled part of the channel; fronts from both ends meet on it */
+    int fronts;          /* 1, or 2: lit at both ends */
+    double moistures[2]; /* of the bed ahead of each front, when lit */
     const Weather *weather;
     const CabinetModel *cabinet;
-    double start;           /* seconds since 1970 */
-    double step_share;      /* of the usual step; 1, or less to see that it does not matter */
+    double start;      /* seconds since 1970 */
+    double step_share; /* of the usual step; 1, or less to see that it does not matter */
 } BurnSetup;
 
 /* One end of a step. */

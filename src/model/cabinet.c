@@ -51,8 +51,7 @@ CabinetModel cabinet_model(const Cabinet *cabinet) {
     return (CabinetModel){
         .stated = true,
         .wall_w_per_k = fmax(wall_w_m2k * 2 * (w * d + w * h + d * h), 1e-3),
-        .stack_m3_per_s_sqrtk =
-            DISCHARGE * opening_m2(cabinet) * sqrt(2 * GRAVITY_M_S2 * rise_m),
+        .stack_m3_per_s_sqrtk = DISCHARGE * opening_m2(cabinet) * sqrt(2 * GRAVITY_M_S2 * rise_m),
         .leak_m3_per_s = fmax(w * d * h, 1e-3) * LEAK_PER_H / 3600,
     };
 }
@@ -66,8 +65,7 @@ typedef struct Inflow {
 
 static Inflow inflow_of(OutsideAir outside) {
     double vapour_pa = air_vapour_pressure_pa(outside.temp_c, outside.humidity);
-    double density =
-        air_density_kg_m3(outside.temp_c, vapour_pa, AIR_PRESSURE_SEA_LEVEL_PA);
+    double density = air_density_kg_m3(outside.temp_c, vapour_pa, AIR_PRESSURE_SEA_LEVEL_PA);
     return (Inflow){outside.temp_c + ZERO_C_K, vapour_pa, density};
 }
 
@@ -104,8 +102,8 @@ static double rise_with_fire(const CabinetModel *model, const Inflow *inflow, do
     double rise_k = 2;
     for (int turn = 0; turn < 100; turn++) {
         double slope;
-        double power = FIRE_HEAT_RELEASED_J_PER_KG * fuel_burnt(fire, outside_c + rise_k,
-                                                                speed_mps);
+        double power = FIRE_HEAT_RELEASED_J_PER_KG *
+                       fuel_burnt(fire, outside_c + rise_k, speed_mps);
         double off = heat_lost(model, inflow, rise_k, &slope) - power;
         if (off > 0) {
             high = rise_k;
@@ -144,9 +142,8 @@ static void moisten(const Inflow *inflow, const CabinetFire *fire, CabinetAir *a
 }
 
 CabinetAir cabinet_air(const CabinetModel *model, OutsideAir outside, const CabinetFire *fire) {
-    CabinetAir air = {.temp_c = outside.temp_c,
-                      .humidity = outside.humidity,
-                      .tray_humidity = outside.humidity};
+    CabinetAir air = {
+        .temp_c = outside.temp_c, .humidity = outside.humidity, .tray_humidity = outside.humidity};
     Inflow inflow = inflow_of(outside);
     if (model->stated) {
         double rise_k = rise_with_fire(model, &inflow, outside.temp_c, fire, air.speed_mps);

@@ -16,14 +16,14 @@
 /* What a cabinet does to its air: conductances only. */
 typedef struct CabinetModel {
     bool stated;
-    double wall_w_per_k;     /* U A; over 0 */
+    double wall_w_per_k;         /* U A; over 0 */
     double stack_m3_per_s_sqrtk; /* flow per square root of (T_i − T_o)/T_o[K] */
-    double leak_m3_per_s;    /* flow that needs no warmth; over 0 */
+    double leak_m3_per_s;        /* flow that needs no warmth; over 0 */
 } CabinetModel;
 
 /* A fire in it: the fronts of one bed, all alike. */
 typedef struct CabinetFire {
-    const Bed *bed;    /* NULL: nothing burns */
+    const Bed *bed; /* NULL: nothing burns */
     double pace;
     double moistures[2]; /* ahead of each front */
     int fronts;          /* 1 or 2 */
@@ -37,7 +37,7 @@ typedef struct CabinetAir {
     double flow_kg_per_s;
     double fuel_kg_per_s; /* burnt, dry */
     double power_w;
-    double water_kg_per_s; /* given to the air by the fire */
+    double water_kg_per_s;      /* given to the air by the fire */
     double water_in, water_out; /* kg per kg dry air; out before any condenses */
     double speed_mps[2];
 } CabinetAir;

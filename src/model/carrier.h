@@ -18,8 +18,8 @@ typedef struct CarrierSearch {
 
 typedef struct CarrierFound {
     SolverOutcome outcome;
-    int steps;          /* carrier share in thousandths; infeasible: where the margin is best */
-    double margin;      /* least margin of the night with it */
+    int steps;     /* carrier share in thousandths; infeasible: where the margin is best */
+    double margin; /* least margin of the night with it */
 } CarrierFound;
 
 /* Shares of all parts with so many thousandths of carrier: carriers by their weights, the rest by

@@ -22,7 +22,7 @@ static const double NEAREST_K = 0.02;
 
 double drying_transfer_w_m2k(const Oven *oven) {
     double stated = oven->heat_transfer_w_m2k;
-    return isnan(stated) ? (oven->fan ? 20 : 12) : within(stated, 1, 500);
+    return isnan(stated) ? (oven->fan ? 18 : 11) : within(stated, 1, 500);
 }
 
 /* The drying as a path: moisture and time at rising bed temperatures. */
@@ -65,8 +65,8 @@ static double first_temp_c(const DryingLoad *load) {
 }
 
 static double heat_capacity(const DryingLoad *load, double moisture) {
-    return load->dry_kg * (FIRE_WOOD_J_PER_KG_K + moisture * FIRE_WATER_J_PER_KG_K)
-           + load->metal_kg * FIRE_STEEL_J_PER_KG_K;
+    return load->dry_kg * (FIRE_WOOD_J_PER_KG_K + moisture * FIRE_WATER_J_PER_KG_K) +
+           load->metal_kg * FIRE_STEEL_J_PER_KG_K;
 }
 
 static double evaporation(double moisture) {
@@ -83,9 +83,8 @@ static void path_start(const DryingLoad *load, double first_c, DryingPath *path)
     path->time_s[0] = warming_s;
     double bound = fmin(moisture_at(load, first_c), load->moisture);
     path->moisture[1] = bound;
-    path->time_s[1] = warming_s
-                      + load->dry_kg * (load->moisture - bound) * evaporation(load->moisture)
-                            / (feed * to_k);
+    path->time_s[1] = warming_s + load->dry_kg * (load->moisture - bound) *
+                                      evaporation(load->moisture) / (feed * to_k);
     path->count = 2;
 }
 
@@ -102,8 +101,8 @@ static DryingPath path_of(const DryingLoad *load) {
         double last = path.moisture[path.count - 1];
         double next_k = missing_k * ratio;
         double moisture = fmin(moisture_at(load, oven - next_k), last);
-        double heat = load->dry_kg * (last - moisture) * evaporation((last + moisture) / 2)
-                      + heat_capacity(load, moisture) * (missing_k - next_k);
+        double heat = load->dry_kg * (last - moisture) * evaporation((last + moisture) / 2) +
+                      heat_capacity(load, moisture) * (missing_k - next_k);
         double mean_k = (missing_k - next_k) / log(missing_k / next_k);
         path.moisture[path.count] = moisture;
         path.time_s[path.count] = path.time_s[path.count - 1] + heat / (feed * mean_k);
@@ -124,8 +123,7 @@ double drying_moisture_after(const DryingLoad *load, double time_s) {
     }
     double step_s = path.time_s[after] - path.time_s[after - 1];
     double share = step_s > 0 ? (time_s - path.time_s[after - 1]) / step_s : 1;
-    return path.moisture[after - 1]
-           + share * (path.moisture[after] - path.moisture[after - 1]);
+    return path.moisture[after - 1] + share * (path.moisture[after] - path.moisture[after - 1]);
 }
 
 double drying_floor(const DryingLoad *load) {
@@ -146,7 +144,6 @@ double drying_time_s(const DryingLoad *load, double moisture) {
     }
     double step = path.moisture[after - 1] - path.moisture[after];
     double share = step > 0 ? (path.moisture[after - 1] - moisture) / step : 1;
-    double time_s = path.time_s[after - 1]
-                    + share * (path.time_s[after] - path.time_s[after - 1]);
+    double time_s = path.time_s[after - 1] + share * (path.time_s[after] - path.time_s[after - 1]);
     return fmin(time_s, LONGEST_S);
 }

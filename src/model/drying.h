@@ -18,10 +18,10 @@ typedef struct DryingLoad {
     double dry_kg;   /* dust, over 0 */
     double moisture; /* when it goes in */
     double metal_kg;
-    double area_m2;  /* that the oven's air reaches, over 0 */
-    double start_c;  /* of dust and trays */
-    double air_vapour_pa; /* of the kitchen's air */
-    double oven_c;   /* 40 to 160: outside the nearer end */
+    double area_m2;        /* that the oven's air reaches, over 0 */
+    double start_c;        /* of dust and trays */
+    double air_vapour_pa;  /* of the kitchen's air */
+    double oven_c;         /* 40 to 160: outside the nearer end */
     double transfer_w_m2k; /* of the oven */
 } DryingLoad;
 
@@ -30,7 +30,7 @@ typedef struct DryingLoad {
 /* Below this a loss cannot be told on the scale, in its steps. */
 #define DRYING_STEPS_TOLD 2
 
-/* Heat transfer of an oven, W/m² K: as stated, or 20 with a fan and 12 in still air, radiation
+/* Heat transfer of an oven, W/m² K: as stated, or 18 with a fan and 11 in still air, radiation
  * included. Set so that one ordinary tray takes 10 to 15 min at 100 °C (common practice, no
  * source). */
 double drying_transfer_w_m2k(const Oven *oven);

@@ -68,8 +68,7 @@ static int worse_front(const Lighting *lighting, const BurnPoint *point) {
 
 static Cause cause_at(const Lighting *lighting, const BurnPoint *point, double temp_c) {
     int front = worse_front(lighting, point);
-    return margin_cause(&lighting->factors, lighting->lit_moisture, point->moisture[front],
-                        temp_c);
+    return margin_cause(&lighting->factors, lighting->lit_moisture, point->moisture[front], temp_c);
 }
 
 static void least(const Lighting *lighting, PlanFill *fill) {
@@ -150,8 +149,7 @@ static void add_mark(Arena *arena, PlanFill *fill, Instant at, double along_m, i
     LIST_ADD(arena, &fill->hours, ((HourMark){at, place, heading, lane, end}));
 }
 
-static void add_hours(Arena *arena, const Night *night, const Lighting *lighting,
-                      PlanFill *fill) {
+static void add_hours(Arena *arena, const Night *night, const Lighting *lighting, PlanFill *fill) {
     const LightingRun *run = &lighting->middle;
     const Zone *zone = night->batch->workshop->zone;
     int apart = hours_apart(run->path.time_s);
@@ -198,12 +196,12 @@ static void add_weak(Arena *arena, const Lighting *lighting, PlanFill *fill) {
         }
         double from_s = point_of(lighting, i)->time_s, to_s = point_of(lighting, last)->time_s;
         if (i > 0) {
-            from_s = crossing_s(lighting, FIRE_MARGIN_GOOD, point_of(lighting, i - 1)->time_s,
-                                from_s);
+            from_s =
+                crossing_s(lighting, FIRE_MARGIN_GOOD, point_of(lighting, i - 1)->time_s, from_s);
         }
         if (last + 1 < count) {
-            to_s = crossing_s(lighting, FIRE_MARGIN_GOOD, to_s,
-                              point_of(lighting, last + 1)->time_s);
+            to_s =
+                crossing_s(lighting, FIRE_MARGIN_GOOD, to_s, point_of(lighting, last + 1)->time_s);
         }
         for (int end = 0; end < lighting->middle.setup.fronts && to_s > from_s; end++) {
             add_stretch(arena, lighting, from_s, to_s, margin_of(lighting, worst),

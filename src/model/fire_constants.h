@@ -56,7 +56,7 @@
  * published trial found, with cork dust (Palmer & Skeet 1952, Fire Research Note 11, looked up),
  * saw no effect of the support on the burning time. */
 #define FIRE_STEEL_J_PER_KG_K 490.0
-#define FIRE_METAL_RISE_K 250.0
+#define FIRE_METAL_RISE_K 270.0
 
 /* Hold margin from which a burn is good, and from which it is worth lighting with somebody
  * tending it; below FIRE_MARGIN_HOLD the front starves. Judgement on common practice. */

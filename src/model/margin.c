@@ -12,8 +12,8 @@ static double permeability(double sauter_m, double porosity) {
 
 static double air_factor(const Bed *bed) {
     double porosity = wood_porosity(bed->dry_kg_m3, bed->fuel.particle_kg_m3);
-    double relative = permeability(bed->fuel.sauter_m, porosity)
-                      / permeability(FIRE_REFERENCE_SAUTER_M, FIRE_REFERENCE_POROSITY);
+    double relative = permeability(bed->fuel.sauter_m, porosity) /
+                      permeability(FIRE_REFERENCE_SAUTER_M, FIRE_REFERENCE_POROSITY);
     return fmin(pow(relative, FIRE_CHOKE_POWER), 1);
 }
 
@@ -28,8 +28,8 @@ HoldFactors margin_factors(const Bed *bed) {
         .steadiness = bed->fuel.steadiness,
         .air = air_factor(bed),
         .keep = fmin(glow_kept(bed->fuel.d50_m) / glow_kept(FIRE_REFERENCE_D50_M), 1),
-        .metal_j_per_kg = metal_ratio * FIRE_STEEL_J_PER_KG_K * FIRE_METAL_RISE_K
-                          * bed->section.wall_share,
+        .metal_j_per_kg = metal_ratio * FIRE_STEEL_J_PER_KG_K * FIRE_METAL_RISE_K *
+                          bed->section.wall_share,
     };
 }
 
@@ -41,20 +41,11 @@ double margin_hold(const HoldFactors *factors, double moisture, double temp_c) {
 /* The factors with one of them at its reference value. */
 static HoldFactors without(HoldFactors factors, Cause cause) {
     switch (cause) {
-    case CAUSE_FINES:
-        factors.air = 1;
-        break;
-    case CAUSE_COARSE:
-        factors.keep = 1;
-        break;
-    case CAUSE_SULKY:
-        factors.steadiness = fmax(factors.steadiness, 1);
-        break;
-    case CAUSE_METAL:
-        factors.metal_j_per_kg = 0;
-        break;
-    default:
-        break;
+    case CAUSE_FINES: factors.air = 1; break;
+    case CAUSE_COARSE: factors.keep = 1; break;
+    case CAUSE_SULKY: factors.steadiness = fmax(factors.steadiness, 1); break;
+    case CAUSE_METAL: factors.metal_j_per_kg = 0; break;
+    default: break;
     }
     return factors;
 }

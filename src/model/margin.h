@@ -15,7 +15,7 @@ typedef struct HoldFactors {
 /* air: (k/k_ref)^0.3, at most 1, k = d32² e³/(1 − e)² (Kozeny–Carman; from memory), e the share of
  *      the bed that is air as packed.
  * keep: 1/(1 + (d50/2.8 mm)²) over the same of the reference, at most 1.
- * metal: metal per metre · c_steel · 250 K / dry fuel per metre · share of the dust's outline that
+ * metal: metal per metre · c_steel · 270 K / dry fuel per metre · share of the dust's outline that
  *      touches metal. The last factor is what lets a heap help a heavy channel by more than its
  *      mass: the zone gives its heat away on all sides, and an open flank feeds no metal. */
 HoldFactors margin_factors(const Bed *bed);
@@ -26,7 +26,6 @@ double margin_hold(const HoldFactors *factors, double moisture, double temp_c);
 /* What costs most: each factor in turn is set to its reference value, and the one that then gives
  * the highest margin is named. Damp dust counts from the reference moisture to that when lit, damp
  * air from there to the moisture at the front. CAUSE_NONE if nothing gives a hundredth. */
-Cause margin_cause(const HoldFactors *factors, double moisture_lit, double moisture,
-                   double temp_c);
+Cause margin_cause(const HoldFactors *factors, double moisture_lit, double moisture, double temp_c);
 
 #endif

@@ -30,9 +30,9 @@ typedef struct Lighting {
 
 typedef struct NightDrying {
     DryingLoad load;
-    double time_s;    /* 0: nothing to do */
-    double moisture;  /* when out of the oven */
-    double wait_s;    /* oven to first lighting, cooling included */
+    double time_s;   /* 0: nothing to do */
+    double moisture; /* when out of the oven */
+    double wait_s;   /* oven to first lighting, cooling included */
 } NightDrying;
 
 /* Where the margin is least. */

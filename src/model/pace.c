@@ -40,8 +40,8 @@ static double shared(const PaceKind *a, const PaceKind *b) {
 /* Variance of one burn before anything was measured, less what repeats differ by. */
 static double common(const PaceKind *kind) {
     double tray = PACE_TRAY_SPREAD * PACE_TRAY_SPREAD;
-    return PACE_SHOP_SPREAD * PACE_SHOP_SPREAD + tray
-           + PACE_DUST_VARIANCE * (likeness(kind, kind) > 0 ? 1 : 0);
+    return PACE_SHOP_SPREAD * PACE_SHOP_SPREAD + tray +
+           PACE_DUST_VARIANCE * (likeness(kind, kind) > 0 ? 1 : 0);
 }
 
 /* A covariance matrix with its Cholesky factor in place (lower triangle). */
@@ -130,10 +130,10 @@ static double acklam_tail(double q) {
     static const double c[] = {-7.784894002430293e-03, -3.223964580411365e-01,
                                -2.400758277161838e+00, -2.549732539343734e+00,
                                4.374664141464968e+00,  2.938163982698783e+00};
-    static const double d[] = {7.784695709041462e-03, 3.224671290700398e-01,
-                               2.445134137142996e+00, 3.754408661907416e+00};
-    return (((((c[0] * q + c[1]) * q + c[2]) * q + c[3]) * q + c[4]) * q + c[5])
-           / ((((d[0] * q + d[1]) * q + d[2]) * q + d[3]) * q + 1);
+    static const double d[] = {7.784695709041462e-03, 3.224671290700398e-01, 2.445134137142996e+00,
+                               3.754408661907416e+00};
+    return (((((c[0] * q + c[1]) * q + c[2]) * q + c[3]) * q + c[4]) * q + c[5]) /
+           ((((d[0] * q + d[1]) * q + d[2]) * q + d[3]) * q + 1);
 }
 
 static double acklam_middle(double q) {
@@ -144,8 +144,8 @@ static double acklam_middle(double q) {
                                -1.556989798598866e+02, 6.680131188771972e+01,
                                -1.328068155288572e+01};
     double r = q * q;
-    return (((((a[0] * r + a[1]) * r + a[2]) * r + a[3]) * r + a[4]) * r + a[5]) * q
-           / (((((b[0] * r + b[1]) * r + b[2]) * r + b[3]) * r + b[4]) * r + 1);
+    return (((((a[0] * r + a[1]) * r + a[2]) * r + a[3]) * r + a[4]) * r + a[5]) * q /
+           (((((b[0] * r + b[1]) * r + b[2]) * r + b[3]) * r + b[4]) * r + 1);
 }
 
 double pace_normal_quantile(double chance) {

@@ -12,9 +12,9 @@
 #define PACE_BURN_SPREAD 0.12
 #define PACE_TRIAL_SPREAD 0.15
 /* The rest of the 0.30, squared: what burns of one blend share. */
-#define PACE_DUST_VARIANCE                                                                       \
-    (PACE_LOG_SPREAD * PACE_LOG_SPREAD - PACE_SHOP_SPREAD * PACE_SHOP_SPREAD                     \
-     - PACE_TRAY_SPREAD * PACE_TRAY_SPREAD - PACE_BURN_SPREAD * PACE_BURN_SPREAD)
+#define PACE_DUST_VARIANCE                                                                         \
+    (PACE_LOG_SPREAD * PACE_LOG_SPREAD - PACE_SHOP_SPREAD * PACE_SHOP_SPREAD -                     \
+     PACE_TRAY_SPREAD * PACE_TRAY_SPREAD - PACE_BURN_SPREAD * PACE_BURN_SPREAD)
 
 /* The 80 % band: chance that a burn is shorter than its early, and than its late end. */
 #define PACE_EARLY_CHANCE 0.10

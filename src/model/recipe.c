@@ -101,9 +101,8 @@ static void solver_result(const CarrierFound *found, PlanBlend *blend) {
 static void advise_sieving(const Mix *mix, PlanBlend *blend) {
     blend->sieve_below_m = NOT_STATED;
     blend->sieve_remove_kg = NOT_STATED;
-    Sieving sieving = grain_sieve_out(&mix->grain_by_volume, GRAIN_FINES_APERTURE_M,
-                                      FINES_TOO_MANY, GRAIN_FINES_APERTURE_M,
-                                      GRAIN_SIEVE_EFFICIENCY);
+    Sieving sieving = grain_sieve_out(&mix->grain_by_volume, GRAIN_FINES_APERTURE_M, FINES_TOO_MANY,
+                                      GRAIN_FINES_APERTURE_M, GRAIN_SIEVE_EFFICIENCY);
     if (sieving.needed) {
         blend->sieve_below_m = GRAIN_FINES_APERTURE_M;
         blend->sieve_remove_kg = sieving.removed_share * blend->wet_kg;
@@ -132,8 +131,7 @@ void recipe_drying(const Night *night, PlanDrying *drying) {
     *drying = (PlanDrying){
         .asked = night->batch->predry.stated,
         .needed = dried->time_s > 0,
-        .oven_temp_c = night->batch->predry.stated ? night->batch->predry.oven_temp_c
-                                                   : NOT_STATED,
+        .oven_temp_c = night->batch->predry.stated ? night->batch->predry.oven_temp_c : NOT_STATED,
         .time_s = dried->time_s,
         .from_moisture = from,
         .to_moisture = dried->moisture,

@@ -26,8 +26,8 @@ RoomAir room_after(const Room *room, RoomAir air, double emission_kg_per_s, doub
     double steady = per_h / changes;
     double gone = -expm1(-changes * hours);
     RoomAir later = {.co_mg_m3 = air.co_mg_m3 + (steady - air.co_mg_m3) * gone};
-    later.dose_mg_h_m3 =
-        air.dose_mg_h_m3 + steady * hours + (air.co_mg_m3 - steady) * gone / changes;
+    later.dose_mg_h_m3 = air.dose_mg_h_m3 + steady * hours +
+                         (air.co_mg_m3 - steady) * gone / changes;
     return later;
 }
 

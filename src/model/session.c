@@ -31,8 +31,8 @@ static Settled settle(Arena *arena, const Batch *batch, const Pace *pace, Instan
     const Blend *blend = &batch->blend;
     size_t count = blend->parts.count;
     OutsideAir air = night_store_air(batch, (double)light_at);
-    Settled settled = {.dusts = recipe_dusts(
-                           arena, batch, wood_equilibrium_moisture(air.temp_c, air.humidity))};
+    Settled settled = {
+        .dusts = recipe_dusts(arena, batch, wood_equilibrium_moisture(air.temp_c, air.humidity))};
     double *shares = ARENA_ARRAY(arena, count, double);
     settled.dry_shares = ARENA_ARRAY(arena, count, double);
     settled.searched = has_carrier(blend);

@@ -28,7 +28,6 @@ Batch *session_with_blend_fixed(Arena *arena, const Batch *batch, const Plan *pl
 
 /* The instant of lighting that makes the last fill burn out (middle estimate) at `finish`, to the
  * second; weather by the hour is taken into account. */
-Instant session_light_to_finish(Arena *arena, const Batch *batch, const Pace *pace,
-                                Instant finish);
+Instant session_light_to_finish(Arena *arena, const Batch *batch, const Pace *pace, Instant finish);
 
 #endif

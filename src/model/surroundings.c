@@ -37,8 +37,8 @@ void surroundings_cabinet(const Night *night, PlanCabinet *cabinet) {
             double weight_s = weight_of(&run->path, j);
             humid_s += weight_s * point->humidity;
             whole_s += weight_s;
-            cabinet->peak_power_w = fmax(cabinet->peak_power_w,
-                                         point->fuel_kg_per_s * FIRE_HEAT_RELEASED_J_PER_KG);
+            cabinet->peak_power_w =
+                fmax(cabinet->peak_power_w, point->fuel_kg_per_s * FIRE_HEAT_RELEASED_J_PER_KG);
             if (point->temp_c > cabinet->peak_temp_c) {
                 peak(run, point, cabinet);
             }
@@ -55,8 +55,7 @@ static size_t point_count(const Night *night) {
     return count;
 }
 
-static double burnt_between_kg(const Lighting *lighting, const BurnPoint *a,
-                               const BurnPoint *b) {
+static double burnt_between_kg(const Lighting *lighting, const BurnPoint *a, const BurnPoint *b) {
     double length_m = b->along_m[0] - a->along_m[0];
     length_m += lighting->middle.setup.fronts == 2 ? b->along_m[1] - a->along_m[1] : 0;
     return length_m * lighting->bed.dry_kg_per_m;
@@ -100,8 +99,8 @@ void surroundings_room(Arena *arena, const Night *night, PlanRoom *room) {
     }
     room->peak_ppm = room_ppm(room->peak_mg_m3);
     room->mean_8h_mg_m3 = room_worst_8h_mg_m3(stated, times_s, airs, count);
-    room->over_limit = room->mean_8h_mg_m3 > room->limit_8h_mg_m3
-                       || room->peak_mg_m3 > room->limit_15min_mg_m3;
+    room->over_limit = room->mean_8h_mg_m3 > room->limit_8h_mg_m3 ||
+                       room->peak_mg_m3 > room->limit_15min_mg_m3;
 }
 
 void surroundings_weather(const Night *night, PlanWeather *weather) {
@@ -175,8 +174,7 @@ static RoomAir sample_lighting(Arena *arena, const Night *night, size_t index, d
     const LightingRun *run = &lighting->middle;
     double offset_s = run->setup.start - (double)night->light_at;
     BurnPoint before = burn_at(&run->path, 0);
-    LIST_ADD(arena, &plan->samples,
-             sample_of(lighting, (int)index + 1, &before, room.co_mg_m3));
+    LIST_ADD(arena, &plan->samples, sample_of(lighting, (int)index + 1, &before, room.co_mg_m3));
     double next_s = (floor(offset_s / step_s) + 1) * step_s - offset_s;
     while (before.time_s < run->path.time_s) {
         double time_s = fmin(next_s, run->path.time_s);
@@ -184,8 +182,7 @@ static RoomAir sample_lighting(Arena *arena, const Night *night, size_t index, d
         time_s = run->path.time_s - time_s < 1 ? run->path.time_s : time_s;
         BurnPoint point = burn_at(&run->path, time_s);
         room = room_between(night, lighting, room, &before, &point);
-        LIST_ADD(arena, &plan->samples,
-                 sample_of(lighting, (int)index + 1, &point, room.co_mg_m3));
+        LIST_ADD(arena, &plan->samples, sample_of(lighting, (int)index + 1, &point, room.co_mg_m3));
         before = point;
         next_s += step_s;
     }

@@ -48,24 +48,18 @@ static double spiral_angle(Spiral spiral, double along_m) {
 
 double tray_channel_m(const Tray *tray) {
     switch (tray->path) {
-    case PATH_LANES:
-        return tray->lanes * tray->lane_length_m + (tray->lanes - 1) * tray->pitch_m;
-    case PATH_SPIRAL:
-        return spiral_channel_m(spiral_of(tray));
-    case PATH_STRAIGHT:
-        break;
+    case PATH_LANES: return tray->lanes * tray->lane_length_m + (tray->lanes - 1) * tray->pitch_m;
+    case PATH_SPIRAL: return spiral_channel_m(spiral_of(tray));
+    case PATH_STRAIGHT: break;
     }
     return tray->lane_length_m;
 }
 
 double tray_packing_factor(Packing packing) {
     switch (packing) {
-    case PACKING_SPRINKLED:
-        return 0.30 / 0.40;
-    case PACKING_TAMPED:
-        return 0.48 / 0.40;
-    case PACKING_LEVELLED:
-        break;
+    case PACKING_SPRINKLED: return 0.30 / 0.40;
+    case PACKING_TAMPED: return 0.48 / 0.40;
+    case PACKING_LEVELLED: break;
     }
     return 1;
 }
@@ -99,15 +93,13 @@ Section tray_section(const Tray *tray, const Fill *fill) {
 
 int tray_lane_count(const Tray *tray) {
     switch (tray->path) {
-    case PATH_LANES:
-        return tray->lanes;
+    case PATH_LANES: return tray->lanes;
     case PATH_SPIRAL: {
         Spiral spiral = spiral_of(tray);
         double turns = (spiral.outer_rad - spiral.inner_rad) / (2 * PI);
         return (int)fmax(ceil(turns - 1e-9), 1);
     }
-    case PATH_STRAIGHT:
-        break;
+    case PATH_STRAIGHT: break;
     }
     return 1;
 }
@@ -208,8 +200,7 @@ static void add_corners(Arena *arena, const Tray *tray, double from_m, double to
     }
 }
 
-static void add_arc(Arena *arena, const Tray *tray, double from_m, double to_m,
-                    MapPoints *line) {
+static void add_arc(Arena *arena, const Tray *tray, double from_m, double to_m, MapPoints *line) {
     Spiral spiral = spiral_of(tray);
     double whole_m = spiral_arc_m(spiral, spiral.outer_rad);
     double angle = spiral_angle(spiral, from_m) - SPIRAL_STEP_RAD;

@@ -57,8 +57,7 @@ double uptake_time_s(const WaitingBed *bed, double moisture, double temp_c, doub
     return depth_m2 * held / (PI * PI / 4 * FIRE_BED_DIFFUSION_M2_S) + FIRE_GRAIN_LAG_S;
 }
 
-double uptake_rate_per_s(const WaitingBed *bed, double moisture, double temp_c,
-                         double humidity) {
+double uptake_rate_per_s(const WaitingBed *bed, double moisture, double temp_c, double humidity) {
     double air_moisture = wood_equilibrium_moisture(temp_c, humidity);
     return (air_moisture - moisture) / uptake_time_s(bed, moisture, temp_c, humidity);
 }

@@ -1,0 +1,142 @@
+#include "model/learning.h"
+
+#include "model/blend.h"
+#include "model/bounds.h"
+#include "model/front.h"
+#include "model/pace_constants.h"
+#include "model/session.h"
+#include "model/wood.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Moisture assumed of trial dust that states none: in balance with a dry room (judgement). */
+static const double TRIAL_ROOM_C = 15;
+static const double TRIAL_ROOM_HUMIDITY = 0.6;
+
+static const Tray *tray_named(const Workshop *workshop, const char *id) {
+    for (size_t i = 0; id && i < workshop->trays.count; i++) {
+        if (strcmp(workshop->trays.items[i].id, id) == 0) {
+            return &workshop->trays.items[i];
+        }
+    }
+    return NULL;
+}
+
+/* The bed of a trial: the dust alone, level in its tray or in the reference channel. */
+static Bed trial_bed(const DustFigures *dust, const Tray *tray) {
+    double whole = 1;
+    Fuel fuel = blend_fuel(dust, &whole, 1);
+    Bed bed = bed_reference();
+    if (tray) {
+        Fill fill = {.tray = tray, .level = 1, .packing = PACKING_LEVELLED, .repeat = 1};
+        return bed_of(&fuel, tray, &fill);
+    }
+    bed.fuel = fuel;
+    bed.dry_kg_m3 = fuel.bulk_dry_kg_m3;
+    bed.dry_kg_per_m = bed.dry_kg_m3 * bed.section.area_m2;
+    return bed;
+}
+
+static PaceKind kind_of_dust(const Dust *dust, const Tray *tray) {
+    return (PaceKind){.tray = tray, .count = 1, .dusts = {dust}, .dry_shares = {1}};
+}
+
+static void add_trial(Arena *arena, const Workshop *workshop, const Dust *dust, const Trial *trial,
+                      PaceObservations *observations) {
+    if (!(trial->length_m > 0) || !(trial->took_s > 0)) {
+        return;
+    }
+    const Tray *tray = tray_named(workshop, trial->tray_id);
+    double room = wood_equilibrium_moisture(TRIAL_ROOM_C, TRIAL_ROOM_HUMIDITY);
+    DustFigures figures = blend_dust(dust, room);
+    double moisture = isnan(trial->moisture) ? figures.moisture : trial->moisture;
+    double temp_c = isnan(trial->temp_c) ? TRIAL_ROOM_C : trial->temp_c;
+    Bed bed = trial_bed(&figures, tray);
+    double expected_mps = front_speed_mps(&bed, 1, moisture, temp_c);
+    double log_pace = log(trial->length_m / trial->took_s / expected_mps);
+    LIST_ADD(arena, observations, ((PaceObservation){kind_of_dust(dust, tray), log_pace, true}));
+}
+
+void learning_add_trials(Arena *arena, const Workshop *workshop, PaceObservations *observations) {
+    for (size_t i = 0; i < workshop->dusts.count; i++) {
+        const Dust *dust = &workshop->dusts.items[i];
+        for (size_t j = 0; j < dust->trials.count; j++) {
+            add_trial(arena, workshop, dust, &dust->trials.items[j], observations);
+        }
+    }
+}
+
+/* What the burn of a plan is made of: its first tray and its blend. */
+static PaceKind kind_of_plan(const Plan *plan) {
+    PaceKind kind = {.tray = plan->fills.items[0].tray};
+    for (size_t i = 0; i < plan->blend.parts.count && i < PACE_DUSTS_MAX; i++) {
+        kind.dusts[i] = plan->blend.parts.items[i].dust;
+        kind.dry_shares[i] = plan->blend.parts.items[i].dry_share;
+        kind.count++;
+    }
+    return kind;
+}
+
+/* Time by the plan to the place at which the record says the burn ended; 0: no such place. */
+static double expected_s(const Batch *past, const Plan *plan) {
+    const Record *record = &past->record;
+    if (!record->went_out_early && isnan(record->burnt_m)) {
+        return plan->burn.smoking_s;
+    }
+    const PlanFill *first = &plan->fills.items[0];
+    if (isnan(record->burnt_m) || !(record->burnt_m > 0) || plan->fills.count != 1) {
+        return 0;
+    }
+    return (double)(first->out_at - first->light_at) * fmin(record->burnt_m / first->filled_m, 1);
+}
+
+bool learning_add_record(Arena *arena, const Batch *past, PaceObservations *observations) {
+    const Record *record = &past->record;
+    if (!record->stated || record->lit == 0 || record->out <= record->lit) {
+        return false;
+    }
+    Plan plan;
+    memset(&plan, 0, sizeof plan);
+    session_work_out(arena, past, NULL, record->lit, SESSION_FIGURES, &plan);
+    double planned_s = expected_s(past, &plan);
+    if (!(planned_s > 0)) {
+        return false;
+    }
+    double log_pace = log(planned_s / (double)(record->out - record->lit));
+    LIST_ADD(arena, observations, ((PaceObservation){kind_of_plan(&plan), log_pace, false}));
+    return true;
+}
+
+static bool any_trial(const Workshop *workshop) {
+    for (size_t i = 0; i < workshop->dusts.count; i++) {
+        if (workshop->dusts.items[i].trials.count > 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+Pace learning_pace(Arena *arena, const Batch *batch, const Batch *const *past, size_t count) {
+    if (count == 0 && !any_trial(batch->workshop)) {
+        return pace_unmeasured();
+    }
+    PaceObservations observations = {0};
+    learning_add_trials(arena, batch->workshop, &observations);
+    for (size_t i = 0; i < count; i++) {
+        if (past[i] != batch) {
+            learning_add_record(arena, past[i], &observations);
+        }
+    }
+    /* The blend, found with pace 1, hardly depends on the pace: it serves to tell what is alike. */
+    Plan plan;
+    memset(&plan, 0, sizeof plan);
+    session_work_out(arena, batch, NULL, batch->timing.at, SESSION_FIGURES, &plan);
+    PaceKind kind = kind_of_plan(&plan);
+    return pace_learnt(&observations, &kind);
+}
+
+Pace learning_dust_pace(const PaceObservations *observations, const Dust *dust) {
+    PaceKind kind = kind_of_dust(dust, NULL);
+    return pace_learnt(observations, &kind);
+}
