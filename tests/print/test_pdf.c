@@ -1,0 +1,371 @@
+/* The PDF, looked at from outside: qpdf, poppler's tools, and libharu's own measuring. */
+#include "print/pdf.h"
+
+#include "base/text.h"
+#include "base/utf8.h"
+#include "support/demo_page.h"
+#include "support/outside.h"
+
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <cmocka.h>
+#include <hpdf.h>
+#include <math.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+static Arena *arena;
+static const FaceSet *faces;
+static const char *folder;
+
+static int load(void **state) {
+    (void)state;
+    const char *error = NULL;
+    arena = arena_new();
+    folder = outside_folder(arena);
+    faces = faces_load(arena, OUTSIDE_FONTS, &error);
+    if (!faces)
+        print_error("%s\n", error);
+    return faces ? 0 : -1;
+}
+
+static int unload(void **state) {
+    (void)state;
+    outside_remove(folder);
+    arena_free(arena);
+    return 0;
+}
+
+static const char *in_folder(const char *name) {
+    return arena_format(arena, "%s/%s", folder, name);
+}
+
+static const char *save(const char *name, Bytes bytes) {
+    const char *error = NULL;
+    const char *path = in_folder(name);
+    if (!file_write(arena, path, bytes.data, bytes.length, &error))
+        fail_msg("%s", error);
+    return path;
+}
+
+static Bytes written(const Document *document) {
+    Bytes bytes = {0};
+    const char *error = NULL;
+    if (!pdf_write(document, faces, arena, &bytes, &error))
+        fail_msg("%s", error);
+    return bytes;
+}
+
+static const char *saved(const char *name, const Document *document) {
+    return save(name, written(document));
+}
+
+static void assert_in(const char *whole, const char *part) {
+    if (!strstr(whole, part))
+        fail_msg("'%s' is not in:\n%s", part, whole);
+}
+
+static void assert_not_in(const char *whole, const char *part) {
+    if (strstr(whole, part))
+        fail_msg("'%s' is in:\n%s", part, whole);
+}
+
+static void qpdf_finds_no_fault(void **state) {
+    (void)state;
+    int status = -1;
+    const char *said =
+        outside_run(arena, &status, "qpdf --check '%s'", saved("a.pdf", demo_document(arena)));
+    assert_int_equal(status, 0);
+    assert_in(said, "No syntax or stream encoding errors found");
+}
+
+static void faces_are_embedded_and_subset(void **state) {
+    (void)state;
+    const char *said =
+        outside_run(arena, NULL, "pdffonts '%s'", saved("a.pdf", demo_document(arena)));
+    int found = 0;
+    assert_not_in(said, "rror");
+    for (const char *line = strstr(said, "BRNSH"); line; line = strstr(line + 1, "BRNSH")) {
+        assert_true(strstr(line, "CID TrueType      Identity-H       yes yes yes") != NULL);
+        found++;
+    }
+    assert_int_equal(found, FACE_COUNT);
+}
+
+static void text_can_be_copied_in_order(void **state) {
+    (void)state;
+    const char *said =
+        outside_run(arena, NULL, "pdftotext -raw '%s' -", saved("a.pdf", demo_document(arena)));
+    assert_in(said, "Light at 21:30\n"
+                    "Bold " DEMO_LINE "\n"
+                    "Regular " DEMO_LINE "\n"
+                    "Medium " DEMO_LINE "\n"
+                    "Condensed " DEMO_LINE "\n"
+                    "Narrow bold " DEMO_LINE "\n");
+    assert_in(said, "seven points: 0123456789 grams");
+    assert_not_in(said, "rror");
+}
+
+static void information_is_told(void **state) {
+    (void)state;
+    Document *document = demo_document(arena);
+    document->keywords = "smoke; żółć";
+    document->dated = true;
+    document->created = 1796506200; /* `date -u -d @1796506200`: 2026-12-05 21:30:00 */
+    document->exact_size = true;
+    const char *path = saved("a.pdf", document);
+    const char *said = outside_run(arena, NULL, "TZ=UTC pdfinfo '%s'", path);
+    assert_in(said, "Title:           Łosoś – Δ 2 °C\n");
+    assert_in(said, "Author:          Heron Quay Smokehouse\n");
+    assert_in(said, "Subject:         A page of everything\n");
+    assert_in(said, "Keywords:        smoke; żółć\n");
+    assert_in(said, "Creator:         burnsheet test\n");
+    assert_in(said, "Sat Dec  5 21:30:00 2026 UTC");
+    assert_in(said, "Page size:       595.276 x 841.89 pts (A4)");
+    const char *catalog = outside_run(arena, NULL, "qpdf --show-object=1 '%s'", path);
+    assert_in(catalog, "/Lang (pl)");
+    assert_in(catalog, "/DisplayDocTitle true");
+    assert_in(catalog, "/PrintScaling /None");
+    assert_in(catalog, "/OpenAction ");
+    assert_string_equal(
+        outside_run(arena, NULL, "qpdf --qdf '%s' - | grep -a -c '^ */Fit$'", path), "1\n");
+    assert_not_in(catalog, "/Outlines");
+}
+
+static void an_undated_document_has_no_date(void **state) {
+    (void)state;
+    const char *said =
+        outside_run(arena, NULL, "pdfinfo '%s'", saved("a.pdf", demo_document(arena)));
+    assert_not_in(said, "CreationDate");
+}
+
+static void several_pages_have_bookmarks(void **state) {
+    (void)state;
+    Document *document = document_new(arena, "season", "en");
+    static const char *labels[] = {"Front page", "Łosoś – 5 grudnia", NULL};
+    for (int i = 0; i < 3; i++) {
+        Page *page = document_page(document, 100 + i, 60);
+        page->bookmark = labels[i];
+        mark_text(page, 5, 10, FACE_REGULAR, 10, ink_black(), arena_format(arena, "page %d", i));
+    }
+    const char *path = saved("many.pdf", document);
+    const char *outline =
+        outside_run(arena, NULL, "qpdf --json --json-key=outlines '%s'", path);
+    assert_in(outline, "Front page");
+    assert_in(outline, "Łosoś – 5 grudnia");
+    assert_in(outline, "/Fit");
+    assert_in(outside_run(arena, NULL, "pdfinfo '%s'", path), "Pages:           3\n");
+    assert_in(outside_run(arena, NULL, "pdftotext -f 2 -l 2 '%s' -", path), "page 1\n");
+}
+
+static void the_same_document_gives_the_same_bytes(void **state) {
+    (void)state;
+    Bytes first = written(demo_document(arena));
+    setenv("TZ", "Pacific/Auckland", 1);
+    Bytes again = written(demo_document(arena));
+    unsetenv("TZ");
+    assert_int_equal(first.length, again.length);
+    assert_memory_equal(first.data, again.data, first.length);
+}
+
+/* The page as pixels, in a plain format without date. */
+static Bytes pixels(const char *name, const char *path) {
+    const char *error = NULL;
+    Bytes bytes = {0};
+    const char *said = outside_run(arena, NULL, "pdftoppm -r 100 -singlefile '%s' '%s'", path,
+                                   in_folder(name));
+    const char *picture = arena_format(arena, "%s.ppm", in_folder(name));
+    if (!file_read(arena, picture, 20000000, &bytes, &error))
+        fail_msg("%s\n%s", error, said);
+    return bytes;
+}
+
+/* A page of every character the faces have, the highest of each too: the sparse encoder must look
+ * like the library's own, which nothing but the picture shows. */
+static Document *every_character(void) {
+    Document *document = document_new(arena, "every character", "en");
+    Page *page = document_page(document, 600, 600);
+    double y_mm = 5;
+    for (int role = 0; role < FACE_COUNT; role++) {
+        Text line = text_new(arena);
+        int count = 0;
+        for (uint32_t code = 0x20; code < 0xFFFF; code++) {
+            char bytes[5];
+            uint32_t missing;
+            if (face_glyph(faces->faces[role], code) == 0)
+                continue;
+            utf8_encode(code, bytes);
+            if (face_missing(faces->faces[role], bytes, &missing))
+                continue;
+            text_add(&line, bytes);
+            count++;
+            if (count % 90 == 0) {
+                mark_text(page, 5, y_mm, (FaceRole)role, 9, ink_black(), line.bytes);
+                line = text_new(arena);
+                y_mm += 5;
+            }
+        }
+        mark_text(page, 5, y_mm, (FaceRole)role, 9, ink_black(), line.bytes);
+        y_mm += 5;
+    }
+    return document;
+}
+
+static void assert_looks_like_stock(const Document *document) {
+    Bytes stock = {0};
+    const char *error = NULL;
+    assert_true(pdf_write_stock(document, faces, arena, &stock, &error));
+    Bytes ours = pixels("ours", saved("ours.pdf", document));
+    Bytes theirs = pixels("theirs", save("theirs.pdf", stock));
+    assert_int_equal(ours.length, theirs.length);
+    assert_true(ours.length > 100000);
+    assert_memory_equal(ours.data, theirs.data, ours.length);
+    size_t dark = 0;
+    for (size_t i = 0; i < ours.length; i++)
+        dark += ours.data[i] < 128;
+    assert_true(dark > 1000);
+}
+
+static void sparse_encoding_looks_like_stock(void **state) {
+    (void)state;
+    assert_looks_like_stock(demo_document(arena));
+    assert_looks_like_stock(every_character());
+}
+
+/* Catches what a comparison with stock alone cannot: a highest character that both leave out. */
+static void the_highest_character_is_drawn(void **state) {
+    (void)state;
+    Document *document = document_new(arena, "one", "en");
+    Page *page = document_page(document, 30, 30);
+    mark_text(page, 5, 20, FACE_BOLD, 40, ink_black(), "\u2265");
+    Bytes picture = pixels("one", saved("one.pdf", document));
+    size_t dark = 0;
+    for (size_t i = 0; i < picture.length; i++)
+        dark += picture.data[i] < 128;
+    assert_true(dark > 500);
+}
+
+/* Spaces of several widths, which poppler may tell as a plain one, and what has no width. */
+static bool blank(uint32_t code) {
+    return code == 0x20 || code == 0xA0 || (code >= 0x2000 && code <= 0x200F) || code == 0x202F;
+}
+
+static void every_character_can_be_copied(void **state) {
+    (void)state;
+    const Document *document = every_character();
+    const char *path = saved("every.pdf", document);
+    const char *said = outside_run(arena, NULL, "pdftotext -raw '%s' -", path);
+    const Marks *marks = &document->pages.items[0]->marks;
+    int seen = 0;
+    for (size_t i = 0; i < marks->count; i++) {
+        uint32_t code;
+        const char *at = marks->items[i].as.text.string;
+        while (utf8_next(&at, &code) && code) {
+            char bytes[5];
+            utf8_encode(code, bytes);
+            if (!blank(code) && !strstr(said, bytes))
+                fail_msg("U+%04X is drawn but cannot be copied", code);
+            seen++;
+        }
+    }
+    assert_true(seen > FACE_COUNT * 700);
+}
+
+/* What the layout measures is what the library believes, to the last digit of its floats. */
+static void widths_agree_with_the_library(void **state) {
+    (void)state;
+    static const char *const files[FACE_COUNT] = {
+        "fonts/Roboto-Regular.ttf", "fonts/Roboto-Bold.ttf", "fonts/Roboto-Medium.ttf",
+        "fonts/RobotoCondensed-Regular.ttf", "fonts/RobotoCondensed-Bold.ttf"};
+    static const char *const strings[] = {
+        "", "i", "AVAVA To", "0123456789", DEMO_LINE, "light at 21:30, out by 05:40 (04:10–07:25)"};
+    HPDF_Doc pdf = HPDF_New(NULL, NULL);
+    HPDF_UseUTFEncodings(pdf);
+    HPDF_Page page = HPDF_AddPage(pdf);
+    for (int role = 0; role < FACE_COUNT; role++) {
+        const char *name = HPDF_LoadTTFontFromFile(pdf, files[role], HPDF_TRUE);
+        HPDF_Page_SetFontAndSize(page, HPDF_GetFont(pdf, name, "UTF-8"), 100);
+        for (size_t i = 0; i < sizeof strings / sizeof *strings; i++) {
+            double ours_pt = face_width_mm(faces->faces[role], strings[i], 100) / MM_PER_PT;
+            double theirs_pt = HPDF_Page_TextWidth(page, strings[i]);
+            if (!(fabs(ours_pt - theirs_pt) < 1e-3))
+                fail_msg("%s: '%s' is %g and %g pt wide", files[role], strings[i], ours_pt,
+                         theirs_pt);
+        }
+    }
+    HPDF_Free(pdf);
+}
+
+/* Where poppler finds the words, in points from the top left. */
+static void marks_land_where_they_were_put(void **state) {
+    (void)state;
+    Document *document = document_new(arena, "places", "en");
+    Page *page = document_page(document, 100, 100);
+    mark_text(page, 25.4, 50.8, FACE_REGULAR, 10, ink_black(), "word");
+    const char *said = outside_run(arena, NULL, "pdftotext -bbox '%s' -",
+                                   saved("places.pdf", document));
+    const char *found = strstr(said, "<word xMin=\"");
+    assert_non_null(found);
+    double left = strtod(found + strlen("<word xMin=\""), NULL);
+    const char *right_text = strstr(found, "xMax=\"");
+    double right = strtod(right_text + strlen("xMax=\""), NULL);
+    assert_true(fabs(left - 72) < 0.002);
+    double width = face_width_mm(faces->faces[FACE_REGULAR], "word", 10) / MM_PER_PT;
+    assert_true(fabs(right - 72 - width) < 0.002);
+    /* A filled square 10 mm down and right is 20 mm wide: its edges at ten pixels a mm. */
+    mark_rectangle(page, (Box){10, 60, 20, 20}, style_fill(ink_black()));
+    const char *path = saved("places.pdf", document);
+    outside_run(arena, NULL, "pdftoppm -gray -scale-to-x 1000 -scale-to-y 1000 -singlefile '%s' '%s'",
+                path, in_folder("p"));
+    Bytes picture;
+    const char *error = NULL;
+    assert_true(file_read(arena, in_folder("p.pgm"), 5000000, &picture, &error));
+    const uint8_t *gray = picture.data + picture.length - 1000 * 1000;
+    assert_true(gray[700 * 1000 + 98] == 255 && gray[700 * 1000 + 101] == 0);
+    assert_true(gray[700 * 1000 + 298] == 0 && gray[700 * 1000 + 301] == 255);
+    assert_true(gray[598 * 1000 + 200] == 255 && gray[601 * 1000 + 200] == 0);
+    assert_true(gray[798 * 1000 + 200] == 0 && gray[801 * 1000 + 200] == 255);
+}
+
+static void a_page_of_five_faces_is_small(void **state) {
+    (void)state;
+    assert_true(written(demo_document(arena)).length < 60000);
+}
+
+/* Each document has its own arena; valgrind (make check) sees what is not given back. */
+static void many_documents_leave_nothing_behind(void **state) {
+    (void)state;
+    int count = getenv("TEST_WRAPPER") ? 5 : 200;
+    for (int i = 0; i < count; i++) {
+        Arena *own = arena_new();
+        Bytes bytes;
+        const char *error = NULL;
+        Document *document = demo_document(own);
+        assert_true(pdf_write(document, faces, own, &bytes, &error));
+        document->pages.items[0]->marks.items[0].as.text.string = "☃";
+        assert_false(pdf_write(document, faces, own, &bytes, &error));
+        arena_free(own);
+    }
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(qpdf_finds_no_fault),
+        cmocka_unit_test(faces_are_embedded_and_subset),
+        cmocka_unit_test(text_can_be_copied_in_order),
+        cmocka_unit_test(information_is_told),
+        cmocka_unit_test(an_undated_document_has_no_date),
+        cmocka_unit_test(several_pages_have_bookmarks),
+        cmocka_unit_test(the_same_document_gives_the_same_bytes),
+        cmocka_unit_test(sparse_encoding_looks_like_stock),
+        cmocka_unit_test(the_highest_character_is_drawn),
+        cmocka_unit_test(every_character_can_be_copied),
+        cmocka_unit_test(widths_agree_with_the_library),
+        cmocka_unit_test(marks_land_where_they_were_put),
+        cmocka_unit_test(a_page_of_five_faces_is_small),
+        cmocka_unit_test(many_documents_leave_nothing_behind),
+    };
+    return cmocka_run_group_tests(tests, load, unload);
+}
