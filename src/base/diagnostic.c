@@ -58,8 +58,8 @@ void report_error(Diagnostics *diagnostics, Place place, const char *remedy, con
     va_end(arguments);
 }
 
-void report_warning(Diagnostics *diagnostics, Place place, const char *remedy,
-                    const char *format, ...) {
+void report_warning(Diagnostics *diagnostics, Place place, const char *remedy, const char *format,
+                    ...) {
     va_list arguments;
     va_start(arguments, format);
     report(diagnostics, SEVERITY_WARNING, place, remedy, format, arguments);
@@ -192,9 +192,9 @@ static void add_report(const Diagnostics *diagnostics, const Diagnostic *item, T
     text_addf(text, "%s: ", severities[item->severity]);
     add_safely(text, item->message);
     text_add(text, "\n");
-    const char *start =
-        item->place.file ? line_start(source_of(diagnostics, item->place.file), item->place.line)
-                         : NULL;
+    const char *start = item->place.file
+                            ? line_start(source_of(diagnostics, item->place.file), item->place.line)
+                            : NULL;
     if (start && item->place.line > 0 && item->place.column > 0) {
         Line line = line_at(diagnostics->arena, start);
         add_source_line(text, &line, item->place);

@@ -51,10 +51,10 @@ void diagnostics_source(Diagnostics *diagnostics, const char *file, const char *
 /* Reports a fault, a doubt or a remark. `remedy` may be NULL and is copied. */
 void report_error(Diagnostics *diagnostics, Place place, const char *remedy, const char *format,
                   ...) __attribute__((format(printf, 4, 5)));
-void report_warning(Diagnostics *diagnostics, Place place, const char *remedy,
-                    const char *format, ...) __attribute__((format(printf, 4, 5)));
-void report_note(Diagnostics *diagnostics, Place place, const char *remedy, const char *format,
-                 ...) __attribute__((format(printf, 4, 5)));
+void report_warning(Diagnostics *diagnostics, Place place, const char *remedy, const char *format,
+                    ...) __attribute__((format(printf, 4, 5)));
+void report_note(Diagnostics *diagnostics, Place place, const char *remedy, const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
 
 /* How many errors there are; those of one file when `file` is not NULL. */
 size_t diagnostics_errors(const Diagnostics *diagnostics, const char *file);

@@ -30,8 +30,7 @@ size_t name_distance(const char *one, const char *other) {
         for (size_t j = 1; j <= columns; j++) {
             char a = small_letter(one[i - 1]), b = small_letter(other[j - 1]);
             row[j] = least(above[j - 1] + (a != b), least(above[j], row[j - 1]) + 1);
-            if (i > 1 && j > 1 && a == small_letter(other[j - 2]) &&
-                b == small_letter(one[i - 2]))
+            if (i > 1 && j > 1 && a == small_letter(other[j - 2]) && b == small_letter(one[i - 2]))
                 row[j] = least(row[j], second[j - 2] + 1);
         }
     }
@@ -45,7 +44,7 @@ const char *nearest_name(const char *written, const Names *names) {
         const char *name = names->items[i];
         size_t letters = length_of(written) > length_of(name) ? length_of(written)
                                                               : length_of(name);
-        size_t allowed = (letters + LETTERS_A_SLIP - 1) / LETTERS_A_SLIP;
+        size_t allowed = letters < LETTERS_A_SLIP ? 1 : letters / LETTERS_A_SLIP;
         size_t distance = name_distance(written, name);
         if (distance > allowed || distance >= letters)
             continue;

@@ -13,7 +13,7 @@ typedef LIST_OF(const char *) Names;
 size_t name_distance(const char *one, const char *other);
 
 /* The name in `names` nearest to `written`; NULL when none is near enough to be meant: at most
- * one slip in three letters. The first of equally near ones. */
+ * one slip in three letters, and less than the whole name. The first of equally near ones. */
 const char *nearest_name(const char *written, const Names *names);
 
 /* "beech, cherry, oak"; from more than a dozen names, the first twelve "and 5 more". */

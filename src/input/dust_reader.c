@@ -27,7 +27,8 @@ double read_moisture(Form *form, const Element *element, MoistureBasis *basis) {
 }
 
 static const char *percent(Form *form, double share) {
-    return arena_format(form->arena, "%s %%", number_text(form->arena, share * 100, 1, number_plain));
+    return arena_format(form->arena, "%s %%",
+                        number_text(form->arena, share * 100, 1, number_plain));
 }
 
 /* What the sieves hold against what was put on them. */

@@ -106,8 +106,8 @@ static void read_row(Forecast *forecast, const Cells *cells) {
     Form *form = forecast->form;
     for (int i = 0; i < COLUMN_COUNT; i++)
         if ((size_t)forecast->columns[i] >= cells->count) {
-            report_error(form->diagnostics, cells->items[0].place, NULL,
-                         "a line without its '%s'", column_names[i]);
+            report_error(form->diagnostics, cells->items[0].place, NULL, "a line without its '%s'",
+                         column_names[i]);
             return;
         }
     const Cell *at = &cells->items[forecast->columns[COLUMN_AT]];

@@ -103,9 +103,8 @@ double form_retained(Form *form, const Element *element, bool *by_share) {
     if (!attribute)
         return NOT_STATED;
     double value;
-    ValueFault fault =
-        measure_read(form->arena, *by_share ? MEASURE_SHARE : MEASURE_MASS, "retained",
-                     attribute->value, &value);
+    ValueFault fault = measure_read(form->arena, *by_share ? MEASURE_SHARE : MEASURE_MASS,
+                                    "retained", attribute->value, &value);
     if (!fault.problem && value < 0)
         fault.problem = arena_format(form->arena, "'%s' is less than nothing",
                                      shown_value(form->arena, attribute->value));
@@ -156,9 +155,10 @@ const char *form_text(Form *form, const Element *element, const char *name) {
     const char *problem = text_problem(form, rule, attribute->value);
     if (!problem)
         return attribute->value;
-    const char *remedy = rule->kind == VALUE_ID
-                             ? arena_format(form->arena, "'%s' is one word, such as 'oak-chip'", name)
-                             : NULL;
+    const char *remedy =
+        rule->kind == VALUE_ID
+            ? arena_format(form->arena, "'%s' is one word, such as 'oak-chip'", name)
+            : NULL;
     report_error(form->diagnostics, attribute->place, remedy, "%s", problem);
     return NULL;
 }
@@ -170,9 +170,10 @@ Date form_date(Form *form, const Element *element, const char *name) {
     Date date = {0};
     if (!attribute || date_parse(attribute->value, &date))
         return date;
-    report_error(form->diagnostics, attribute->place,
-                 arena_format(form->arena, "'%s' is a day of the calendar, written 2026-12-04", name),
-                 "'%s' is not a date", shown_value(form->arena, attribute->value));
+    report_error(
+        form->diagnostics, attribute->place,
+        arena_format(form->arena, "'%s' is a day of the calendar, written 2026-12-04", name),
+        "'%s' is not a date", shown_value(form->arena, attribute->value));
     return (Date){0};
 }
 
@@ -209,7 +210,8 @@ Instant instant_read(Form *form, Place place, const char *subject, const char *t
     }
     if (count == 2)
         report_warning(form->diagnostics, place,
-                       arena_format(form->arena, "the clocks of %s are put back; the first is taken",
+                       arena_format(form->arena,
+                                    "the clocks of %s are put back; the first is taken",
                                     zone_name(form->zone)),
                        "'%s' comes twice", text);
     return first;

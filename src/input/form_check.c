@@ -73,9 +73,10 @@ static void check_number_of(Form *form, const Element *element, const ElementRul
     for (const Element *child = element_child(element, rule->name); child;
          child = element_sibling(child, rule->name))
         if (++count == rule->most + 1)
-            report_error(form->diagnostics, child->place,
-                         arena_format(form->arena, "'%s' has at most %d", element->name, rule->most),
-                         "one '%s' too many", rule->name);
+            report_error(
+                form->diagnostics, child->place,
+                arena_format(form->arena, "'%s' has at most %d", element->name, rule->most),
+                "one '%s' too many", rule->name);
     if (count < rule->least && !element_misspelt(form, element, rule->name))
         report_error(form->diagnostics, element->place, NULL, "'%s' without its '%s'",
                      element->name, rule->name);

@@ -85,18 +85,27 @@ static const char *units_text(Arena *arena, const char *subject, Measure measure
                         names_listed(arena, &names), measure_example(measure));
 }
 
-static ValueFault no_measure(Arena *arena, Measure measure, const char *subject,
-                             const char *text) {
-    return (ValueFault){arena_format(arena, "'%s' is not %s", shown_value(arena, text),
-                                     measure_name(measure)),
-                        units_text(arena, subject, measure)};
+static ValueFault no_measure(Arena *arena, Measure measure, const char *subject, const char *text) {
+    if (text[0] == '.' && digit(text[1]))
+        return (ValueFault){
+            arena_format(arena, "no digit before the point in '%s'", shown_value(arena, text)),
+            arena_format(arena, "write '0%s'", shown_value(arena, text))};
+    return (ValueFault){
+        arena_format(arena, "'%s' is not %s", shown_value(arena, text), measure_name(measure)),
+        units_text(arena, subject, measure)};
 }
 
+/* With three digits behind it a comma may be meant to part thousands. */
 static ValueFault comma_fault(Arena *arena, const char *text) {
     const char *comma = strchr(text, ',');
+    int before = (int)(comma - text);
+    const char *behind = shown_value(arena, comma + 1);
+    size_t digits = strspn(comma + 1, "0123456789");
     const char *remedy =
-        arena_format(arena, "write a decimal point: '%.*s.%s'", (int)(comma - text), text,
-                     shown_value(arena, comma + 1));
+        arena_format(arena, "write a decimal point: '%.*s.%s'", before, text, behind);
+    if (digits == 3)
+        remedy = arena_format(arena, "write '%.*s%s', or with a decimal point '%.*s.%s'", before,
+                              text, behind, before, text, behind);
     return (ValueFault){arena_format(arena, "comma in '%s'", shown_value(arena, text)), remedy};
 }
 
@@ -116,16 +125,15 @@ static ValueFault number_fault(Arena *arena, const char *text, const char *behin
     return (ValueFault){0};
 }
 
-static ValueFault unknown_unit(Arena *arena, Measure measure, const char *subject,
-                               const char *text, const char *at) {
+static ValueFault unknown_unit(Arena *arena, Measure measure, const char *subject, const char *text,
+                               const char *at) {
     const char *unit = arena_copy(arena, at, strcspn(at, " \t\r\n"));
     Names known = units_known(arena, measure);
     const char *near = nearest_name(unit, &known);
     const char *would = units_text(arena, subject, measure);
-    return (ValueFault){
-        arena_format(arena, "unknown unit '%s' in '%s'", shown_value(arena, unit),
-                     shown_value(arena, text)),
-        near ? arena_format(arena, "did you mean '%s'? %s", near, would) : would};
+    return (ValueFault){arena_format(arena, "unknown unit '%s' in '%s'", shown_value(arena, unit),
+                                     shown_value(arena, text)),
+                        near ? arena_format(arena, "did you mean '%s'? %s", near, would) : would};
 }
 
 /* The unit at *at, or what is wrong with it. */
@@ -139,9 +147,8 @@ static ValueFault take_unit(Arena *arena, Measure measure, const char *subject, 
         return unknown_unit(arena, measure, subject, text, *at);
     if ((*unit)->measure != measure)
         return (ValueFault){arena_format(arena, "'%s' is %s, but '%s' is %s",
-                                         shown_value(arena, text),
-                                         measure_name((*unit)->measure), subject,
-                                         measure_name(measure)),
+                                         shown_value(arena, text), measure_name((*unit)->measure),
+                                         subject, measure_name(measure)),
                             units_text(arena, subject, measure)};
     *at += strlen((*unit)->name);
     skip_blanks(at);

@@ -33,8 +33,7 @@ static void check_single(Form *form, const Element *element) {
                          names[i]);
 }
 
-Weather read_weather(Form *form, const Element *element, const char *folder,
-                     bool *could_not_open) {
+Weather read_weather(Form *form, const Element *element, const char *folder, bool *could_not_open) {
     Weather weather = {.place = element->place};
     const char *from = form_text(form, element, "from");
     bool single = form_has(element, "temperature") || form_has(element, "humidity");
@@ -79,8 +78,7 @@ static void read_best(Form *form, const Element *element, Timing *timing) {
         report_error(form->diagnostics, element->place, "a window has both",
                      "'best-from' or 'best-to' without the other");
     bool rising = check_after(form, element, "best-to", timing->to, "'best-from'", timing->at);
-    if (rising && timing->to && timing->at &&
-        (double)(timing->to - timing->at) > best_window_max_s)
+    if (rising && timing->to && timing->at && (double)(timing->to - timing->at) > best_window_max_s)
         report_error(form->diagnostics, element_value_place(element, "best-to"),
                      "a window is at most 14 days", "the window is too long");
 }

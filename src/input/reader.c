@@ -22,13 +22,13 @@ static bool check_root(Reader *reader, const Element *root, const char *wanted) 
         return true;
     if (known)
         report_error(&reader->diagnostics, root->place,
-                     arena_format(reader->arena, "it is a %s file", root->name),
-                     "not a %s file", wanted);
+                     arena_format(reader->arena, "it is a %s file", root->name), "not a %s file",
+                     wanted);
     else
         report_error(&reader->diagnostics, root->place,
-                     wanted ? arena_format(reader->arena, "a %s file starts with <%s>", wanted,
-                                           wanted)
-                            : "a file starts with <batch> or <workshop>",
+                     wanted
+                         ? arena_format(reader->arena, "a %s file starts with <%s>", wanted, wanted)
+                         : "a file starts with <batch> or <workshop>",
                      "'%s' at the start of the file", root->name);
     return false;
 }

@@ -20,8 +20,7 @@ void read_workshop_element(Form *form, const Element *root, Workshop *workshop);
 Product read_product(Form *form, const Element *element);
 Blend read_blend(Form *form, const Element *element, const Workshop *workshop);
 void read_fills(Form *form, const Element *batch, const Workshop *workshop, Batch *into);
-Weather read_weather(Form *form, const Element *element, const char *folder,
-                     bool *could_not_open);
+Weather read_weather(Form *form, const Element *element, const char *folder, bool *could_not_open);
 Timing read_timing(Form *form, const Element *element, const Weather *weather);
 Record read_record(Form *form, const Element *element);
 

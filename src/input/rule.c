@@ -3,60 +3,47 @@
 #include <string.h>
 
 static const ElementRule elements[] = {
-    {"workshop", NULL, 1, 1, false},
-    {"maker", "workshop", 1, 1, false},
-    {"address", "maker", 0, 4, true},
-    {"dust", "workshop", 1, 200, false},
-    {"sieve", "dust", 0, 1, false},
-    {"on", "sieve", 1, 40, false},
-    {"pan", "sieve", 1, 1, false},
-    {"grain", "dust", 0, 1, false},
-    {"weighed", "dust", 0, 1, false},
-    {"trial", "dust", 0, 50, false},
-    {"tray", "workshop", 1, 100, false},
-    {"lanes", "tray", 0, 1, false},
-    {"spiral", "tray", 0, 1, false},
-    {"straight", "tray", 0, 1, false},
-    {"cabinet", "workshop", 1, 50, false},
-    {"vent", "cabinet", 1, 1, false},
-    {"room", "workshop", 0, 1, false},
-    {"oven", "workshop", 0, 1, false},
-    {"scale", "workshop", 0, 1, false},
-    {"store", "workshop", 0, 1, false},
+    {"workshop", NULL, 1, 1, false},       {"maker", "workshop", 1, 1, false},
+    {"address", "maker", 0, 4, true},      {"dust", "workshop", 1, 200, false},
+    {"sieve", "dust", 0, 1, false},        {"on", "sieve", 1, 40, false},
+    {"pan", "sieve", 1, 1, false},         {"grain", "dust", 0, 1, false},
+    {"weighed", "dust", 0, 1, false},      {"trial", "dust", 0, 50, false},
+    {"tray", "workshop", 1, 100, false},   {"lanes", "tray", 0, 1, false},
+    {"spiral", "tray", 0, 1, false},       {"straight", "tray", 0, 1, false},
+    {"cabinet", "workshop", 1, 50, false}, {"vent", "cabinet", 1, 1, false},
+    {"room", "workshop", 0, 1, false},     {"oven", "workshop", 0, 1, false},
+    {"scale", "workshop", 0, 1, false},    {"store", "workshop", 0, 1, false},
 
-    {"batch", NULL, 1, 1, false},
-    {"product", "batch", 1, 1, false},
-    {"cure", "product", 0, 1, false},
-    {"freezing", "product", 0, 1, false},
-    {"blend", "batch", 1, 1, false},
-    {"part", "blend", 1, 12, false},
-    {"fill", "batch", 1, 8, false},
-    {"predry", "batch", 0, 1, false},
-    {"weather", "batch", 1, 1, false},
-    {"hour", "weather", 0, 1000, false},
-    {"timing", "batch", 1, 1, false},
-    {"away", "timing", 0, 20, false},
-    {"bag", "batch", 0, 50, false},
-    {"record", "batch", 0, 1, false},
-    {"relit", "record", 0, 50, false},
-    {"reading", "record", 0, 500, false},
+    {"batch", NULL, 1, 1, false},          {"product", "batch", 1, 1, false},
+    {"cure", "product", 0, 1, false},      {"freezing", "product", 0, 1, false},
+    {"blend", "batch", 1, 1, false},       {"part", "blend", 1, 12, false},
+    {"fill", "batch", 1, 8, false},        {"predry", "batch", 0, 1, false},
+    {"weather", "batch", 1, 1, false},     {"hour", "weather", 0, 1000, false},
+    {"timing", "batch", 1, 1, false},      {"away", "timing", 0, 20, false},
+    {"bag", "batch", 0, 50, false},        {"record", "batch", 0, 1, false},
+    {"relit", "record", 0, 50, false},     {"reading", "record", 0, 500, false},
 };
 
 /* Short names for the rows below. */
 #define MUST true
 #define MAY false
-#define TEXT(element, name, must) {element, name, VALUE_TEXT, must, 0, NULL, NULL, NULL}
-#define ID(element, name, must) {element, name, VALUE_ID, must, 0, NULL, NULL, NULL}
-#define WORD(element, name, must, words) {element, name, VALUE_WORD, must, 0, NULL, NULL, words}
+#define TEXT(element, name, must)                                                                  \
+    { element, name, VALUE_TEXT, must, 0, NULL, NULL, NULL }
+#define ID(element, name, must)                                                                    \
+    { element, name, VALUE_ID, must, 0, NULL, NULL, NULL }
+#define WORD(element, name, must, words)                                                           \
+    { element, name, VALUE_WORD, must, 0, NULL, NULL, words }
 #define YES_NO(element, name) WORD(element, name, MAY, "no yes")
-#define DATE(element, name) {element, name, VALUE_DATE, MAY, 0, NULL, NULL, NULL}
-#define INSTANT(element, name, must) {element, name, VALUE_INSTANT, must, 0, NULL, NULL, NULL}
-#define COUNT(element, name, must, least, most)                                                  \
-    {element, name, VALUE_COUNT, must, 0, least, most, NULL}
-#define NUMBER(element, name, must, least, most)                                                 \
-    {element, name, VALUE_NUMBER, must, 0, least, most, NULL}
-#define SI(measure, element, name, must, least, most)                                            \
-    {element, name, VALUE_MEASURE, must, MEASURE_##measure, least, most, NULL}
+#define DATE(element, name)                                                                        \
+    { element, name, VALUE_DATE, MAY, 0, NULL, NULL, NULL }
+#define INSTANT(element, name, must)                                                               \
+    { element, name, VALUE_INSTANT, must, 0, NULL, NULL, NULL }
+#define COUNT(element, name, must, least, most)                                                    \
+    { element, name, VALUE_COUNT, must, 0, least, most, NULL }
+#define NUMBER(element, name, must, least, most)                                                   \
+    { element, name, VALUE_NUMBER, must, 0, least, most, NULL }
+#define SI(measure, element, name, must, least, most)                                              \
+    { element, name, VALUE_MEASURE, must, MEASURE_##measure, least, most, NULL }
 
 /* The ranges keep slips of the pen out; they are wider than what is sensible to do
  * (common practice, no source). */

@@ -13,15 +13,15 @@
 #include <stdbool.h>
 
 typedef enum ValueKind {
-    VALUE_TEXT,     /* words of the user */
-    VALUE_ID,       /* a name without blanks that is referred to, or refers */
-    VALUE_WORD,     /* one of `words` */
-    VALUE_DATE,     /* 2026-12-04 */
-    VALUE_INSTANT,  /* 2026-12-04T21:30, local time of the workshop */
-    VALUE_COUNT,    /* a whole number */
-    VALUE_NUMBER,   /* a bare number */
-    VALUE_MEASURE,  /* a number with a unit of `measure` */
-    VALUE_RETAINED  /* a mass or a share */
+    VALUE_TEXT,    /* words of the user */
+    VALUE_ID,      /* a name without blanks that is referred to, or refers */
+    VALUE_WORD,    /* one of `words` */
+    VALUE_DATE,    /* 2026-12-04 */
+    VALUE_INSTANT, /* 2026-12-04T21:30, local time of the workshop */
+    VALUE_COUNT,   /* a whole number */
+    VALUE_NUMBER,  /* a bare number */
+    VALUE_MEASURE, /* a number with a unit of `measure` */
+    VALUE_RETAINED /* a mass or a share */
 } ValueKind;
 
 typedef struct AttributeRule {
@@ -42,7 +42,7 @@ typedef struct ElementRule {
     const char *parent; /* NULL: root of a file */
     int least;          /* how often in its parent */
     int most;
-    bool has_words;     /* text is expected inside */
+    bool has_words; /* text is expected inside */
 } ElementRule;
 
 /* The rule of an element; NULL when there is no such element. */

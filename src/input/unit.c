@@ -19,7 +19,7 @@ static const Unit units[] = {
     {MEASURE_LENGTH, "m", 1, 1, 0, true},
     {MEASURE_LENGTH, "cm", 1, 1e2, 0, true},
     {MEASURE_LENGTH, "mm", 1, 1e3, 0, true},
-    {MEASURE_LENGTH, "µm", 1, 1e6, 0, true}, /* U+00B5, micro sign */
+    {MEASURE_LENGTH, "µm", 1, 1e6, 0, true},  /* U+00B5, micro sign */
     {MEASURE_LENGTH, "μm", 1, 1e6, 0, false}, /* U+03BC, Greek letter */
     {MEASURE_LENGTH, "um", 1, 1e6, 0, false},
     {MEASURE_LENGTH, "in", INCH_M, 1, 0, true},
@@ -91,15 +91,14 @@ enum { UNIT_COUNT = sizeof units / sizeof *units };
 
 const char *measure_name(Measure measure) {
     static const char *const names[MEASURE_COUNT] = {
-        "a mass",         "a length", "an area",      "a volume",
-        "a temperature",  "a duration", "a share",    "an angle",
-        "a mass by area", "a heat transfer", "a number an hour"};
+        "a mass",  "a length", "an area",        "a volume",        "a temperature",   "a duration",
+        "a share", "an angle", "a mass by area", "a heat transfer", "a number an hour"};
     return names[measure];
 }
 
 const char *measure_example(Measure measure) {
     static const char *const examples[MEASURE_COUNT] = {
-        "250 g", "20 mm", "40 cm2", "500 ml", "100 °C", "1 h 30 min",
+        "250 g", "20 mm",  "40 cm2",    "500 ml",    "100 °C", "1 h 30 min",
         "70 %",  "35 deg", "0.9 kg/m2", "1.2 W/m2K", "2 /h"};
     return examples[measure];
 }
@@ -128,8 +127,8 @@ const Unit *unit_at(Measure measure, const char *text) {
             continue;
         bool longer = !found || strlen(unit->name) > strlen(found->name);
         bool fitting = unit->measure == measure;
-        if (longer || (fitting && found->measure != measure &&
-                       strlen(unit->name) == strlen(found->name)))
+        if (longer ||
+            (fitting && found->measure != measure && strlen(unit->name) == strlen(found->name)))
             found = unit;
     }
     return found;

@@ -64,14 +64,14 @@ static Store read_store(Form *form, const Element *element) {
 /* An id that an earlier element of the same name has, or that is missing. */
 static void check_id(Form *form, const Element *element) {
     const char *id = element_value(element, "id");
-    for (const Element *other = element_child(element->parent, element->name); id && other != element;
-         other = element_sibling(other, element->name)) {
+    for (const Element *other = element_child(element->parent, element->name);
+         id && other != element; other = element_sibling(other, element->name)) {
         const char *same = element_value(other, "id");
         if (same && !strcmp(same, id)) {
-            report_error(form->diagnostics, element_value_place(element, "id"),
-                         arena_format(form->arena, "the other one stands on line %d",
-                                      other->place.line),
-                         "a second %s with the id '%s'", element->name, id);
+            report_error(
+                form->diagnostics, element_value_place(element, "id"),
+                arena_format(form->arena, "the other one stands on line %d", other->place.line),
+                "a second %s with the id '%s'", element->name, id);
             return;
         }
     }
@@ -97,9 +97,9 @@ static void read_conditions(Form *form, const Element *root, Workshop *workshop)
     workshop->room = room ? read_room(form, room)
                           : (Room){.volume_m3 = NOT_STATED, .air_changes_per_h = NOT_STATED};
     workshop->oven = oven ? read_oven(form, oven) : (Oven){.heat_transfer_w_m2k = NOT_STATED};
-    workshop->scale = scale ? read_scale(form, scale)
-                            : (Scale){.resolution_kg = USUAL_SCALE_STEP_KG,
-                                      .capacity_kg = NOT_STATED};
+    workshop->scale =
+        scale ? read_scale(form, scale)
+              : (Scale){.resolution_kg = USUAL_SCALE_STEP_KG, .capacity_kg = NOT_STATED};
     workshop->store = store ? read_store(form, store)
                             : (Store){.temp_c = NOT_STATED, .humidity = NOT_STATED};
 }

@@ -26,13 +26,6 @@ typedef struct Building {
     size_t next_tag;
 } Building;
 
-static Place place_of_line(const Parse *parse, int line, int column) {
-    if (line < 1 || (size_t)line > parse->source->lines.count)
-        return (Place){.file = parse->source->file};
-    size_t start = parse->source->lines.items[line - 1];
-    return source_place(parse->source, start + (size_t)(column > 1 ? column - 1 : 0), 1);
-}
-
 /* A document type declaration can define entities that grow without bound or name other files.
  * After xmlStopParser neither the document nor its state shows the refusal: hence the flag. */
 static void refuse_document_type(void *context, const xmlChar *name, const xmlChar *external_id,
@@ -59,7 +52,7 @@ static void take_error(void *context, xmlErrorPtr error) {
     if (parse->refused || error->level == XML_ERR_WARNING)
         return;
     parse->refused = true;
-    report_xml_fault(parse->diagnostics, place_of_line(parse, error->line, error->int2), error);
+    report_xml_fault(parse->diagnostics, parse->source, error);
 }
 
 /* Span of the encoding named in the XML declaration; length 0 when none is. */
@@ -86,8 +79,8 @@ static bool check_encoding(const Source *source, Diagnostics *diagnostics) {
         !xmlStrcasecmp(BAD_CAST name, BAD_CAST "US-ASCII"))
         return true;
     report_error(diagnostics, source_place(source, span.from, span.length),
-                 "save the file as UTF-8 and write encoding=\"UTF-8\"",
-                 "encoding '%s' is not read", name);
+                 "save the file as UTF-8 and write encoding=\"UTF-8\"", "encoding '%s' is not read",
+                 name);
     return false;
 }
 
@@ -102,8 +95,8 @@ static xmlDocPtr parse_document(Parse *parse) {
     parser->sax->internalSubset = refuse_document_type;
     parser->sax->serror = take_error;
     xmlDocPtr document =
-        xmlCtxtReadMemory(parser, parse->source->bytes, (int)parse->source->length, NULL,
-                          NULL, XML_PARSE_NONET | XML_PARSE_BIG_LINES | XML_PARSE_NOCDATA);
+        xmlCtxtReadMemory(parser, parse->source->bytes, (int)parse->source->length, NULL, NULL,
+                          XML_PARSE_NONET | XML_PARSE_BIG_LINES | XML_PARSE_NOCDATA);
     bool whole = document && parser->wellFormed && !parse->refused;
     if (!whole && !parse->refused)
         report_error(parse->diagnostics, (Place){.file = parse->source->file}, NULL,

@@ -37,42 +37,82 @@ static const Wording wordings[] = {
     {XML_ERR_XMLDECL_NOT_FINISHED, "'<?xml' without its closing '?>'", NULL},
     {XML_ERR_VERSION_MISSING, "'<?xml' without a version",
      "write <?xml version=\"1.0\" encoding=\"UTF-8\"?>"},
-    {XML_NS_ERR_UNDEFINED_NAMESPACE, "name with a colon", "names here have no colon"},
-    {XML_NS_ERR_QNAME, "name with a colon", "names here have no colon"},
-    {XML_NS_ERR_COLON, "name with a colon", "names here have no colon"},
 };
 
+/* Offset of a line and column of the parser; the end of the file when there is no such. */
+static size_t offset_of(const Source *source, int line, int column) {
+    if (line < 1 || (size_t)line > source->lines.count)
+        return source->length;
+    size_t offset = source->lines.items[line - 1] + (size_t)(column > 1 ? column - 1 : 0);
+    return offset < source->length ? offset : source->length;
+}
+
+/* The last place on the way to `offset`, on the same line, at which `text` stands. */
+static Place place_before(const Source *source, size_t offset, const char *text) {
+    size_t length = strlen(text);
+    for (size_t at = offset + 1; at > 0 && length;) {
+        at--;
+        if (at < offset && source->bytes[at] == '\n')
+            break;
+        if (source->length - at >= length && !memcmp(source->bytes + at, text, length))
+            return source_place(source, at, length);
+    }
+    return source_place(source, offset, 1);
+}
+
+/* The first place in a line at which `text` stands. */
+static Place place_in_line(const Source *source, int line, const char *text) {
+    size_t start = offset_of(source, line, 1);
+    const char *at = strstr(source->bytes + start, text);
+    return source_place(source, at ? (size_t)(at - source->bytes) : start, strlen(text));
+}
+
 /* Faults that name the tag or attribute they are about. Returns false for all others. */
-static bool report_named(Diagnostics *diagnostics, Place place, const xmlError *error) {
-    const char *name = error->str1 ? error->str1 : "?";
+static bool report_named(Diagnostics *diagnostics, const Source *source, size_t offset,
+                         const xmlError *error) {
+    Arena *arena = diagnostics->arena;
+    const char *name = error->str1 ? error->str1 : "?", *other = error->str2 ? error->str2 : "?";
+    const char *token;
     switch (error->code) {
     case XML_ERR_TAG_NAME_MISMATCH:
-        report_error(diagnostics, place, "close tags in the order in which they were opened",
-                     "'</%s>' where '</%s>' of line %d should close",
-                     error->str2 ? error->str2 : "?", name, error->int1);
+        token = arena_format(arena, "</%s", other);
+        report_error(diagnostics, place_before(source, offset, token),
+                     "close tags in the order in which they were opened",
+                     "'</%s>' where '</%s>' of line %d should close", other, name, error->int1);
         return true;
     case XML_ERR_TAG_NOT_FINISHED:
-        report_error(diagnostics, place, NULL, "the file ends before '<%s>' of line %d is closed",
-                     name, error->int1);
+        token = arena_format(arena, "<%s", name);
+        report_error(diagnostics, place_in_line(source, error->int1, token),
+                     arena_format(arena, "write </%s> where it ends", name),
+                     "'<%s>' is not closed before the file ends", name);
         return true;
     case XML_ERR_ATTRIBUTE_REDEFINED:
-        report_error(diagnostics, place, "take one of them out", "'%s' is written twice", name);
+        report_error(diagnostics, place_before(source, offset, name), "take one of them out",
+                     "'%s' is written twice", name);
         return true;
     case XML_ERR_UNDECLARED_ENTITY:
     case XML_WAR_UNDECLARED_ENTITY:
-        report_error(diagnostics, place,
+        token = arena_format(arena, "&%s;", name);
+        report_error(diagnostics, place_before(source, offset, token),
                      "write the character itself; only &amp;, &lt;, &gt;, &quot; and &apos; are "
                      "known",
-                     "unknown entity '&%s;'", name);
+                     "unknown entity '%s'", token);
         return true;
-    default:
-        return false;
+    case XML_NS_ERR_UNDEFINED_NAMESPACE:
+    case XML_NS_ERR_QNAME:
+    case XML_NS_ERR_COLON:
+        report_error(diagnostics, place_before(source, offset, ":"), NULL,
+                     "a name with a colon in it");
+        return true;
+    default: return false;
     }
 }
 
-void report_xml_fault(Diagnostics *diagnostics, Place place, const xmlError *error) {
-    if (report_named(diagnostics, place, error))
+void report_xml_fault(Diagnostics *diagnostics, const Source *source, const xmlError *error) {
+    size_t offset = offset_of(source, error->line, error->int2);
+    if (report_named(diagnostics, source, offset, error))
         return;
+    Place place = source_place(source, offset, 1);
     for (size_t i = 0; i < sizeof wordings / sizeof *wordings; i++)
         if (wordings[i].code == error->code) {
             report_error(diagnostics, place, wordings[i].remedy, "%s", wordings[i].message);

@@ -3,10 +3,12 @@
 #define INPUT_XML_FAULT_H
 
 #include "base/diagnostic.h"
+#include "input/source.h"
 
 #include <libxml/xmlerror.h>
 
-/* Reports the parser's error at the place. */
-void report_xml_fault(Diagnostics *diagnostics, Place place, const xmlError *error);
+/* Reports the parser's error, at the tag, attribute or entity it is about where that can be told,
+ * else where the parser stopped. */
+void report_xml_fault(Diagnostics *diagnostics, const Source *source, const xmlError *error);
 
 #endif
