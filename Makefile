@@ -118,7 +118,8 @@ bench: all $(BENCH_PROGRAMS) ## time the program and its parts
 	@for program in $(BENCH_PROGRAMS); do $$program || exit 1; done
 	@$(if $(PROGRAM),tests/tools/bench $(PROGRAM) $(SAMPLES),echo "no program to time yet")
 
-goldens: all ## make the accepted text outputs anew and show what changed
+goldens: all $(BUILD)/tests/input/test_broken ## make the accepted text outputs anew and show what changed
+	@UPDATE_GOLDENS=1 CMOCKA_MESSAGE_OUTPUT=TAP $(BUILD)/tests/input/test_broken >$(BUILD)/goldens.log 2>&1
 	@BURNSHEET="$(CURDIR)/$(PROGRAM)" tests/tools/goldens
 	@git add --intent-to-add tests/goldens
 	@git --no-pager diff --stat -- tests/goldens && git --no-pager diff -- tests/goldens
