@@ -7,9 +7,9 @@ const char *path_beside(Arena *arena, const char *folder, const char *path) {
 }
 
 static const Cabinet *find_cabinet(Form *form, const Element *root, const Workshop *workshop) {
+    const char *id = form_text(form, root, "cabinet");
     if (!workshop || !workshop->cabinets.count)
         return NULL;
-    const char *id = form_text(form, root, "cabinet");
     if (!id)
         return &workshop->cabinets.items[0];
     Names known = {0};

@@ -9,35 +9,37 @@
 
 enum { LIGHTINGS_MAX = 8 };
 
-/* The item with the id that an attribute names; reports when there is none. `ids` holds the ids
- * in the order of the items. Returns -1 when it is not written, not known or cannot be known. */
+/* The number of the item whose id an attribute names; reports when there is none. `ids` holds the
+ * ids in the order of the items, NULL when they are not known. Returns -1 when it is not written,
+ * not known or cannot be known. */
 static int find_named(Form *form, const Element *element, const char *name, const Names *ids) {
     const char *id = form_text(form, element, name);
-    for (size_t i = 0; id && i < ids->count; i++)
+    if (!id || !ids)
+        return -1;
+    for (size_t i = 0; i < ids->count; i++)
         if (!strcmp(ids->items[i], id))
             return (int)i;
-    if (id)
-        report_unknown(form, element_value_place(element, name), name, id, "", ids);
+    report_unknown(form, element_value_place(element, name), name, id, "", ids);
     return -1;
 }
 
 static const Dust *find_dust(Form *form, const Element *part, const Workshop *workshop) {
-    if (!workshop)
-        return NULL;
     Names ids = {0};
-    for (size_t i = 0; i < workshop->dusts.count; i++)
-        LIST_ADD(form->arena, &ids, workshop->dusts.items[i].id ? workshop->dusts.items[i].id : "");
-    int found = find_named(form, part, "dust", &ids);
+    for (size_t i = 0; workshop && i < workshop->dusts.count; i++) {
+        const char *id = workshop->dusts.items[i].id;
+        LIST_ADD(form->arena, &ids, id ? id : "");
+    }
+    int found = find_named(form, part, "dust", workshop ? &ids : NULL);
     return found < 0 ? NULL : &workshop->dusts.items[found];
 }
 
 static const Tray *find_tray(Form *form, const Element *fill, const Workshop *workshop) {
-    if (!workshop)
-        return NULL;
     Names ids = {0};
-    for (size_t i = 0; i < workshop->trays.count; i++)
-        LIST_ADD(form->arena, &ids, workshop->trays.items[i].id ? workshop->trays.items[i].id : "");
-    int found = find_named(form, fill, "tray", &ids);
+    for (size_t i = 0; workshop && i < workshop->trays.count; i++) {
+        const char *id = workshop->trays.items[i].id;
+        LIST_ADD(form->arena, &ids, id ? id : "");
+    }
+    int found = find_named(form, fill, "tray", workshop ? &ids : NULL);
     return found < 0 ? NULL : &workshop->trays.items[found];
 }
 

@@ -2,6 +2,8 @@
 
 #include "base/number.h"
 
+#include <string.h>
+
 /* A sieve analysis that lost more is not to be trusted (common practice, no source). Less than
  * the second is within the weighing. */
 #define SIEVE_LOSS_MAX 0.02
@@ -54,7 +56,7 @@ static void check_loss(Form *form, const SieveAnalysis *sieve) {
 }
 
 static void add_class(Form *form, const Element *element, SieveAnalysis *sieve) {
-    bool pan = element_attribute(element, "aperture") == NULL;
+    bool pan = !strcmp(element->name, "pan");
     bool by_share;
     SieveClass added = {.place = element->place};
     added.retained = form_retained(form, element, &by_share);
@@ -77,8 +79,7 @@ static SieveAnalysis read_sieve(Form *form, const Element *element) {
                            .sample_kg = form_number(form, element, "sample")};
     size_t errors = diagnostics_errors(form->diagnostics, NULL);
     for (const Element *on = element_child(element, "on"); on; on = element_sibling(on, "on"))
-        if (form_has(on, "aperture"))
-            add_class(form, on, &sieve);
+        add_class(form, on, &sieve);
     const Element *pan = element_child(element, "pan");
     if (pan)
         add_class(form, pan, &sieve);

@@ -1,0 +1,463 @@
+/* Whole files into the nouns of the domain: every value in its place, to the last bit. */
+#include "input/reader.h"
+
+#include "base/file.h"
+#include "input/rule.h"
+#include "support/close.h"
+
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <cmocka.h>
+#include <glob.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+static const char batch_path[] = "tests/input/good/batch.xml";
+static const char workshop_path[] = "tests/input/good/workshop.xml";
+
+static Reader reader;
+static const Workshop *workshop;
+static const Batch *batch;
+
+static int read_files(void **state) {
+    (void)state;
+    reader = reader_new(arena_new());
+    batch = read_batch(&reader, batch_path);
+    workshop = read_workshop(&reader, workshop_path);
+    diagnostics_print(&reader.diagnostics, stderr);
+    return batch && workshop && !reader.diagnostics.list.count ? 0 : -1;
+}
+
+static int give_back(void **state) {
+    (void)state;
+    arena_free(reader.arena);
+    return 0;
+}
+
+#define assert_same(value, expected) assert_true((value) == (expected))
+#define assert_not_stated(value) assert_true(isnan(value))
+
+static void assert_date(Date date, int year, int month, int day) {
+    assert_int_equal(date.year, year);
+    assert_int_equal(date.month, month);
+    assert_int_equal(date.day, day);
+}
+
+/* Berlin is an hour ahead of Greenwich in December. */
+static Instant berlin(int day, int hour, int minute) {
+    return civil_to_utc((CivilTime){{2026, 12, day}, hour, minute, 0}) - 3600;
+}
+
+static void fills_the_workshop(void **state) {
+    (void)state;
+    assert_string_equal(workshop->file, workshop_path);
+    assert_string_equal(workshop->name, "Räucherei");
+    assert_string_equal(workshop->timezone, "Europe/Berlin");
+    assert_string_equal(zone_name(workshop->zone), "Europe/Berlin");
+    assert_int_equal(workshop->units, UNITS_US);
+    assert_string_equal(workshop->language, "de");
+    assert_int_equal(workshop->paper, PAPER_LETTER);
+    assert_int_equal(workshop->market, MARKET_AU);
+    assert_string_equal(workshop->maker.name, "M & Co");
+    assert_string_equal(workshop->maker.contact, "m@heronquay.example");
+    assert_int_equal(workshop->maker.address.count, 2);
+    assert_string_equal(workshop->maker.address.items[0], "Line one");
+    assert_string_equal(workshop->maker.address.items[1], "Line two");
+    assert_true(workshop->room.stated);
+    assert_false(workshop->room.outdoors);
+    assert_same(workshop->room.volume_m3, 40);
+    assert_same(workshop->room.air_changes_per_h, 2);
+    assert_same(workshop->room.ducted_share, 0.8);
+    assert_true(workshop->oven.stated && workshop->oven.fan);
+    assert_same(workshop->oven.heat_transfer_w_m2k, 18);
+    assert_same(workshop->scale.resolution_kg, 0.0001);
+    assert_same(workshop->scale.capacity_kg, 2);
+    assert_true(workshop->store.sealed);
+    assert_same(workshop->store.temp_c, 15);
+    assert_same(workshop->store.humidity, 0.55);
+}
+
+static void fills_a_dust(void **state) {
+    (void)state;
+    assert_int_equal(workshop->dusts.count, 3);
+    const Dust *dust = &workshop->dusts.items[0];
+    assert_string_equal(dust->id, "a");
+    assert_string_equal(dust->name, "Ą dust");
+    assert_string_equal(dust->material, "beech");
+    assert_int_equal(dust->form, FORM_LEAF);
+    assert_true(dust->charred && dust->untreated);
+    assert_close(dust->moisture, 0.25, 1e-15); /* 20 of water in 100 is 20 to 80 dry */
+    assert_int_equal(dust->stated_basis, BASIS_WET);
+    assert_date(dust->measured, 2026, 11, 20);
+    assert_string_equal(dust->lot, "L1");
+    assert_date(dust->received, 2026, 10, 2);
+    assert_close(dust->stock_kg, 0.5669904625, 1e-15); /* 20 oz of 28.349523125 g */
+    assert_same(dust->steadiness, 0.9);
+    assert_same(dust->bulk_density_kg_m3, 200);
+    assert_not_stated(dust->grain_from_m);
+    assert_int_equal(dust->place.line, 5);
+}
+
+static void fills_the_grains(void **state) {
+    (void)state;
+    const SieveAnalysis *sieve = &workshop->dusts.items[0].sieve;
+    assert_same(sieve->sample_kg, 0.1);
+    assert_false(sieve->by_percent);
+    assert_int_equal(sieve->classes.count, 3);
+    assert_same(sieve->classes.items[0].aperture_m, 0.0014);
+    assert_same(sieve->classes.items[1].aperture_m, 0.0005);
+    assert_same(sieve->classes.items[1].retained, 0.0605);
+    assert_same(sieve->classes.items[2].aperture_m, 0);
+    assert_same(sieve->classes.items[2].retained, 0.0295);
+    const Dust *plain = &workshop->dusts.items[1];
+    assert_int_equal(plain->sieve.classes.count, 0);
+    assert_same(plain->grain_from_m, 0.0005);
+    assert_same(plain->grain_to_m, 0.00075);
+    assert_true(workshop->dusts.items[2].sieve.by_percent);
+    assert_same(workshop->dusts.items[2].sieve.classes.items[0].retained, 0.4);
+    assert_not_stated(workshop->dusts.items[2].sieve.sample_kg);
+}
+
+static void leaves_unstated_what_is(void **state) {
+    (void)state;
+    const Dust *plain = &workshop->dusts.items[1];
+    assert_int_equal(plain->form, FORM_DUST);
+    assert_false(plain->charred || plain->untreated);
+    assert_not_stated(plain->moisture);
+    assert_not_stated(plain->steadiness);
+    assert_not_stated(plain->stock_kg);
+    assert_not_stated(plain->bulk_density_kg_m3);
+    assert_null(plain->lot);
+    assert_int_equal(plain->measured.year, 0);
+    const Cabinet *two = &workshop->cabinets.items[1];
+    assert_not_stated(two->wall_w_m2k);
+    assert_not_stated(two->rise_m);
+}
+
+static void fills_trials(void **state) {
+    (void)state;
+    assert_int_equal(workshop->dusts.items[0].trials.count, 2);
+    const Trial *trial = workshop->dusts.items[0].trials.items;
+    assert_same(trial[0].length_m, 0.1);
+    assert_same(trial[0].took_s, 3120);
+    assert_string_equal(trial[0].tray_id, "coil");
+    assert_same(trial[0].moisture, 0.05);
+    assert_same(trial[0].temp_c, 10);
+    assert_close(trial[1].length_m, 0.1016, 1e-15);
+    assert_null(trial[1].tray_id);
+    assert_not_stated(trial[1].moisture);
+}
+
+static void fills_trays_and_cabinets(void **state) {
+    (void)state;
+    const Tray *maze = &workshop->trays.items[0], *coil = maze + 1, *gutter = maze + 2;
+    assert_int_equal(maze->path, PATH_LANES);
+    assert_int_equal(maze->lanes, 5);
+    assert_same(maze->lane_length_m, 0.18);
+    assert_same(maze->pitch_m, 0.024);
+    assert_same(maze->channel_depth_m, 0.025);
+    assert_same(maze->bottom_width_m, 0.02);
+    assert_int_equal(maze->wall, WALL_MESH);
+    assert_same(maze->metal_kg_m2, 0.9);
+    assert_int_equal(coil->path, PATH_SPIRAL);
+    assert_same(coil->turns, 2.5);
+    assert_same(coil->outer_m, 0.3);
+    assert_same(coil->bottom_width_m, 0.02);
+    assert_int_equal(coil->wall, WALL_PLATE);
+    assert_close(coil->metal_kg_m2, 15.7, 1e-12); /* 2 mm of 7850 kg/m3 */
+    assert_int_equal(gutter->path, PATH_STRAIGHT);
+    assert_same(gutter->lane_length_m, 2);
+    const Cabinet *one = &workshop->cabinets.items[0];
+    assert_same(one->width_m, 0.6);
+    assert_same(one->depth_m, 0.5);
+    assert_same(one->height_m, 1.4);
+    assert_int_equal(one->wall, CABINET_INSULATED);
+    assert_same(one->wall_w_m2k, 0.8);
+    assert_same(one->inlet_m2, 0.004);
+    assert_same(one->outlet_m2, 0.005);
+    assert_same(one->rise_m, 1.2);
+    assert_int_equal(workshop->cabinets.items[1].wall, CABINET_CARDBOARD);
+}
+
+static void fills_the_product(void **state) {
+    (void)state;
+    assert_string_equal(batch->file, batch_path);
+    assert_string_equal(batch->name, "Everything");
+    assert_string_equal(batch->lot, "X7");
+    assert_ptr_equal(batch->workshop, workshop); /* read once */
+    assert_ptr_equal(batch->cabinet, &workshop->cabinets.items[1]);
+    const Product *product = &batch->product;
+    assert_int_equal(product->kind, PRODUCT_FISH);
+    assert_same(product->mass_kg, 4);
+    assert_int_equal(product->pieces, 12);
+    assert_same(product->smoke_time_s, 21600);
+    assert_same(product->salt, 0.03);
+    assert_same(product->water, 0.6);
+    assert_true(product->cured && product->vacuum_packed);
+    assert_same(product->limit_temp_c, 28);
+    assert_true(product->cure.stated);
+    assert_int_equal(product->cure.method, CURE_PUMPED);
+    assert_same(product->cure.cure_kg, 0.2);
+    assert_same(product->cure.nitrite, 0.006);
+    assert_same(product->cure.pump_share, 0.1);
+    assert_same(product->cure.pickle_kg, 2.2);
+    assert_not_stated(product->cure.water_kg);
+    assert_true(product->freezing.stated && product->freezing.farmed);
+    assert_same(product->freezing.temp_c, -20);
+    assert_same(product->freezing.time_s, 604800);
+}
+
+static void fills_the_blend(void **state) {
+    (void)state;
+    const Blend *blend = &batch->blend;
+    assert_true(blend->by_volume);
+    assert_same(blend->target_margin, 1.4);
+    assert_int_equal(blend->parts.count, 3);
+    const BlendPart *part = blend->parts.items;
+    assert_ptr_equal(part[0].dust, &workshop->dusts.items[0]);
+    assert_int_equal(part[0].kind, SHARE_FIXED);
+    assert_close(part[0].share, 0.602 / 1.002, 1e-15); /* scaled to a sum of 1 */
+    assert_close(part[1].share, 0.4 / 1.002, 1e-15);
+    assert_same(part[0].at_least, 0.2);
+    assert_same(part[1].at_least, 0);
+    assert_int_equal(part[2].kind, SHARE_LEAST);
+    assert_same(part[2].share, 2);
+    assert_ptr_equal(part[2].dust, &workshop->dusts.items[2]);
+}
+
+static void fills_the_fills(void **state) {
+    (void)state;
+    assert_int_equal(batch->fills.count, 4);
+    const Fill *fill = batch->fills.items;
+    assert_ptr_equal(fill[0].tray, &workshop->trays.items[0]);
+    assert_same(fill[0].level, 0.8);
+    assert_false(fill[0].heaped);
+    assert_int_equal(fill[0].packing, PACKING_TAMPED);
+    assert_true(fill[0].both_ends);
+    assert_int_equal(fill[0].repeat, 2);
+    assert_same(fill[0].burn_time_s, 18000);
+    assert_true(fill[1].heaped);
+    assert_close(fill[1].heap_angle_rad, 0.6108652381980153, 1e-15); /* 35 π/180 */
+    assert_int_equal(fill[1].packing, PACKING_SPRINKLED);
+    assert_true(fill[2].heaped);
+    assert_not_stated(fill[2].heap_angle_rad);
+    assert_same(fill[2].level, 1);
+    assert_int_equal(fill[2].packing, PACKING_LEVELLED);
+    assert_false(fill[2].both_ends);
+    assert_int_equal(fill[2].repeat, 1);
+    assert_not_stated(fill[2].burn_time_s);
+    assert_false(fill[3].heaped);
+    assert_true(batch->predry.stated);
+    assert_same(batch->predry.oven_temp_c, 100);
+    assert_not_stated(batch->predry.time_s);
+    assert_same(batch->predry.target, 0.04);
+    assert_same(batch->predry.wait_s, 9000);
+}
+
+static void fills_the_night(void **state) {
+    (void)state;
+    assert_int_equal(batch->weather.readings.count, 2);
+    const WeatherReading *hour = batch->weather.readings.items;
+    assert_int_equal(hour[0].at, berlin(4, 12, 0));
+    assert_same(hour[0].temp_c, 6.5);
+    assert_same(hour[0].humidity, 0.78);
+    assert_int_equal(hour[1].at, berlin(5, 12, 0));
+    assert_same(hour[1].temp_c, -1);
+    assert_same(hour[1].humidity, 1);
+    assert_int_equal(batch->timing.kind, TIMING_BEST);
+    assert_int_equal(batch->timing.at, berlin(4, 18, 0));
+    assert_int_equal(batch->timing.to, berlin(5, 6, 0));
+    assert_int_equal(batch->timing.away.count, 2);
+    assert_int_equal(batch->timing.away.items[0].from, berlin(5, 0, 0));
+    assert_int_equal(batch->timing.away.items[1].to, berlin(5, 9, 0));
+}
+
+static void fills_bags_and_record(void **state) {
+    (void)state;
+    assert_int_equal(batch->bags.count, 2);
+    const BagOrder *bag = batch->bags.items;
+    assert_close(bag[0].net_kg, 0.3401942775, 1e-15);
+    assert_int_equal(bag[0].count, 6);
+    assert_string_equal(bag[0].stock, "a4-8");
+    assert_int_equal(bag[0].first, 3);
+    assert_same(bag[0].face_width_m, 0.1);
+    assert_same(bag[0].face_height_m, 0.15);
+    assert_date(bag[0].packed, 2026, 12, 4);
+    assert_int_equal(bag[1].first, 1);
+    assert_not_stated(bag[1].face_width_m);
+    assert_int_equal(bag[1].packed.year, 0);
+    const Record *record = &batch->record;
+    assert_true(record->stated && record->went_out_early);
+    assert_int_equal(record->lit, berlin(4, 21, 30));
+    assert_int_equal(record->out, berlin(5, 5, 10) + 30);
+    assert_same(record->burnt_m, 0.6);
+    assert_same(record->ash_kg, 0.012);
+    assert_string_equal(record->remark, "windy");
+    assert_int_equal(record->relit.count, 2);
+    assert_int_equal(record->relit.items[1], berlin(5, 1, 0));
+    assert_int_equal(record->readings.count, 2);
+    assert_same(record->readings.items[0].front_m, 0.05);
+    assert_not_stated(record->readings.items[0].cabinet_temp_c);
+    assert_close(record->readings.items[1].cabinet_temp_c, 18, 1e-12);
+    assert_string_equal(record->readings.items[1].remark, "cold");
+}
+
+/* ---- Behaviour ----------------------------------------------------------------------------- */
+
+static void accepts_the_samples(void **state) {
+    (void)state;
+    glob_t files;
+    Reader samples = reader_new(arena_new());
+    assert_int_equal(glob("samples/*.xml", 0, NULL, &files), 0);
+    assert_true(files.gl_pathc > 1);
+    for (size_t i = 0; i < files.gl_pathc; i++)
+        if (!check_file(&samples, files.gl_pathv[i]))
+            fail_msg("%s has faults", files.gl_pathv[i]);
+    assert_int_equal(samples.workshops.count, 1);
+    globfree(&files);
+    arena_free(samples.arena);
+}
+
+static void reads_a_bad_workshop_once(void **state) {
+    (void)state;
+    Reader bad = reader_new(arena_new());
+    assert_null(read_batch(&bad, "tests/broken/bad-workshop.xml"));
+    size_t own = diagnostics_errors(&bad.diagnostics, "tests/broken/workshop-faults.xml");
+    assert_int_equal(own, 6);
+    diagnostics_clear(&bad.diagnostics);
+    assert_null(read_batch(&bad, "tests/broken/bad-workshop.xml"));
+    assert_int_equal(diagnostics_errors(&bad.diagnostics, "tests/broken/workshop-faults.xml"), 0);
+    assert_int_equal(diagnostics_errors(&bad.diagnostics, "tests/broken/bad-workshop.xml"), 2);
+    assert_null(read_workshop(&bad, "tests/broken/workshop-faults.xml"));
+    assert_false(check_file(&bad, "tests/broken/workshop-faults.xml"));
+    arena_free(bad.arena);
+}
+
+static void tells_what_could_not_be_opened(void **state) {
+    (void)state;
+    Reader none = reader_new(arena_new());
+    assert_null(read_batch(&none, "tests/broken/none.xml"));
+    assert_true(none.could_not_open);
+    assert_null(read_batch(&none, "tests/broken/shares.xml"));
+    assert_false(none.could_not_open);
+    assert_null(read_batch(&none, "tests/broken/no-workshop.xml"));
+    assert_true(none.could_not_open);
+    assert_null(read_batch(&none, "tests/broken/no-workshop.xml"));
+    assert_true(none.could_not_open);
+    assert_null(read_workshop(&none, "tests/broken"));
+    assert_true(none.could_not_open);
+    arena_free(none.arena);
+}
+
+/* A file of this text in a folder of its own; its path lives in the arena. */
+static const char *written(Arena *arena, const char *text, size_t length) {
+    char *path = arena_string(arena, "/tmp/burnsheet-input-XXXXXX");
+    int descriptor = mkstemp(path);
+    assert_true(descriptor >= 0);
+    assert_int_equal(write(descriptor, text, length), (ssize_t)length);
+    close(descriptor);
+    return path;
+}
+
+/* The shortest file in which the attribute stands, with a value that can not be. */
+static const char *with_nonsense(Arena *arena, const AttributeRule *rule, const char *folder) {
+    bool words = rule->kind == VALUE_TEXT || rule->kind == VALUE_ID;
+    const char *text =
+        arena_format(arena, "<%s %s=\"%s\"/>", rule->element, rule->name, words ? " " : "?");
+    const char *element = rule->element;
+    for (const char *parent = element_rule(element)->parent; parent;
+         element = parent, parent = element_rule(parent)->parent)
+        text = arena_format(arena, "<%s>%s</%s>", parent, text, parent);
+    if (!strncmp(text, "<batch>", 7))
+        text = arena_format(arena, "<batch workshop=\"%s/tests/broken/workshop-good.xml\">%s",
+                            folder, text + 7);
+    return text;
+}
+
+/* Whether an error points at a value that is one character long and stands in front of `"/>`. */
+static bool error_at(const Diagnostics *diagnostics, int column) {
+    for (size_t i = 0; i < diagnostics->list.count; i++) {
+        const Diagnostic *item = &diagnostics->list.items[i];
+        if (item->severity == SEVERITY_ERROR && item->place.column == column)
+            return true;
+    }
+    return false;
+}
+
+static void every_attribute_is_read(void **state) {
+    (void)state;
+    char folder[4096];
+    assert_non_null(getcwd(folder, sizeof folder));
+    size_t count;
+    const AttributeRule *rules = attribute_rules(&count);
+    for (size_t i = 0; i < count; i++) {
+        Reader one = reader_new(arena_new());
+        const char *text = with_nonsense(one.arena, &rules[i], folder);
+        const char *path = written(one.arena, text, strlen(text));
+        assert_false(check_file(&one, path));
+        unlink(path);
+        const char *start = strstr(text, arena_format(one.arena, " %s=\"", rules[i].name));
+        while (strstr(start + 1, arena_format(one.arena, " %s=\"", rules[i].name)))
+            start = strstr(start + 1, arena_format(one.arena, " %s=\"", rules[i].name));
+        int column = (int)(start - text) + (int)strlen(rules[i].name) + 3 + 1;
+        if (!error_at(&one.diagnostics, column))
+            fail_msg("nobody minds nonsense in '%s' of '%s'", rules[i].name, rules[i].element);
+        arena_free(one.arena);
+    }
+}
+
+/* A good file with a few bytes changed is accepted or refused with a reason that can be shown;
+ * what is accepted has no value that is no number where one must be. */
+static void survives_changed_bytes(void **state) {
+    (void)state;
+    static const char put_in[] = "<>&\"'=/ !-?[]%0123456789.,kgmhT:\xC3\x80\xFF\n\tabz";
+    const char *const paths[] = {"tests/broken/workshop-good.xml", batch_path};
+    uint64_t seed = 4122026;
+    for (int run = 0; run < 600; run++) {
+        Reader one = reader_new(arena_new());
+        Bytes bytes;
+        const char *error;
+        assert_true(file_read(one.arena, paths[run % 2], 100000, &bytes, &error));
+        int changes = (int)close_random(&seed, 1, 4);
+        for (int i = 0; i < changes; i++) {
+            size_t at = (size_t)close_random(&seed, 0, (double)bytes.length - 0.5);
+            size_t letter = (size_t)close_random(&seed, 0, sizeof put_in - 1.5);
+            bytes.data[at] = (uint8_t)put_in[letter];
+        }
+        size_t length = run % 5 ? bytes.length
+                                : (size_t)close_random(&seed, 0, (double)bytes.length);
+        const char *path = written(one.arena, (const char *)bytes.data, length);
+        bool accepted = check_file(&one, path);
+        unlink(path);
+        assert_int_equal(accepted, diagnostics_errors(&one.diagnostics, NULL) == 0);
+        Text text = text_new(one.arena);
+        diagnostics_add_to(&one.diagnostics, &text);
+        arena_free(one.arena);
+    }
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(fills_the_workshop),
+        cmocka_unit_test(fills_a_dust),
+        cmocka_unit_test(fills_the_grains),
+        cmocka_unit_test(leaves_unstated_what_is),
+        cmocka_unit_test(fills_trials),
+        cmocka_unit_test(fills_trays_and_cabinets),
+        cmocka_unit_test(fills_the_product),
+        cmocka_unit_test(fills_the_blend),
+        cmocka_unit_test(fills_the_fills),
+        cmocka_unit_test(fills_the_night),
+        cmocka_unit_test(fills_bags_and_record),
+        cmocka_unit_test(accepts_the_samples),
+        cmocka_unit_test(reads_a_bad_workshop_once),
+        cmocka_unit_test(tells_what_could_not_be_opened),
+        cmocka_unit_test(every_attribute_is_read),
+        cmocka_unit_test(survives_changed_bytes),
+    };
+    return cmocka_run_group_tests(tests, read_files, give_back);
+}
