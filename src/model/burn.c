@@ -125,29 +125,41 @@ static BurnPoint last_step(const BurnSetup *setup, const BurnPoint *from, double
     return to;
 }
 
+/* The rest of a burn in which nothing changes any more: one step, exact. */
+static BurnPoint coast(const BurnSetup *setup, const BurnPoint *from) {
+    BurnPoint to = *from;
+    double rest_s = (setup->length_m - burnt_m(setup, from)) / closing_mps(setup, from);
+    to.time_s += rest_s;
+    for (int front = 0; front < setup->fronts; front++) {
+        to.along_m[front] += from->speed_mps[front] * rest_s;
+    }
+    return to;
+}
+
+/* The next point of a path, and whether the channel is burnt with it. */
+static BurnPoint onwards(const BurnSetup *setup, BurnPoint *from, bool *out) {
+    double step_s = next_step_s(setup, from);
+    if (isinf(step_s)) {
+        *out = true;
+        from->uptake_per_s[0] = from->uptake_per_s[1] = 0;
+        return coast(setup, from);
+    }
+    BurnPoint next = runge_kutta(setup, from, step_s);
+    *out = burnt_m(setup, &next) >= setup->length_m;
+    return *out ? last_step(setup, from, step_s) : next;
+}
+
 BurnPath burn_path(Arena *arena, const BurnSetup *setup) {
     BurnPath path = {0};
-    BurnPoint point = {.moisture = {setup->moistures[0], setup->moistures[1]}};
-    slopes(setup, &point);
-    LIST_ADD(arena, &path.points, point);
-    for (int turn = 0; turn < STEPS_MAX; turn++) {
-        double step_s = next_step_s(setup, &point);
-        BurnPoint next;
-        bool out = isinf(step_s);
-        if (!out) {
-            next = runge_kutta(setup, &point, step_s);
-            out = burnt_m(setup, &next) >= setup->length_m;
-        }
-        if (out || turn == STEPS_MAX - 1) {
-            next = last_step(setup, &point, step_s);
-        }
+    BurnPoint first = {.moisture = {setup->moistures[0], setup->moistures[1]}};
+    bool out = false;
+    slopes(setup, &first);
+    LIST_ADD(arena, &path.points, first);
+    for (int turn = 0; turn < STEPS_MAX && !out; turn++) {
+        BurnPoint next = onwards(setup, &path.points.items[path.points.count - 1], &out);
         LIST_ADD(arena, &path.points, next);
-        point = next;
-        if (out) {
-            break;
-        }
     }
-    path.time_s = point.time_s;
+    path.time_s = path.points.items[path.points.count - 1].time_s;
     return path;
 }
 

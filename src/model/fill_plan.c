@@ -61,13 +61,8 @@ static void death(const Lighting *lighting, PlanFill *fill) {
     fill->dies_lane = tray_lane_at(fill->tray, fill->dies_along_m, NULL);
 }
 
-static int worse_front(const Lighting *lighting, const BurnPoint *point) {
-    bool second = lighting->middle.setup.fronts == 2 && point->moisture[1] > point->moisture[0];
-    return second ? 1 : 0;
-}
-
 static Cause cause_at(const Lighting *lighting, const BurnPoint *point, double temp_c) {
-    int front = worse_front(lighting, point);
+    int front = lighting_worse_front(lighting, point);
     return margin_cause(&lighting->factors, lighting->lit_moisture, point->moisture[front], temp_c);
 }
 

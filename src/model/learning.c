@@ -78,32 +78,74 @@ static PaceKind kind_of_plan(const Plan *plan) {
     return kind;
 }
 
-/* Time by the plan to the place at which the record says the burn ended; 0: no such place. */
-static double expected_s(const Batch *past, const Plan *plan) {
-    const Record *record = &past->record;
-    if (!record->went_out_early && isnan(record->burnt_m)) {
-        return plan->burn.smoking_s;
-    }
+/* The length that the record says was burnt, of the first fill; NAN: everything. */
+static double burnt_m(const Record *record) {
+    return record->burnt_m > 0 ? record->burnt_m : NOT_STATED;
+}
+
+/* Time in a plan at which so much of its only fill has burnt: straight between samples. */
+static double time_to_s(const Plan *plan, double burnt_m) {
     const PlanFill *first = &plan->fills.items[0];
-    if (isnan(record->burnt_m) || !(record->burnt_m > 0) || plan->fills.count != 1) {
-        return 0;
+    double along_m = burnt_m / (first->both_ends ? 2 : 1);
+    const PlanSample *before = &plan->samples.items[0];
+    for (size_t i = 1; i < plan->samples.count; i++) {
+        const PlanSample *after = &plan->samples.items[i];
+        if (after->along_m >= along_m) {
+            double share = (along_m - before->along_m) / (after->along_m - before->along_m);
+            return (double)(before->at - plan->burn.light_at) +
+                   share * (double)(after->at - before->at);
+        }
+        before = after;
     }
-    return (double)(first->out_at - first->light_at) * fmin(record->burnt_m / first->filled_m, 1);
+    return plan->burn.smoking_s;
+}
+
+/* Burn time by the model at a pace, as far as the record went; *plan is that burn. */
+static double time_at_pace_s(Arena *arena, const Batch *past, double pace, Plan *plan) {
+    double burnt = burnt_m(&past->record);
+    Pace tried = pace_unmeasured();
+    tried.pace = pace;
+    memset(plan, 0, sizeof *plan);
+    session_work_out(arena, past, &tried, past->record.lit,
+                     isnan(burnt) ? SESSION_FIGURES : SESSION_WHOLE, plan);
+    return isnan(burnt) ? plan->burn.smoking_s : time_to_s(plan, burnt);
+}
+
+/* The pace at which the model's burn takes as long as the recorded one. A slower front finds damper
+ * dust, so that time falls a little faster than the pace rises: a few corrections settle it. */
+static double matching_log_pace(Arena *arena, const Batch *past, double took_s) {
+    Plan plan;
+    double log_pace = 0;
+    for (int turn = 0; turn < 12; turn++) {
+        double off = log(time_at_pace_s(arena, past, exp(log_pace), &plan) / took_s);
+        log_pace = within(log_pace + 0.8 * off, log(PACE_LEAST), log(PACE_MOST));
+        if (fabs(off) < 1e-4) {
+            break;
+        }
+    }
+    return log_pace;
+}
+
+/* A record that tells a speed: lit and out, no dead time between, and where it ended. */
+static bool tells_speed(const Record *record, size_t fills) {
+    bool ended = !record->went_out_early || (record->burnt_m > 0 && fills == 1);
+    bool whole = isnan(record->burnt_m) || (record->burnt_m > 0 && fills == 1);
+    return record->stated && record->lit != 0 && record->out > record->lit &&
+           record->relit.count == 0 && ended && whole;
 }
 
 bool learning_add_record(Arena *arena, const Batch *past, PaceObservations *observations) {
-    const Record *record = &past->record;
-    if (!record->stated || record->lit == 0 || record->out <= record->lit) {
-        return false;
-    }
     Plan plan;
-    memset(&plan, 0, sizeof plan);
-    session_work_out(arena, past, NULL, record->lit, SESSION_FIGURES, &plan);
-    double planned_s = expected_s(past, &plan);
-    if (!(planned_s > 0)) {
+    const Record *record = &past->record;
+    if (!record->stated || record->lit == 0) {
         return false;
     }
-    double log_pace = log(planned_s / (double)(record->out - record->lit));
+    time_at_pace_s(arena, past, 1, &plan);
+    if (!tells_speed(record, plan.fills.count)) {
+        return false;
+    }
+    const Batch *fixed = session_with_blend_fixed(arena, past, &plan);
+    double log_pace = matching_log_pace(arena, fixed, (double)(record->out - record->lit));
     LIST_ADD(arena, observations, ((PaceObservation){kind_of_plan(&plan), log_pace, false}));
     return true;
 }

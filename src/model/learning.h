@@ -10,9 +10,10 @@
  * have been made in the reference channel; without a moisture, at the dust's own. */
 void learning_add_trials(Arena *arena, const Workshop *workshop, PaceObservations *observations);
 
-/* Adds the recorded burn of a batch: the model's burn time with pace 1, in the weather and with
- * the blend of that batch, against the recorded one. Returns false, and adds nothing, if the
- * record has no lit or no out time, or says no usable length. */
+/* Adds the recorded burn of a batch: the pace at which the model, in the weather and with the blend
+ * of that batch, takes as long as was recorded. Returns false, and adds nothing, if the record has
+ * no lit or no out time, was relit (its dead time is not known), or went out early without saying
+ * where. A burnt length is that of a batch with one fill. */
 bool learning_add_record(Arena *arena, const Batch *past, PaceObservations *observations);
 
 /* The pace of this batch's next burn from its workshop's trials and from past batches with

@@ -186,12 +186,13 @@ Night *night_of(Arena *arena, const Batch *batch, const Fuel *fuel, double moist
     return night;
 }
 
+int lighting_worse_front(const Lighting *lighting, const BurnPoint *point) {
+    return lighting->middle.setup.fronts == 2 && point->moisture[1] > point->moisture[0] ? 1 : 0;
+}
+
 double lighting_margin(const Lighting *lighting, const BurnPoint *point, double temp_c) {
-    double margin = INFINITY;
-    for (int front = 0; front < lighting->middle.setup.fronts; front++) {
-        margin = fmin(margin, margin_hold(&lighting->factors, point->moisture[front], temp_c));
-    }
-    return margin;
+    double moisture = point->moisture[lighting_worse_front(lighting, point)];
+    return margin_hold(&lighting->factors, moisture, temp_c);
 }
 
 LeastMargin night_least_margin(const Night *night) {

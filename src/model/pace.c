@@ -4,15 +4,26 @@
 #include "model/pace_constants.h"
 
 #include <math.h>
+#include <string.h>
 
 Pace pace_unmeasured(void) {
     return (Pace){.pace = 1, .log_spread = PACE_LOG_SPREAD};
 }
 
+/* A dust or tray is known by its id, so that batches read each with a workshop of their own are
+ * still told alike. */
+static bool same(const void *a, const char *id_a, const void *b, const char *id_b) {
+    return a == b || (id_a && id_b && strcmp(id_a, id_b) == 0);
+}
+
+static bool same_tray(const Tray *a, const Tray *b) {
+    return a && b && same(a, a->id, b, b->id);
+}
+
 static double share_of(const PaceKind *kind, const Dust *dust) {
     double share = 0;
     for (int i = 0; i < kind->count; i++) {
-        share += kind->dusts[i] == dust ? kind->dry_shares[i] : 0;
+        share += same(kind->dusts[i], kind->dusts[i]->id, dust, dust->id) ? kind->dry_shares[i] : 0;
     }
     return share;
 }
@@ -33,7 +44,7 @@ static double likeness(const PaceKind *a, const PaceKind *b) {
 
 /* What two different burns have in common, as a covariance of log speed. */
 static double shared(const PaceKind *a, const PaceKind *b) {
-    double tray = a->tray && a->tray == b->tray ? PACE_TRAY_SPREAD * PACE_TRAY_SPREAD : 0;
+    double tray = same_tray(a->tray, b->tray) ? PACE_TRAY_SPREAD * PACE_TRAY_SPREAD : 0;
     return PACE_SHOP_SPREAD * PACE_SHOP_SPREAD + tray + PACE_DUST_VARIANCE * likeness(a, b);
 }
 

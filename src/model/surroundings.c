@@ -147,7 +147,7 @@ static PlanSample sample_of(const Lighting *lighting, int number, const BurnPoin
         .along_m = point->along_m[0],
         .lane = tray_lane_at(lighting->fill->tray, point->along_m[0], NULL),
         .speed_mps = air.speed_mps[0],
-        .moisture = fmax(point->moisture[0], point->moisture[1]),
+        .moisture = point->moisture[lighting_worse_front(lighting, point)],
         .margin = margin,
         .margin_low = fmin(margin, margin_if_late(lighting, point->along_m[0])),
         .power_w = air.power_w,
