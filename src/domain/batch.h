@@ -49,6 +49,7 @@ typedef struct Product {
     double salt;       /* of the product after curing, fraction by mass; NAN: not stated */
     double water;      /* of the product after curing, fraction by mass; NAN: not stated */
     bool cured;        /* salting or curing is finished */
+    bool cured_stated; /* whether that was said, yes or no */
     bool vacuum_packed; /* to be vacuum packed afterwards */
     double limit_temp_c; /* own ceiling; NAN: the kind's */
     Cure cure;

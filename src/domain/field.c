@@ -58,18 +58,10 @@ static void add_member(Arena *arena, FieldGroup *group, const Member *member, co
     case MEMBER_WHOLE:
         field_add_number(arena, group, name, QUANTITY_COUNT, *(const int *)at);
         break;
-    case MEMBER_INSTANT:
-        field_add_instant(arena, group, name, *(const Instant *)at);
-        break;
-    case MEMBER_YES:
-        field_add_yes(arena, group, name, *(const bool *)at);
-        break;
-    case MEMBER_TEXT:
-        field_add_text(arena, group, name, *(const char *const *)at);
-        break;
-    case MEMBER_DATE:
-        field_add_date(arena, group, name, *(const Date *)at);
-        break;
+    case MEMBER_INSTANT: field_add_instant(arena, group, name, *(const Instant *)at); break;
+    case MEMBER_YES: field_add_yes(arena, group, name, *(const bool *)at); break;
+    case MEMBER_TEXT: field_add_text(arena, group, name, *(const char *const *)at); break;
+    case MEMBER_DATE: field_add_date(arena, group, name, *(const Date *)at); break;
     case MEMBER_QUANTITY: {
         Quantity found = *(const Quantity *)at;
         field_add_number(arena, group, name, found.kind, found.value);

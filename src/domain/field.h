@@ -31,7 +31,7 @@ typedef struct FieldGroup FieldGroup;
 /* A group is named ("blend"); one of a repeated row ("part") also has its number, from 1. */
 struct FieldGroup {
     const char *name;
-    int number;       /* 0: not a row */
+    int number; /* 0: not a row */
     const FieldGroup *parent;
     LIST_OF(Field) fields;
     LIST_OF(FieldGroup *) groups;

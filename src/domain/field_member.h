@@ -10,13 +10,13 @@
 #include <stddef.h>
 
 typedef enum MemberType {
-    MEMBER_NUMBER,   /* double */
-    MEMBER_WHOLE,    /* int */
-    MEMBER_INSTANT,  /* Instant; 0 is none */
-    MEMBER_YES,      /* bool */
-    MEMBER_TEXT,     /* const char * */
-    MEMBER_DATE,     /* Date; year 0 is none */
-    MEMBER_QUANTITY  /* Quantity */
+    MEMBER_NUMBER,  /* double */
+    MEMBER_WHOLE,   /* int */
+    MEMBER_INSTANT, /* Instant; 0 is none */
+    MEMBER_YES,     /* bool */
+    MEMBER_TEXT,    /* const char * */
+    MEMBER_DATE,    /* Date; year 0 is none */
+    MEMBER_QUANTITY /* Quantity */
 } MemberType;
 
 typedef struct Member {
@@ -42,7 +42,7 @@ void field_add_word(Arena *arena, FieldGroup *group, const char *name, const cha
 void field_add_date(Arena *arena, FieldGroup *group, const char *name, Date date);
 void field_add_yes(Arena *arena, FieldGroup *group, const char *name, bool yes);
 
-#define FIELD_ADD(arena, group, members, base)                                                   \
+#define FIELD_ADD(arena, group, members, base)                                                     \
     field_add_members((arena), (group), (members), sizeof(members) / sizeof *(members), (base))
 
 /* What plan_fields is made of. */

@@ -73,11 +73,9 @@ static const Member sample_members[] = {
     {"margin_low", MEMBER_NUMBER, QUANTITY_RATIO, offsetof(PlanSample, margin_low)},
     {"power", MEMBER_NUMBER, QUANTITY_POWER, offsetof(PlanSample, power_w)},
     {"outside_temp", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(PlanSample, outside_temp_c)},
-    {"outside_humidity", MEMBER_NUMBER, QUANTITY_HUMIDITY,
-     offsetof(PlanSample, outside_humidity)},
+    {"outside_humidity", MEMBER_NUMBER, QUANTITY_HUMIDITY, offsetof(PlanSample, outside_humidity)},
     {"cabinet_temp", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(PlanSample, cabinet_temp_c)},
-    {"cabinet_humidity", MEMBER_NUMBER, QUANTITY_HUMIDITY,
-     offsetof(PlanSample, cabinet_humidity)},
+    {"cabinet_humidity", MEMBER_NUMBER, QUANTITY_HUMIDITY, offsetof(PlanSample, cabinet_humidity)},
     {"co", MEMBER_NUMBER, QUANTITY_CONCENTRATION, offsetof(PlanSample, co_mg_m3)},
 };
 
@@ -94,8 +92,7 @@ void fields_of_burn(Arena *arena, FieldGroup *root, const Plan *plan) {
     FIELD_ADD(arena, cabinet, cabinet_members, &plan->cabinet);
 
     FIELD_ADD(arena, field_group_new(arena, root, "room", 0), room_members, &plan->room);
-    FIELD_ADD(arena, field_group_new(arena, root, "weather", 0), weather_members,
-              &plan->weather);
+    FIELD_ADD(arena, field_group_new(arena, root, "weather", 0), weather_members, &plan->weather);
     for (size_t i = 0; i < plan->samples.count; i++) {
         FIELD_ADD(arena, field_group_new(arena, root, "sample", (int)i + 1), sample_members,
                   &plan->samples.items[i]);

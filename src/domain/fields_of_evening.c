@@ -1,9 +1,13 @@
 /* The fields of what people do: reasons, remedies, care, steps, looks, decisions, cautions,
- * bags, dark hours. In each of these rows `text` is the key of the row's words. */
+ * bags, dark hours. In each of these rows `text` is the key of the row's words; a decision
+ * also has those of what to do, `then`. */
 #include "domain/field_member.h"
 #include "domain/word.h"
 
+#include <string.h>
+
 static const Member remedy_members[] = {
+    {"name", MEMBER_TEXT, QUANTITY_NONE, offsetof(Remedy, name)},
     {"amount", MEMBER_QUANTITY, QUANTITY_NONE, offsetof(Remedy, amount)},
     {"second", MEMBER_QUANTITY, QUANTITY_NONE, offsetof(Remedy, second)},
     {"margin_before", MEMBER_NUMBER, QUANTITY_RATIO, offsetof(Remedy, margin_before)},
@@ -73,7 +77,9 @@ static void add_words(Arena *arena, FieldGroup *row, const char *key) {
 static void add_judgement(Arena *arena, FieldGroup *root, const Plan *plan) {
     for (size_t i = 0; i < plan->reasons.count; i++) {
         FieldGroup *row = field_group_new(arena, root, "reason", (int)i + 1);
-        field_add_word(arena, row, "text", word_of_cause(plan->reasons.items[i].cause));
+        const char *cause = word_of_cause(plan->reasons.items[i].cause);
+        field_add_word(arena, row, "cause", cause);
+        add_words(arena, row, strchr(cause, '.') + 1);
         field_add_word(arena, row, "verdict", word_of_verdict(plan->reasons.items[i].verdict));
     }
     for (size_t i = 0; i < plan->remedies.count; i++) {
@@ -104,7 +110,9 @@ static void add_tasks(Arena *arena, FieldGroup *root, const Plan *plan) {
     }
     for (size_t i = 0; i < plan->decisions.count; i++) {
         FieldGroup *row = field_group_new(arena, root, "decision", (int)i + 1);
-        add_words(arena, row, plan->decisions.items[i].key);
+        const char *key = plan->decisions.items[i].key;
+        add_words(arena, row, key);
+        field_add_word(arena, row, "then", arena_format(arena, "decision.%s.then", key));
         FIELD_ADD(arena, row, decision_members, &plan->decisions.items[i]);
     }
     for (size_t i = 0; i < plan->cautions.count; i++) {

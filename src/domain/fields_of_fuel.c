@@ -147,8 +147,7 @@ static void add_blend(Arena *arena, FieldGroup *root, const Plan *plan) {
     FieldGroup *group = field_group_new(arena, root, "blend", 0);
     field_add_text(arena, group, "name", plan->batch->blend.name);
     field_add_yes(arena, group, "by_volume", plan->batch->blend.by_volume);
-    field_add_number(arena, group, "part_count", QUANTITY_COUNT,
-                     (double)plan->blend.parts.count);
+    field_add_number(arena, group, "part_count", QUANTITY_COUNT, (double)plan->blend.parts.count);
     field_add_number(arena, group, "target_margin", QUANTITY_RATIO,
                      plan->batch->blend.target_margin);
     field_add_word(arena, group, "solver", word_of_solver(plan->blend.solver));
@@ -160,8 +159,7 @@ static void add_blend(Arena *arena, FieldGroup *root, const Plan *plan) {
         field_add_word(arena, row, "form", word_of_form(part->dust->form));
         FIELD_ADD(arena, row, part_members, part);
     }
-    FIELD_ADD(arena, field_group_new(arena, group, "grain", 0), grain_members,
-              &plan->blend.grain);
+    FIELD_ADD(arena, field_group_new(arena, group, "grain", 0), grain_members, &plan->blend.grain);
 }
 
 static void add_point(Arena *arena, FieldGroup *fill, const char *name, const MapPoint *point) {

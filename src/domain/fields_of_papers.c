@@ -11,6 +11,7 @@ static const Member product_members[] = {
     {"salt", MEMBER_NUMBER, QUANTITY_SHARE, offsetof(Product, salt)},
     {"water", MEMBER_NUMBER, QUANTITY_SHARE, offsetof(Product, water)},
     {"cured", MEMBER_YES, QUANTITY_NONE, offsetof(Product, cured)},
+    {"cured_stated", MEMBER_YES, QUANTITY_NONE, offsetof(Product, cured_stated)},
     {"vacuum_packed", MEMBER_YES, QUANTITY_NONE, offsetof(Product, vacuum_packed)},
     {"limit_temp", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(Product, limit_temp_c)},
     {"cure_stated", MEMBER_YES, QUANTITY_NONE, offsetof(Product, cure.stated)},

@@ -35,6 +35,7 @@ typedef enum Cause {
     CAUSE_COUNT
 } Cause;
 
+/* Its words are `reason.CAUSE`; `cause.CAUSE` is the short form. */
 typedef struct Reason {
     Cause cause;
     Verdict verdict; /* how far this reason alone pulls the plan down */
@@ -247,11 +248,13 @@ typedef enum RemedyKind {
     REMEDY_SHORTER_BURN, /* amount: burn time */
     REMEDY_OTHER_HOUR,   /* amount: instant of lighting */
     REMEDY_OUTDOORS,     /* take it outdoors or lead the smoke outside */
-    REMEDY_AIR_ROOM      /* amount: air changes per hour */
+    REMEDY_AIR_ROOM,     /* amount: air changes per hour */
+    REMEDY_OTHER_TRAY    /* name: the tray; amount: mass on it */
 } RemedyKind;
 
 typedef struct Remedy {
     RemedyKind kind;
+    const char *name;    /* dust or tray it is about; NULL: none */
     Quantity amount;
     Quantity second;
     double margin_before;
@@ -293,7 +296,8 @@ typedef struct PlanLook {
     bool worst;          /* the look before the worst hour */
 } PlanLook;
 
-/* What to do if …: a decision that may fall in the night. Its words are `decision.KEY`. */
+/* What to do if …: a decision that may fall in the night. Its words are `decision.KEY` for the
+ * condition and `decision.KEY.then` for what to do. */
 typedef struct Decision {
     const char *key;
     Quantity limit;  /* from where on it is so */

@@ -60,6 +60,7 @@ Product read_product(Form *form, const Element *element) {
                        .salt = form_number(form, element, "salt"),
                        .water = form_number(form, element, "water"),
                        .cured = form_yes(form, element, "cured", false),
+                       .cured_stated = form_has(element, "cured"),
                        .vacuum_packed = form_yes(form, element, "vacuum-packed", false),
                        .limit_temp_c = form_number(form, element, "limit"),
                        .cure = no_cure(),

@@ -112,6 +112,9 @@ static void values_arrive_under_their_names(void **state) {
     assert_int_equal(field_find(root, "batch.date")->date.day, 4);
     assert_string_equal(field_find(root, "maker.address")->text, "2 Heron Quay, Kilbrannock");
     assert_string_equal(field_find(root, "caution.1.signal")->text, "signal.warning");
+    assert_string_equal(field_find(root, "reason.1.text")->text, "reason.fines");
+    assert_string_equal(field_find(root, "reason.1.cause")->text, "cause.fines");
+    assert_string_equal(field_find(root, "decision.1.then")->text, "decision.stopped.then");
     assert_string_equal(field_find(root, "step.2.text")->text, "step.weigh");
     assert_true(field_find(root, "fill.2.hour.1.lane")->quantity.value == 4);
     assert_null(field_find(root, "blend.part.3.wet_mass"));
@@ -152,7 +155,7 @@ static void each_value_has_one_word_of_its_own(void **state) {
     assert_string_equal(word_of_verdict(VERDICT_DO_NOT_LIGHT), "verdict.do_not_light");
     assert_string_equal(word_of_cause(CAUSE_NONE), "cause.none");
     assert_string_equal(word_of_cause(CAUSE_TOO_SHORT), "cause.too_short");
-    assert_string_equal(word_of_remedy(REMEDY_AIR_ROOM), "remedy.air_room");
+    assert_string_equal(word_of_remedy(REMEDY_OTHER_TRAY), "remedy.other_tray");
     assert_string_equal(word_of_care_level(CARE_FORBIDS), "care_level.forbids");
     assert_string_equal(word_of_product(PRODUCT_OTHER), "product.other");
     assert_string_equal(word_of_form(FORM_LEAF), "form.leaf");
