@@ -1,0 +1,101 @@
+#include "model/bag.h"
+
+#include "model/net_quantity.h"
+
+/* Parts by falling share; equal shares stay in the order of the recipe. */
+static void add_parts(Arena *arena, const PlanBlend *blend, PlanBag *bag) {
+    for (size_t i = 0; i < blend->parts.count; i++) {
+        const PlanPart *part = &blend->parts.items[i];
+        LIST_ADD(arena, &bag->parts, (BagPart){part->dust->name, part->wet_share});
+        BagPart *parts = bag->parts.items;
+        for (size_t k = bag->parts.count - 1; k > 0 && parts[k].share > parts[k - 1].share; k--) {
+            BagPart lesser = parts[k - 1];
+            parts[k - 1] = parts[k];
+            parts[k] = lesser;
+        }
+    }
+}
+
+static bool all_untreated(const PlanBlend *blend) {
+    for (size_t i = 0; i < blend->parts.count; i++) {
+        if (!blend->parts.items[i].dust->untreated) {
+            return false;
+        }
+    }
+    return blend->parts.count > 0;
+}
+
+/* The basis on which all its dusts were stated, or else the dry one. */
+static MoistureBasis printed_basis(const PlanBlend *blend) {
+    for (size_t i = 0; i < blend->parts.count; i++) {
+        if (blend->parts.items[i].dust->stated_basis == BASIS_DRY) {
+            return BASIS_DRY;
+        }
+    }
+    return blend->parts.count > 0 ? BASIS_WET : BASIS_DRY;
+}
+
+static PlanBag bag_of_order(Arena *arena, const Batch *batch, const BagOrder *order,
+                            Date session_date, const PlanBlend *blend) {
+    Market market = batch->workshop->market;
+    PlanBag bag = {
+        .order = order,
+        .net_kg = order->net_kg,
+        .count = order->count,
+        .figure_height_m = net_quantity_figure_height_m(market, order->net_kg, order->face_width_m,
+                                                        order->face_height_m),
+        .grain_from_m = blend->grain.d10_m,
+        .grain_to_m = blend->grain.d90_m,
+        .moisture = blend->moisture,
+        .moisture_wet = blend->moisture / (1 + blend->moisture),
+        .basis = printed_basis(blend),
+        .packed = order->packed.year ? order->packed : session_date,
+        .untreated = all_untreated(blend),
+        .tolerance_kg = net_quantity_tolerance_kg(market, order->net_kg),
+        .total_kg = order->net_kg * order->count,
+    };
+    add_parts(arena, blend, &bag);
+    return bag;
+}
+
+double bag_tonight_kg(const PlanBlend *blend, const Dust *dust) {
+    double sum_kg = 0;
+    for (size_t i = 0; i < blend->parts.count; i++) {
+        const PlanPart *part = &blend->parts.items[i];
+        sum_kg += part->dust == dust ? part->wet_kg : 0;
+    }
+    return sum_kg;
+}
+
+/* A dust may be in the blend twice, and still lies on the shelf once. */
+static double packed_of_dust_kg(const PlanBlend *blend, const Dust *dust) {
+    double sum_kg = 0;
+    for (size_t i = 0; i < blend->parts.count; i++) {
+        const PlanPart *part = &blend->parts.items[i];
+        sum_kg += part->dust == dust ? part->packed_kg : 0;
+    }
+    return sum_kg;
+}
+
+static void take_from_shelf(PlanBlend *blend, double total_kg) {
+    const double hair_kg = 1e-9;
+    for (size_t i = 0; i < blend->parts.count; i++) {
+        blend->parts.items[i].packed_kg = total_kg * blend->parts.items[i].wet_share;
+    }
+    for (size_t i = 0; i < blend->parts.count; i++) {
+        PlanPart *part = &blend->parts.items[i];
+        part->stock_left_kg = part->dust->stock_kg - bag_tonight_kg(blend, part->dust) -
+                              packed_of_dust_kg(blend, part->dust);
+        part->short_of_stock = part->stock_left_kg < -hair_kg;
+    }
+}
+
+void bag_plan(Arena *arena, const Batch *batch, Date session_date, Plan *plan) {
+    double total_kg = 0;
+    for (size_t i = 0; i < batch->bags.count; i++) {
+        PlanBag bag = bag_of_order(arena, batch, &batch->bags.items[i], session_date, &plan->blend);
+        total_kg += bag.total_kg;
+        LIST_ADD(arena, &plan->bags, bag);
+    }
+    take_from_shelf(&plan->blend, total_kg);
+}

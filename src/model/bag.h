@@ -1,0 +1,18 @@
+/* Bag: what a label of the blend has to say, and the dust that the bags take from the shelf. */
+#ifndef MODEL_BAG_H
+#define MODEL_BAG_H
+
+#include "base/arena.h"
+#include "domain/plan.h"
+
+/* Works out plan->bags from the batch's orders, and what they leave of each dust: the parts'
+ * packed_kg, stock_left_kg and short_of_stock. Needs the blend of the plan. Bags are filled from
+ * the blend as mixed, before the tray's share of it goes through the oven.
+ *
+ * `session_date`: stands for a packing date that is not stated. */
+void bag_plan(Arena *arena, const Batch *batch, Date session_date, Plan *plan);
+
+/* What tonight's weigh-out takes of that dust, kg, bags not counted. */
+double bag_tonight_kg(const PlanBlend *blend, const Dust *dust);
+
+#endif

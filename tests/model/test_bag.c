@@ -1,0 +1,163 @@
+/* Bags and lots: composition, basis, what is left on the shelf; marks that stay the same. */
+#include "model/bag.h"
+#include "model/lot.h"
+#include "support/close.h"
+
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <cmocka.h>
+#include <stdint.h>
+#include <string.h>
+
+static const Date session_date = {2026, 12, 4};
+
+static Dust dust(const char *id, double stock_kg, MoistureBasis basis) {
+    return (Dust){.id = id, .name = id, .stock_kg = stock_kg, .stated_basis = basis,
+                  .untreated = true};
+}
+
+/* Two dusts 30 : 70 by wet mass, 600 g burnt tonight. */
+static void make(Arena *arena, Dust dusts[2], Batch *batch, Plan *plan) {
+    Workshop *workshop = ARENA_NEW(arena, Workshop);
+    batch->workshop = workshop;
+    LIST_ADD(arena, &plan->blend.parts,
+             (PlanPart){.dust = &dusts[0], .wet_share = 0.3, .wet_kg = 0.18});
+    LIST_ADD(arena, &plan->blend.parts,
+             (PlanPart){.dust = &dusts[1], .wet_share = 0.7, .wet_kg = 0.42});
+    plan->blend.moisture = 0.25;
+    plan->blend.grain.d10_m = 0.0005;
+    plan->blend.grain.d90_m = 0.00075;
+}
+
+static BagOrder order(double net_kg, int count) {
+    return (BagOrder){.net_kg = net_kg, .count = count, .face_width_m = NOT_STATED,
+                      .face_height_m = NOT_STATED};
+}
+
+static void a_bag_says_what_is_in_it(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Dust dusts[] = {dust("cherry", 10, BASIS_DRY), dust("beech", 10, BASIS_DRY)};
+    Batch batch = {0};
+    Plan plan = {0};
+    make(arena, dusts, &batch, &plan);
+    LIST_ADD(arena, &batch.bags, order(0.25, 6));
+    bag_plan(arena, &batch, session_date, &plan);
+    assert_int_equal(plan.bags.count, 1);
+    const PlanBag *bag = &plan.bags.items[0];
+    assert_string_equal(bag->parts.items[0].name, "beech");
+    assert_close(bag->parts.items[0].share, 0.7, 1e-12);
+    assert_string_equal(bag->parts.items[1].name, "cherry");
+    assert_close(bag->total_kg, 1.5, 1e-12);
+    assert_close(bag->tolerance_kg, 0.009, 1e-12);     /* tolerable_negative_error.csv, 250 g */
+    assert_close(bag->figure_height_m, 0.004, 1e-12);  /* net_quantity_height.csv, 200-1000 g */
+    assert_close(bag->grain_from_m, 0.0005, 0);
+    assert_true(bag->untreated);
+    assert_int_equal(date_compare(bag->packed, session_date), 0);
+    arena_free(arena);
+}
+
+/* Dry 25 % is wet 20 %: a pair of the bioenergy list, ISO 18134's formula. */
+static void the_basis_is_the_one_the_dusts_were_stated_on(void **state) {
+    (void)state;
+    for (int mixed = 0; mixed < 2; mixed++) {
+        Arena *arena = arena_new();
+        Dust dusts[] = {dust("cherry", 10, BASIS_WET),
+                        dust("beech", 10, mixed ? BASIS_DRY : BASIS_WET)};
+        dusts[0].untreated = mixed;
+        Batch batch = {0};
+        Plan plan = {0};
+        make(arena, dusts, &batch, &plan);
+        LIST_ADD(arena, &batch.bags, order(1, 1));
+        bag_plan(arena, &batch, session_date, &plan);
+        assert_int_equal(plan.bags.items[0].basis, mixed ? BASIS_DRY : BASIS_WET);
+        assert_close(plan.bags.items[0].moisture, 0.25, 1e-12);
+        assert_close(plan.bags.items[0].moisture_wet, 0.20, 1e-12);
+        assert_int_equal(plan.bags.items[0].untreated, mixed);
+        arena_free(arena);
+    }
+}
+
+static void bags_and_burn_share_the_shelf(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Dust dusts[] = {dust("cherry", NOT_STATED, BASIS_DRY), dust("beech", 1.4, BASIS_DRY)};
+    Batch batch = {0};
+    Plan plan = {0};
+    make(arena, dusts, &batch, &plan);
+    LIST_ADD(arena, &batch.bags, order(0.25, 4));
+    LIST_ADD(arena, &batch.bags, order(0.5, 1));
+    bag_plan(arena, &batch, session_date, &plan);
+    const PlanPart *parts = plan.blend.parts.items;
+    assert_close(parts[1].packed_kg, 0.7 * 1.5, 1e-12);
+    assert_close(parts[1].stock_left_kg, 1.4 - 0.42 - 1.05, 1e-12);
+    assert_true(parts[1].short_of_stock);
+    assert_false(is_stated(parts[0].stock_left_kg));
+    assert_false(parts[0].short_of_stock);
+    arena_free(arena);
+}
+
+static void a_dust_that_is_there_twice_is_taken_twice(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Dust dusts[] = {dust("cherry", 1, BASIS_DRY), dust("beech", 1, BASIS_DRY)};
+    Batch batch = {0};
+    Plan plan = {0};
+    make(arena, dusts, &batch, &plan);
+    plan.blend.parts.items[1].dust = &dusts[0];
+    LIST_ADD(arena, &batch.bags, order(0.3, 1));
+    bag_plan(arena, &batch, session_date, &plan);
+    assert_close(plan.blend.parts.items[0].stock_left_kg, 1 - 0.6 - 0.3, 1e-12);
+    assert_close(plan.blend.parts.items[1].stock_left_kg, 1 - 0.6 - 0.3, 1e-12);
+    assert_close(bag_tonight_kg(&plan.blend, &dusts[0]), 0.6, 1e-12);
+    arena_free(arena);
+}
+
+static const char *lot(Arena *arena, const char *file, Date date) {
+    return lot_of_batch(arena, &(Batch){.file = file}, date);
+}
+
+static void lots_are_short_and_stay_the_same(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    assert_string_equal(lot_of_batch(arena, &(Batch){.lot = "A7", .file = "x.xml"}, session_date),
+                        "A7");
+    assert_string_equal(lot(arena, "samples/cheese.xml", session_date), "L2026-338-cheese");
+    const char *first = lot(arena, "samples/cheese-overnight.xml", session_date);
+    const char *again = lot(arena, "/elsewhere/cheese-overnight.xml", session_date);
+    assert_string_equal(first, again);
+    assert_memory_equal(first, "L2026-338-cheese-", 17);
+    assert_int_equal(strlen(first), 19);
+    assert_string_not_equal(first, lot(arena, "cheese-afternoon.xml", session_date));
+    assert_string_not_equal(first, lot(arena, "cheese-overnight.xml", (Date){2026, 12, 5}));
+    assert_string_equal(lot(arena, "fish.xml", (Date){0}), "Lfish");
+    arena_free(arena);
+}
+
+/* Marks go onto labels, into file names and through telephones: plain letters only. */
+static void lots_are_plain_whatever_the_file_is_called(void **state) {
+    (void)state;
+    static const char *const files[] = {"łosoś.xml", "Fisch & Käse.xml", "...", "", "ΨΩ", ".xml",
+                                        "a-very-long-name-without-end-and-more-of-it.xml"};
+    Arena *arena = arena_new();
+    for (size_t i = 0; i < sizeof files / sizeof *files; i++) {
+        const char *mark = lot(arena, files[i], session_date);
+        assert_true(strlen(mark) <= 24);
+        assert_int_equal(strspn(mark, "L0123456789abcdefghijklmnopqrstuvwxyz-"), strlen(mark));
+        assert_memory_equal(mark, "L2026-338", 9);
+    }
+    arena_free(arena);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_bag_says_what_is_in_it),
+        cmocka_unit_test(the_basis_is_the_one_the_dusts_were_stated_on),
+        cmocka_unit_test(bags_and_burn_share_the_shelf),
+        cmocka_unit_test(a_dust_that_is_there_twice_is_taken_twice),
+        cmocka_unit_test(lots_are_short_and_stay_the_same),
+        cmocka_unit_test(lots_are_plain_whatever_the_file_is_called),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
