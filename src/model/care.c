@@ -1,0 +1,207 @@
+#include "model/care.h"
+
+#include "model/care_rule.h"
+
+enum { HOUR_S = 3600, DAY_S = 24 * HOUR_S };
+
+/* What a kind of product is like. Times and rests: common practice, no source. */
+typedef struct CareKind {
+    CareCeiling ceiling;
+    CareTime time;
+    const char *prepare;
+    const char *rest;
+    CareTime rest_time; /* 0: none */
+    bool chilled;
+} CareKind;
+
+/* Ceilings. Cheese: milk fat starts to melt at 32 °C (second hand), no extension figure found, so
+ * 25 and 30 °C are a judgement. Butter: a thin liquid at 32-35 °C (second hand); 20 and 25 °C are
+ * a judgement. Fish: 27-32 °C or below, PNW 238; the lower end of AFDO's 20-30 °C range is kept
+ * as limit 30 and caution 27 °C; meat as fish. Other: as cheese. */
+static const CareKind kinds[] = {
+    [PRODUCT_CHEESE] = {{25, 30},
+                        {1 * HOUR_S, 12 * HOUR_S},
+                        "cheese_prepare",
+                        "rest_wrapped",
+                        {1 * DAY_S, 14 * DAY_S},
+                        true},
+    [PRODUCT_BUTTER] = {{20, 25},
+                        {1 * HOUR_S, 4 * HOUR_S},
+                        "butter_prepare",
+                        "rest_wrapped",
+                        {1 * DAY_S, 3 * DAY_S},
+                        true},
+    [PRODUCT_FISH] = {{27, 30},
+                      {4 * HOUR_S, 20 * HOUR_S},
+                      "fish_prepare",
+                      "rest_chilled",
+                      {12 * HOUR_S, 24 * HOUR_S},
+                      true},
+    [PRODUCT_SALT] = {{NOT_STATED, NOT_STATED},
+                      {8 * HOUR_S, 48 * HOUR_S},
+                      "salt_prepare",
+                      "rest_jar",
+                      {1 * DAY_S, 7 * DAY_S},
+                      false},
+    [PRODUCT_MEAT] = {{27, 30},
+                      {4 * HOUR_S, 24 * HOUR_S},
+                      "meat_prepare",
+                      "rest_chilled",
+                      {12 * HOUR_S, 48 * HOUR_S},
+                      true},
+    [PRODUCT_OTHER] = {{25, 30}, {1 * HOUR_S, 24 * HOUR_S}, "other_unknown", NULL, {0, 0}, true},
+};
+
+CareCeiling care_ceiling(const Product *product) {
+    CareCeiling ceiling = kinds[product->kind].ceiling;
+    if (is_stated(product->limit_temp_c)) {
+        ceiling.limit_c = product->limit_temp_c;
+        if (!(ceiling.caution_c < ceiling.limit_c)) {
+            ceiling.caution_c = ceiling.limit_c;
+        }
+    }
+    return ceiling;
+}
+
+void care_judge_cabinet(const Product *product, PlanCabinet *cabinet) {
+    CareCeiling ceiling = care_ceiling(product);
+    cabinet->caution_temp_c = ceiling.caution_c;
+    cabinet->limit_temp_c = ceiling.limit_c;
+    cabinet->over_caution = cabinet->peak_temp_c > ceiling.caution_c;
+    cabinet->over_limit = cabinet->peak_temp_c > ceiling.limit_c;
+}
+
+CareTime care_smoke_time(ProductKind kind) {
+    return kinds[kind].time;
+}
+
+static void add_ceiling(Arena *arena, const Product *product, Plan *plan) {
+    CareCeiling ceiling = care_ceiling(product);
+    double own_c = kinds[product->kind].ceiling.limit_c;
+    if (is_stated(ceiling.limit_c)) {
+        care_put(arena, plan, "ceiling", CARE_NOTE,
+                 quantity(QUANTITY_TEMPERATURE, ceiling.caution_c),
+                 quantity(QUANTITY_TEMPERATURE, ceiling.limit_c));
+    }
+    if (is_stated(own_c) && ceiling.limit_c > own_c) {
+        care_put(arena, plan, "ceiling_raised", CARE_CAUTION,
+                 quantity(QUANTITY_TEMPERATURE, ceiling.limit_c),
+                 quantity(QUANTITY_TEMPERATURE, own_c));
+    }
+}
+
+static void add_time(Arena *arena, const Product *product, Plan *plan) {
+    CareTime usual = care_smoke_time(product->kind);
+    if (plan->burn.smoking_s > usual.most_s) {
+        care_put(arena, plan, "time_long", CARE_CAUTION,
+                 quantity(QUANTITY_DURATION, plan->burn.smoking_s),
+                 quantity(QUANTITY_DURATION, usual.most_s));
+    }
+    care_put(arena, plan, "time_usual", CARE_NOTE, quantity(QUANTITY_DURATION, usual.least_s),
+             quantity(QUANTITY_DURATION, usual.most_s));
+}
+
+static void add_handling(Arena *arena, const Product *product, Plan *plan) {
+    const CareKind *kind = &kinds[product->kind];
+    CareLevel level = product->kind == PRODUCT_OTHER ? CARE_CAUTION : CARE_NOTE;
+    care_put(arena, plan, kind->prepare, level, no_quantity(), no_quantity());
+    if (kind->rest) {
+        care_put(arena, plan, kind->rest, CARE_NOTE,
+                 quantity(QUANTITY_DURATION, kind->rest_time.least_s),
+                 quantity(QUANTITY_DURATION, kind->rest_time.most_s));
+    }
+    if (kind->chilled) {
+        /* Listeria advice: below 5 °C; NCHFP asks for 40 °F (4.4 °C). */
+        care_put(arena, plan, "chill", CARE_NOTE, no_quantity(), quantity(QUANTITY_TEMPERATURE, 5));
+    }
+}
+
+/* Contaminants of treated wood reach the food: "Possible toxic components in smoked fish
+ * products" (abstract); Codex CXS 311-2013 asks for wood free of them. */
+static void add_wood(Arena *arena, Plan *plan) {
+    for (size_t i = 0; i < plan->blend.parts.count; i++) {
+        if (!plan->blend.parts.items[i].dust->untreated) {
+            care_put(arena, plan, "wood_not_declared", CARE_CAUTION, no_quantity(), no_quantity());
+            return;
+        }
+    }
+}
+
+/* Insertion keeps the order of what is equally grave. */
+static void gravest_first(Plan *plan) {
+    Care *care = plan->care.items;
+    for (size_t i = 1; i < plan->care.count; i++) {
+        Care moved = care[i];
+        size_t at = i;
+        for (; at > 0 && care[at - 1].level < moved.level; at--) {
+            care[at] = care[at - 1];
+        }
+        care[at] = moved;
+    }
+}
+
+void care_put(Arena *arena, Plan *plan, const char *key, CareLevel level, Quantity value,
+              Quantity limit) {
+    Care care = {key, level, value, limit};
+    LIST_ADD(arena, &plan->care, care);
+}
+
+void care_add(Arena *arena, const Batch *batch, Plan *plan) {
+    const Product *product = &batch->product;
+    if (product->kind == PRODUCT_FISH) {
+        care_add_fish(arena, batch, plan);
+    }
+    if (product->kind == PRODUCT_FISH || product->kind == PRODUCT_MEAT) {
+        care_add_flesh(arena, batch, plan);
+    }
+    add_wood(arena, plan);
+    add_ceiling(arena, product, plan);
+    add_time(arena, product, plan);
+    add_handling(arena, product, plan);
+    gravest_first(plan);
+}
+
+const char *const *care_keys(size_t *count) {
+    static const char *const keys[] = {
+        "ceiling",
+        "ceiling_raised",
+        "time_long",
+        "time_usual",
+        "cheese_prepare",
+        "butter_prepare",
+        "fish_prepare",
+        "salt_prepare",
+        "meat_prepare",
+        "other_unknown",
+        "rest_wrapped",
+        "rest_chilled",
+        "rest_jar",
+        "chill",
+        "wood_not_declared",
+        "parasites_farmed",
+        "parasites_frozen",
+        "parasites_unstated",
+        "parasites_warm",
+        "parasites_short",
+        "parasites_short_home",
+        "salt_enough",
+        "salt_low",
+        "salt_unstated",
+        "no_vacuum",
+        "vacuum_chill",
+        "listeria",
+        "not_cured",
+        "cure_unstated",
+        "warm_hours",
+        "meat_raw",
+        "nitrite",
+        "nitrite_ion",
+        "nitrite_over",
+        "nitrite_ion_over",
+        "nitrite_low",
+        "nitrite_unknown",
+        "nitrite_unlisted",
+    };
+    *count = sizeof keys / sizeof *keys;
+    return keys;
+}

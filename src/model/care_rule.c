@@ -1,0 +1,171 @@
+#include "model/care_rule.h"
+
+#include "model/care.h"
+#include "model/cure.h"
+
+#include <math.h>
+
+enum { HOUR_S = 3600 };
+
+/* FDA Food Code 3-402.11, as adopted in WAC 246-215-03425. A home freezer gets cold slowly, so
+ * the week at -20 °C is the figure that is asked for. */
+static const double freezing_c = -20;
+static const double freezing_s = 168.0 * HOUR_S;
+static const double deep_freezing_c = -35;
+static const double deep_freezing_s = 15.0 * HOUR_S;
+/* Regulation (EC) 853/2004, annex III, section VIII, chapter III D: -20 °C for 24 h throughout. */
+static const double eu_freezing_s = 24.0 * HOUR_S;
+
+/* FDA Fish and Fishery Products Hazards guide, chapter 13: refrigerated smoked fish packed
+ * without air has 3.5 % salt in its water. The 3.0 % allowed with nitrite are not used. */
+static const double water_phase_salt_least = 0.035;
+
+/* Non-proteolytic C. botulinum grows from 3.3 °C: FDA guide, appendix 4, table A-1. */
+static const double botulinum_growth_c = 3.3;
+
+/* Growth zone 40-140 °F: NCHFP critical points. Over 4 h in it: common practice, no source. */
+static const double growth_c = 4.4;
+static const double growth_hours_most = 4;
+
+/* US: 120 ppm at least in cured products that are kept cold (second hand). */
+static const double nitrite_least_ppm = 120;
+
+double care_water_phase_salt(double salt, double water) {
+    return salt / (salt + water);
+}
+
+bool care_freezing_enough(double temp_c, double time_s) {
+    return (temp_c <= freezing_c && time_s >= freezing_s) ||
+           (temp_c <= deep_freezing_c && time_s >= deep_freezing_s);
+}
+
+static void put(Arena *arena, Plan *plan, const char *key, CareLevel level, QuantityKind kind,
+                double value, double limit) {
+    care_put(arena, plan, key, level, quantity(kind, value), quantity(kind, limit));
+}
+
+/* The law of the EU and the UK is met by 24 h; the FDA's figure is not. */
+static void add_short_freezing(Arena *arena, Market market, double time_s, Plan *plan) {
+    bool european = market == MARKET_EU || market == MARKET_UK;
+    bool lawful = european && time_s >= eu_freezing_s;
+    put(arena, plan, lawful ? "parasites_short_home" : "parasites_short",
+        lawful ? CARE_CAUTION : CARE_FORBIDS, QUANTITY_DURATION, time_s, freezing_s);
+}
+
+static void add_parasites(Arena *arena, const Batch *batch, Plan *plan) {
+    const Freezing *freezing = &batch->product.freezing;
+    Quantity temp = quantity(QUANTITY_TEMPERATURE, freezing->temp_c);
+    Quantity time = quantity(QUANTITY_DURATION, freezing->time_s);
+    Quantity asked_temp = quantity(QUANTITY_TEMPERATURE, freezing_c);
+    Quantity asked_time = quantity(QUANTITY_DURATION, freezing_s);
+    if (freezing->stated && freezing->farmed) {
+        care_put(arena, plan, "parasites_farmed", CARE_NOTE, no_quantity(), no_quantity());
+    } else if (!freezing->stated || !is_stated(freezing->temp_c) || !is_stated(freezing->time_s)) {
+        care_put(arena, plan, "parasites_unstated", CARE_CAUTION, asked_temp, asked_time);
+    } else if (care_freezing_enough(freezing->temp_c, freezing->time_s)) {
+        care_put(arena, plan, "parasites_frozen", CARE_NOTE, temp, time);
+    } else if (freezing->temp_c > freezing_c) {
+        care_put(arena, plan, "parasites_warm", CARE_FORBIDS, temp, asked_temp);
+    } else {
+        add_short_freezing(arena, batch->workshop->market, freezing->time_s, plan);
+    }
+}
+
+/* Too little salt forbids the vacuum pack and leaves a caution otherwise. */
+static void add_water_phase_salt(Arena *arena, const Product *product, Plan *plan) {
+    double salt = care_water_phase_salt(product->salt, product->water);
+    if (!is_stated(salt)) {
+        if (product->vacuum_packed) {
+            put(arena, plan, "salt_unstated", CARE_CAUTION, QUANTITY_SHARE, NOT_STATED,
+                water_phase_salt_least);
+        }
+    } else if (salt >= water_phase_salt_least) {
+        put(arena, plan, "salt_enough", CARE_NOTE, QUANTITY_SHARE, salt, water_phase_salt_least);
+    } else {
+        put(arena, plan, "salt_low", product->vacuum_packed ? CARE_FORBIDS : CARE_CAUTION,
+            QUANTITY_SHARE, salt, water_phase_salt_least);
+    }
+}
+
+void care_add_fish(Arena *arena, const Batch *batch, Plan *plan) {
+    add_parasites(arena, batch, plan);
+    add_water_phase_salt(arena, &batch->product, plan);
+    care_put(arena, plan, "listeria", CARE_CAUTION, no_quantity(), no_quantity());
+}
+
+static void add_packing(Arena *arena, const Product *product, Plan *plan) {
+    put(arena, plan, product->vacuum_packed ? "vacuum_chill" : "no_vacuum", CARE_CAUTION,
+        QUANTITY_TEMPERATURE, NOT_STATED, botulinum_growth_c);
+}
+
+static void add_curing(Arena *arena, const Product *product, Plan *plan) {
+    if (product->cured) {
+        return;
+    }
+    bool said = product->cured_stated;
+    care_put(arena, plan, said ? "not_cured" : "cure_unstated", said ? CARE_FORBIDS : CARE_CAUTION,
+             no_quantity(), no_quantity());
+}
+
+/* Judged in whole mg/kg, as limits are given: 120 as salt count as 80 as ion. */
+static void add_known_nitrite(Arena *arena, Market market, double salt_ppm, CureLimit limit,
+                              Plan *plan) {
+    double found = limit.as_ion ? cure_nitrite_ion_ppm(salt_ppm) : salt_ppm;
+    if (floor(found + 0.5) > limit.ppm) {
+        put(arena, plan, limit.as_ion ? "nitrite_ion_over" : "nitrite_over", CARE_FORBIDS,
+            QUANTITY_PPM, found, limit.ppm);
+        return;
+    }
+    put(arena, plan, limit.as_ion ? "nitrite_ion" : "nitrite", CARE_NOTE, QUANTITY_PPM, found,
+        limit.ppm);
+    if (market == MARKET_US && salt_ppm < nitrite_least_ppm * (1 - 1e-9)) {
+        put(arena, plan, "nitrite_low", CARE_CAUTION, QUANTITY_PPM, salt_ppm, nitrite_least_ppm);
+    }
+}
+
+static void add_nitrite(Arena *arena, const Batch *batch, Plan *plan) {
+    const Product *product = &batch->product;
+    if (!product->cure.stated) {
+        return;
+    }
+    Market market = batch->workshop->market;
+    double salt_ppm = cure_nitrite_ppm(&product->cure, product->mass_kg);
+    CureLimit limit = cure_limit(market, product->kind, product->cure.method);
+    if (!is_stated(salt_ppm)) {
+        put(arena, plan, "nitrite_unknown", CARE_CAUTION, QUANTITY_PPM, NOT_STATED, limit.ppm);
+    } else if (!is_stated(limit.ppm)) {
+        put(arena, plan, "nitrite_unlisted", CARE_CAUTION, QUANTITY_PPM, salt_ppm, NOT_STATED);
+    } else {
+        add_known_nitrite(arena, market, salt_ppm, limit, plan);
+    }
+}
+
+double care_time_above_s(const Plan *plan, double temp_c) {
+    double sum_s = 0;
+    for (size_t i = 1; i < plan->samples.count; i++) {
+        const PlanSample *from = &plan->samples.items[i - 1];
+        const PlanSample *to = &plan->samples.items[i];
+        if (from->cabinet_temp_c > temp_c || to->cabinet_temp_c > temp_c) {
+            sum_s += (double)(to->at - from->at);
+        }
+    }
+    return sum_s;
+}
+
+static void add_warm_hours(Arena *arena, Plan *plan) {
+    double warm_s = care_time_above_s(plan, growth_c);
+    if (warm_s > growth_hours_most * HOUR_S) {
+        care_put(arena, plan, "warm_hours", CARE_CAUTION, quantity(QUANTITY_DURATION, warm_s),
+                 quantity(QUANTITY_TEMPERATURE, growth_c));
+    }
+}
+
+void care_add_flesh(Arena *arena, const Batch *batch, Plan *plan) {
+    add_curing(arena, &batch->product, plan);
+    add_nitrite(arena, batch, plan);
+    add_packing(arena, &batch->product, plan);
+    add_warm_hours(arena, plan);
+    if (batch->product.kind == PRODUCT_MEAT) {
+        care_put(arena, plan, "meat_raw", CARE_CAUTION, no_quantity(), no_quantity());
+    }
+}

@@ -1,0 +1,310 @@
+/* Care: published worked examples and limits, and that nothing unstated passes in silence. */
+#include "model/care.h"
+#include "model/care_rule.h"
+#include "model/cure.h"
+#include "support/close.h"
+
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <cmocka.h>
+#include <stdint.h>
+#include <string.h>
+
+static const double hour_s = 3600;
+static const double pound_kg = 0.45359237;
+static const double ounce_kg = 0.45359237 / 16;
+
+static Cure cure(CureMethod method, double cure_kg, double nitrite) {
+    return (Cure){.stated = true, .method = method, .cure_kg = cure_kg, .nitrite = nitrite,
+                  .water_kg = NOT_STATED, .pump_share = NOT_STATED, .pickle_kg = NOT_STATED};
+}
+
+static Cure pumped(double cure_kg, double nitrite, double pump, double pickle_kg) {
+    Cure made = cure(CURE_PUMPED, cure_kg, nitrite);
+    made.pump_share = pump;
+    made.pickle_kg = pickle_kg;
+    return made;
+}
+
+/* tests/reference/cure_worked_examples.csv, by the identifiers of its rows. */
+static void nitrite_of_the_worked_examples(void **state) {
+    (void)state;
+    Cure e1 = pumped(0.032, 0.0588, 0.10, 1.266);
+    assert_close(cure_nitrite_ppm(&e1, 1), 148.6256, 1e-4);
+    Cure e3 = cure(CURE_DRY, 5 * pound_kg, 0.0040);
+    assert_close(cure_nitrite_ppm(&e3, 100 * pound_kg), 200, 1e-9);
+    Cure e4 = cure(CURE_DRY, 0.001, 1);
+    assert_close(cure_nitrite_ppm(&e4, 5), 200, 1e-9);
+    Cure e5 = cure(CURE_DRY, 0.00075, 1);
+    assert_close(cure_nitrite_ppm(&e5, 5), 150, 1e-9);
+    Cure e7 = pumped(4 * ounce_kg, 0.0625, 0.10, 8.33 * pound_kg);
+    assert_close(cure_nitrite_ppm(&e7, 1), 187.6, 0.05);
+    Cure e9 = pumped(0.06 * pound_kg, 1, 0.20, 100 * pound_kg);
+    assert_close(cure_nitrite_ppm(&e9, 1), 120, 1e-9);
+    Cure d1 = cure(CURE_DRY, 0.00192, 0.0625);
+    assert_close(cure_nitrite_ppm(&d1, 1), 120, 1e-9);
+    Cure d2 = cure(CURE_IMMERSED, 0.006, 0.0625);
+    d2.water_kg = 1;
+    assert_close(cure_nitrite_ppm(&d2, 1.5), 150, 1e-9);
+}
+
+/* 31.71 lb of brine and 8 lb of meat at 150 ppm take 0.09530 lb of 6.25 % cure (published). */
+static void a_stated_pickle_counts_whole(void **state) {
+    (void)state;
+    Cure brine = cure(CURE_IMMERSED, 0.09530 * pound_kg, 0.0625);
+    brine.water_kg = 1;
+    brine.pickle_kg = 31.71 * pound_kg;
+    assert_close(cure_nitrite_ppm(&brine, 8 * pound_kg), 150, 0.05);
+}
+
+static void nitrite_that_cannot_be_known_is_not_a_number(void **state) {
+    (void)state;
+    Cure dry = cure(CURE_DRY, 0.002, NOT_STATED);
+    assert_false(is_stated(cure_nitrite_ppm(&dry, 1)));
+    dry.nitrite = 0.06;
+    assert_false(is_stated(cure_nitrite_ppm(&dry, NOT_STATED)));
+    assert_false(is_stated(cure_nitrite_ppm(&dry, 0)));
+    Cure wet = cure(CURE_IMMERSED, 0.002, 0.06);
+    assert_false(is_stated(cure_nitrite_ppm(&wet, 1)));
+}
+
+/* X1: 80 mg/kg as ion are 119.9 mg/kg as the salt (molar masses). */
+static void the_ion_is_two_thirds_of_the_salt(void **state) {
+    (void)state;
+    assert_close(cure_nitrite_ion_ppm(119.98), 80, 0.01);
+}
+
+/* W1 to W3 of cure_worked_examples.csv. */
+static void water_phase_salt_of_the_worked_examples(void **state) {
+    (void)state;
+    assert_close(care_water_phase_salt(0.026, 0.68), 0.03683, 5e-6);
+    assert_close(care_water_phase_salt(0.020, 0.68), 0.02857, 5e-6);
+    assert_close(care_water_phase_salt(0.02358, 0.65), 0.035, 1e-5);
+    assert_false(is_stated(care_water_phase_salt(NOT_STATED, 0.65)));
+}
+
+/* FDA Food Code 3-402.11: -20 °C for 168 h or -35 °C for 15 h. */
+static void freezing_follows_the_food_code(void **state) {
+    (void)state;
+    assert_true(care_freezing_enough(-20, 168 * hour_s));
+    assert_false(care_freezing_enough(-20, 167 * hour_s));
+    assert_false(care_freezing_enough(-19.9, 1000 * hour_s));
+    assert_true(care_freezing_enough(-35, 15 * hour_s));
+    assert_false(care_freezing_enough(-35, 14.9 * hour_s));
+    assert_false(care_freezing_enough(-34, 24 * hour_s));
+}
+
+/* A batch of that kind with nothing stated, in that market. */
+static Batch batch_of(ProductKind kind, const Workshop *workshop) {
+    Product product = {.kind = kind, .mass_kg = NOT_STATED, .smoke_time_s = NOT_STATED,
+                       .salt = NOT_STATED, .water = NOT_STATED, .limit_temp_c = NOT_STATED};
+    return (Batch){.product = product, .workshop = workshop};
+}
+
+static const Care *find(const Plan *plan, const char *key) {
+    for (size_t i = 0; i < plan->care.count; i++) {
+        if (strcmp(plan->care.items[i].key, key) == 0) {
+            return &plan->care.items[i];
+        }
+    }
+    return NULL;
+}
+
+static void assert_level(Arena *arena, const Batch *batch, const char *key, CareLevel level) {
+    Plan plan = {0};
+    care_add(arena, batch, &plan);
+    const Care *care = find(&plan, key);
+    if (!care || care->level != level) {
+        fail_msg("'%s' is %s", key, care ? "of another level" : "not there");
+    }
+}
+
+static void what_is_not_stated_becomes_a_caution(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Workshop workshop = {.market = MARKET_EU};
+    Batch fish = batch_of(PRODUCT_FISH, &workshop);
+    assert_level(arena, &fish, "parasites_unstated", CARE_CAUTION);
+    assert_level(arena, &fish, "cure_unstated", CARE_CAUTION);
+    assert_level(arena, &fish, "no_vacuum", CARE_CAUTION);
+    assert_level(arena, &fish, "listeria", CARE_CAUTION);
+    fish.product.vacuum_packed = true;
+    assert_level(arena, &fish, "salt_unstated", CARE_CAUTION);
+    assert_level(arena, &fish, "vacuum_chill", CARE_CAUTION);
+    Batch meat = batch_of(PRODUCT_MEAT, &workshop);
+    meat.product.cure = cure(CURE_DRY, 0.002, 0.06);
+    assert_level(arena, &meat, "nitrite_unknown", CARE_CAUTION);
+    assert_level(arena, &meat, "meat_raw", CARE_CAUTION);
+    Batch other = batch_of(PRODUCT_OTHER, &workshop);
+    assert_level(arena, &other, "other_unknown", CARE_CAUTION);
+    arena_free(arena);
+}
+
+static void broken_conditions_forbid(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Workshop workshop = {.market = MARKET_US};
+    Batch fish = batch_of(PRODUCT_FISH, &workshop);
+    fish.product.cured_stated = true;
+    assert_level(arena, &fish, "not_cured", CARE_FORBIDS);
+    fish.product.vacuum_packed = true;
+    fish.product.salt = 0.020;
+    fish.product.water = 0.68;
+    assert_level(arena, &fish, "salt_low", CARE_FORBIDS);
+    fish.product.salt = 0.026;
+    assert_level(arena, &fish, "salt_enough", CARE_NOTE);
+    fish.product.freezing = (Freezing){.stated = true, .temp_c = -18, .time_s = 1000 * hour_s};
+    assert_level(arena, &fish, "parasites_warm", CARE_FORBIDS);
+    fish.product.freezing.temp_c = -20;
+    fish.product.freezing.time_s = 24 * hour_s;
+    assert_level(arena, &fish, "parasites_short", CARE_FORBIDS);
+    workshop.market = MARKET_EU; /* Regulation (EC) 853/2004 asks for 24 h */
+    assert_level(arena, &fish, "parasites_short_home", CARE_CAUTION);
+    fish.product.freezing.time_s = 168 * hour_s;
+    assert_level(arena, &fish, "parasites_frozen", CARE_NOTE);
+    fish.product.freezing.farmed = true;
+    assert_level(arena, &fish, "parasites_farmed", CARE_NOTE);
+    arena_free(arena);
+}
+
+/* Limits: 200 ppm immersed in the US, 80 mg/kg as ion in the EU, 150 as salt in the UK. */
+static void nitrite_keeps_to_its_market_and_basis(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Workshop workshop = {.market = MARKET_US};
+    Batch meat = batch_of(PRODUCT_MEAT, &workshop);
+    meat.product.mass_kg = 1;
+    meat.product.cure = cure(CURE_DRY, 0.140e-3, 1); /* 140 ppm as salt, 93 as ion */
+    assert_level(arena, &meat, "nitrite", CARE_NOTE);
+    workshop.market = MARKET_EU;
+    assert_level(arena, &meat, "nitrite_ion_over", CARE_FORBIDS);
+    meat.product.cure.cure_kg = 0.119e-3;
+    assert_level(arena, &meat, "nitrite_ion", CARE_NOTE);
+    workshop.market = MARKET_UK;
+    meat.product.cure.cure_kg = 0.151e-3;
+    assert_level(arena, &meat, "nitrite_over", CARE_FORBIDS);
+    workshop.market = MARKET_US;
+    meat.product.cure.cure_kg = 0.119e-3;
+    assert_level(arena, &meat, "nitrite_low", CARE_CAUTION);
+    meat.product.cure.cure_kg = 0.626e-3;
+    assert_level(arena, &meat, "nitrite_over", CARE_FORBIDS);
+    meat.product.kind = PRODUCT_FISH;
+    meat.product.cure.cure_kg = 0.200e-3; /* 21 CFR 172.170: exactly at the limit */
+    assert_level(arena, &meat, "nitrite", CARE_NOTE);
+    workshop.market = MARKET_EU;
+    assert_level(arena, &meat, "nitrite_unlisted", CARE_CAUTION);
+    arena_free(arena);
+}
+
+static void a_strong_cure_entered_as_percent_is_caught(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Workshop workshop = {.market = MARKET_US};
+    Batch meat = batch_of(PRODUCT_MEAT, &workshop);
+    meat.product.mass_kg = 1;
+    meat.product.cure = cure(CURE_DRY, 0.00192, 6.25); /* the fraction is 0.0625 */
+    assert_level(arena, &meat, "nitrite_over", CARE_FORBIDS);
+    arena_free(arena);
+}
+
+static void an_own_limit_replaces_the_kinds(void **state) {
+    (void)state;
+    Product cheese = {.kind = PRODUCT_CHEESE, .limit_temp_c = NOT_STATED};
+    assert_close(care_ceiling(&cheese).limit_c, 30, 0);
+    assert_close(care_ceiling(&cheese).caution_c, 25, 0);
+    cheese.limit_temp_c = 18;
+    assert_close(care_ceiling(&cheese).limit_c, 18, 0);
+    assert_close(care_ceiling(&cheese).caution_c, 18, 0);
+    Product salt = {.kind = PRODUCT_SALT, .limit_temp_c = NOT_STATED};
+    assert_false(is_stated(care_ceiling(&salt).limit_c));
+    salt.limit_temp_c = 60;
+    assert_close(care_ceiling(&salt).caution_c, 60, 0);
+    Arena *arena = arena_new();
+    Workshop workshop = {.market = MARKET_EU};
+    Batch batch = batch_of(PRODUCT_CHEESE, &workshop);
+    batch.product.limit_temp_c = 35;
+    assert_level(arena, &batch, "ceiling_raised", CARE_CAUTION);
+    arena_free(arena);
+}
+
+/* Butter is a thin liquid at 32-35 °C and milk fat starts to melt at 32 °C (second hand); AFDO
+ * cold-smokes fish at 20-30 °C: no ceiling may lie above. */
+static void ceilings_stay_under_the_published_ones(void **state) {
+    (void)state;
+    for (int kind = PRODUCT_CHEESE; kind <= PRODUCT_OTHER; kind++) {
+        Product product = {.kind = (ProductKind)kind, .limit_temp_c = NOT_STATED};
+        CareCeiling ceiling = care_ceiling(&product);
+        if (kind != PRODUCT_SALT) {
+            assert_true(ceiling.limit_c <= 30 && ceiling.caution_c < ceiling.limit_c);
+        }
+        CareTime time = care_smoke_time(product.kind);
+        assert_true(time.least_s > 0 && time.least_s < time.most_s);
+    }
+}
+
+static void the_gravest_comes_first_and_wood_is_asked_for(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Workshop workshop = {.market = MARKET_US};
+    Batch fish = batch_of(PRODUCT_FISH, &workshop);
+    fish.product.cured_stated = true;
+    Dust dust = {.untreated = false};
+    Plan plan = {0};
+    plan.burn.smoking_s = 30 * hour_s;
+    LIST_ADD(arena, &plan.blend.parts, (PlanPart){.dust = &dust});
+    for (int i = 0; i <= 6; i++) {
+        PlanSample sample = {.at = i * 3600, .cabinet_temp_c = i < 2 ? 3 : 10};
+        LIST_ADD(arena, &plan.samples, sample);
+    }
+    care_add(arena, &fish, &plan);
+    for (size_t i = 1; i < plan.care.count; i++) {
+        assert_true(plan.care.items[i].level <= plan.care.items[i - 1].level);
+    }
+    assert_string_equal(plan.care.items[0].key, "not_cured");
+    assert_non_null(find(&plan, "wood_not_declared"));
+    assert_non_null(find(&plan, "time_long"));
+    assert_close(find(&plan, "warm_hours")->value.value, 5 * hour_s, 0);
+    arena_free(arena);
+}
+
+static void every_key_is_listed(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    size_t count = 0;
+    const char *const *keys = care_keys(&count);
+    for (int kind = PRODUCT_CHEESE; kind <= PRODUCT_OTHER; kind++) {
+        Workshop workshop = {.market = MARKET_EU};
+        Batch batch = batch_of((ProductKind)kind, &workshop);
+        Plan plan = {0};
+        care_add(arena, &batch, &plan);
+        for (size_t i = 0; i < plan.care.count; i++) {
+            size_t k = 0;
+            while (k < count && strcmp(keys[k], plan.care.items[i].key) != 0) {
+                k++;
+            }
+            assert_true(k < count);
+        }
+    }
+    arena_free(arena);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(nitrite_of_the_worked_examples),
+        cmocka_unit_test(a_stated_pickle_counts_whole),
+        cmocka_unit_test(nitrite_that_cannot_be_known_is_not_a_number),
+        cmocka_unit_test(the_ion_is_two_thirds_of_the_salt),
+        cmocka_unit_test(water_phase_salt_of_the_worked_examples),
+        cmocka_unit_test(freezing_follows_the_food_code),
+        cmocka_unit_test(what_is_not_stated_becomes_a_caution),
+        cmocka_unit_test(broken_conditions_forbid),
+        cmocka_unit_test(nitrite_keeps_to_its_market_and_basis),
+        cmocka_unit_test(a_strong_cure_entered_as_percent_is_caught),
+        cmocka_unit_test(an_own_limit_replaces_the_kinds),
+        cmocka_unit_test(ceilings_stay_under_the_published_ones),
+        cmocka_unit_test(the_gravest_comes_first_and_wood_is_asked_for),
+        cmocka_unit_test(every_key_is_listed),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
