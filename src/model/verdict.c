@@ -1,0 +1,100 @@
+#include "model/verdict.h"
+
+#include "model/bag.h"
+
+/* A burn counts as long enough when it falls short by less than the minute that is printed. */
+static const double short_by_s = 60;
+
+static void add(Arena *arena, Plan *plan, Cause cause, Verdict verdict) {
+    LIST_ADD(arena, &plan->reasons, (Reason){cause, verdict});
+    if (verdict > plan->verdict) {
+        plan->verdict = verdict;
+    }
+}
+
+static void judge_food(Arena *arena, Plan *plan) {
+    for (size_t i = 0; i < plan->care.count; i++) {
+        if (plan->care.items[i].level == CARE_FORBIDS) {
+            add(arena, plan, CAUSE_FOOD, VERDICT_DO_NOT_LIGHT);
+            return;
+        }
+    }
+}
+
+/* A room of which nothing is known may be a closed one: nobody should light without tending. */
+static void judge_room(Arena *arena, Plan *plan) {
+    if (!plan->room.stated) {
+        add(arena, plan, CAUSE_ROOM_UNKNOWN, VERDICT_TEND);
+    } else if (plan->room.over_limit) {
+        add(arena, plan, CAUSE_ROOM_CO, VERDICT_DO_NOT_LIGHT);
+    }
+}
+
+static void judge_cabinet(Arena *arena, Plan *plan) {
+    if (plan->cabinet.over_limit) {
+        add(arena, plan, CAUSE_CABINET_WARM, VERDICT_DO_NOT_LIGHT);
+    } else if (plan->cabinet.over_caution) {
+        add(arena, plan, CAUSE_CABINET_WARM, VERDICT_TEND);
+    }
+}
+
+/* Written so that a margin that is no number never passes. */
+static void judge_burn(Arena *arena, Plan *plan) {
+    const PlanBurn *burn = &plan->burn;
+    if (burn->dies || !(burn->margin_least >= burn->margin_tend)) {
+        add(arena, plan, burn->cause, VERDICT_DO_NOT_LIGHT);
+    } else if (!(burn->margin_least >= burn->margin_good)) {
+        add(arena, plan, burn->cause, VERDICT_TEND);
+    }
+}
+
+/* Too little for tonight stops the weighing-out; too little for the bags only spoils them. */
+static void judge_stock(Arena *arena, Plan *plan) {
+    const double hair_kg = 1e-9;
+    Verdict worst = VERDICT_GOOD;
+    for (size_t i = 0; i < plan->blend.parts.count; i++) {
+        const PlanPart *part = &plan->blend.parts.items[i];
+        if (bag_tonight_kg(&plan->blend, part->dust) > part->dust->stock_kg + hair_kg) {
+            worst = VERDICT_DO_NOT_LIGHT;
+        } else if (part->short_of_stock && worst == VERDICT_GOOD) {
+            worst = VERDICT_TEND;
+        }
+    }
+    if (worst != VERDICT_GOOD) {
+        add(arena, plan, CAUSE_SHORT_OF_DUST, worst);
+    }
+}
+
+static void judge_time(Arena *arena, const Batch *batch, Plan *plan) {
+    if (plan->burn.smoking_s < batch->product.smoke_time_s - short_by_s) {
+        add(arena, plan, CAUSE_TOO_SHORT, VERDICT_TEND);
+    }
+}
+
+/* Insertion keeps the order of what is equally grave. */
+static void gravest_first(Plan *plan) {
+    Reason *reasons = plan->reasons.items;
+    for (size_t i = 1; i < plan->reasons.count; i++) {
+        Reason moved = reasons[i];
+        size_t at = i;
+        for (; at > 0 && reasons[at - 1].verdict < moved.verdict; at--) {
+            reasons[at] = reasons[at - 1];
+        }
+        reasons[at] = moved;
+    }
+}
+
+void verdict_reach(Arena *arena, const Batch *batch, Plan *plan) {
+    plan->verdict = VERDICT_GOOD;
+    plan->reasons.count = 0;
+    judge_room(arena, plan);
+    judge_food(arena, plan);
+    if (plan->blend.solver == SOLVER_INFEASIBLE) {
+        add(arena, plan, CAUSE_NO_BLEND, VERDICT_DO_NOT_LIGHT);
+    }
+    judge_burn(arena, plan);
+    judge_cabinet(arena, plan);
+    judge_stock(arena, plan);
+    judge_time(arena, batch, plan);
+    gravest_first(plan);
+}

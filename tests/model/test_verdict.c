@@ -1,0 +1,196 @@
+/* Verdict and cautions: each reason alone, the gravest first, and nothing unknown that passes. */
+#include "model/caution.h"
+#include "model/verdict.h"
+
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <cmocka.h>
+#include <math.h>
+#include <stdint.h>
+#include <string.h>
+
+static const Dust dust = {.id = "beech", .stock_kg = 2};
+
+/* A plan that nothing speaks against. */
+static Plan good_plan(Arena *arena) {
+    Plan plan = {0};
+    plan.burn = (PlanBurn){.margin_least = 1.5, .margin_good = 1.35, .margin_tend = 1.10,
+                           .smoking_s = 8 * 3600, .light_at = 1000, .out_at = 30000,
+                           .out_late = 40000, .cause = CAUSE_DAMP_AIR};
+    plan.room = (PlanRoom){.stated = true, .outdoors = true};
+    plan.cabinet = (PlanCabinet){.stated = true};
+    LIST_ADD(arena, &plan.blend.parts, (PlanPart){.dust = &dust, .wet_kg = 0.5});
+    return plan;
+}
+
+static Batch plain_batch(void) {
+    return (Batch){.product = {.smoke_time_s = NOT_STATED}};
+}
+
+static void assert_judged(Arena *arena, const Batch *batch, Plan *plan, Verdict verdict,
+                          Cause cause) {
+    verdict_reach(arena, batch, plan);
+    assert_int_equal(plan->verdict, verdict);
+    assert_int_equal(plan->reasons.count, 1);
+    assert_int_equal(plan->reasons.items[0].cause, cause);
+    assert_int_equal(plan->reasons.items[0].verdict, verdict);
+}
+
+static void a_good_plan_has_no_reasons(void **state) {
+    Arena *arena = *state;
+    Plan plan = good_plan(arena);
+    Batch batch = plain_batch();
+    verdict_reach(arena, &batch, &plan);
+    assert_int_equal(plan.verdict, VERDICT_GOOD);
+    assert_int_equal(plan.reasons.count, 0);
+}
+
+static void the_margin_has_two_thresholds(void **state) {
+    Arena *arena = *state;
+    const struct {
+        double margin;
+        Verdict verdict;
+    } cases[] = {{1.3499, VERDICT_TEND}, {1.10, VERDICT_TEND}, {1.0999, VERDICT_DO_NOT_LIGHT},
+                 {0, VERDICT_DO_NOT_LIGHT}, {NAN, VERDICT_DO_NOT_LIGHT}};
+    Batch batch = plain_batch();
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        Plan plan = good_plan(arena);
+        plan.burn.margin_least = cases[i].margin;
+        assert_judged(arena, &batch, &plan, cases[i].verdict, CAUSE_DAMP_AIR);
+    }
+    Plan edge = good_plan(arena);
+    edge.burn.margin_least = 1.35;
+    verdict_reach(arena, &batch, &edge);
+    assert_int_equal(edge.verdict, VERDICT_GOOD);
+    edge.burn.dies = true;
+    assert_judged(arena, &batch, &edge, VERDICT_DO_NOT_LIGHT, CAUSE_DAMP_AIR);
+}
+
+static void room_and_cabinet_are_judged(void **state) {
+    Arena *arena = *state;
+    Batch batch = plain_batch();
+    Plan plan = good_plan(arena);
+    plan.room = (PlanRoom){0};
+    assert_judged(arena, &batch, &plan, VERDICT_TEND, CAUSE_ROOM_UNKNOWN);
+    plan.room = (PlanRoom){.stated = true, .over_limit = true};
+    assert_judged(arena, &batch, &plan, VERDICT_DO_NOT_LIGHT, CAUSE_ROOM_CO);
+    plan = good_plan(arena);
+    plan.cabinet.over_caution = true;
+    assert_judged(arena, &batch, &plan, VERDICT_TEND, CAUSE_CABINET_WARM);
+    plan.cabinet.over_limit = true;
+    assert_judged(arena, &batch, &plan, VERDICT_DO_NOT_LIGHT, CAUSE_CABINET_WARM);
+}
+
+static void food_blend_stock_and_time_are_judged(void **state) {
+    Arena *arena = *state;
+    Batch batch = plain_batch();
+    Plan plan = good_plan(arena);
+    LIST_ADD(arena, &plan.care, (Care){.key = "listeria", .level = CARE_CAUTION});
+    verdict_reach(arena, &batch, &plan);
+    assert_int_equal(plan.verdict, VERDICT_GOOD);
+    LIST_ADD(arena, &plan.care, (Care){.key = "salt_low", .level = CARE_FORBIDS});
+    assert_judged(arena, &batch, &plan, VERDICT_DO_NOT_LIGHT, CAUSE_FOOD);
+    plan = good_plan(arena);
+    plan.blend.solver = SOLVER_INFEASIBLE;
+    assert_judged(arena, &batch, &plan, VERDICT_DO_NOT_LIGHT, CAUSE_NO_BLEND);
+    plan = good_plan(arena);
+    plan.blend.parts.items[0].short_of_stock = true; /* the bags take too much */
+    assert_judged(arena, &batch, &plan, VERDICT_TEND, CAUSE_SHORT_OF_DUST);
+    plan.blend.parts.items[0].wet_kg = 2.001;
+    assert_judged(arena, &batch, &plan, VERDICT_DO_NOT_LIGHT, CAUSE_SHORT_OF_DUST);
+    plan = good_plan(arena);
+    batch.product.smoke_time_s = 9 * 3600;
+    assert_judged(arena, &batch, &plan, VERDICT_TEND, CAUSE_TOO_SHORT);
+}
+
+static void the_gravest_reason_leads(void **state) {
+    Arena *arena = *state;
+    Batch batch = plain_batch();
+    batch.product.smoke_time_s = 9 * 3600;
+    Plan plan = good_plan(arena);
+    plan.room = (PlanRoom){0};
+    plan.burn.margin_least = 1.2;
+    plan.cabinet.over_caution = plan.cabinet.over_limit = true;
+    verdict_reach(arena, &batch, &plan);
+    assert_int_equal(plan.verdict, VERDICT_DO_NOT_LIGHT);
+    assert_int_equal(plan.reasons.count, 4);
+    assert_int_equal(plan.reasons.items[0].cause, CAUSE_CABINET_WARM);
+    assert_int_equal(plan.reasons.items[1].cause, CAUSE_ROOM_UNKNOWN);
+    verdict_reach(arena, &batch, &plan); /* a second time is the same, not twice as much */
+    assert_int_equal(plan.reasons.count, 4);
+}
+
+static bool cautioned(const Plan *plan, const char *key, const char *signal) {
+    for (size_t i = 0; i < plan->cautions.count; i++) {
+        if (strcmp(plan->cautions.items[i].key, key) == 0) {
+            return strcmp(plan->cautions.items[i].signal, signal) == 0;
+        }
+    }
+    return false;
+}
+
+/* Signal words: ANSI Z535.6 (WARNING could kill, CAUTION could hurt, NOTICE spoils things). */
+static void cautions_have_the_signal_word_of_their_meaning(void **state) {
+    Arena *arena = *state;
+    Batch batch = plain_batch();
+    Plan plan = good_plan(arena);
+    caution_add(arena, &batch, &plan);
+    assert_in_range(plan.cautions.count, 3, 6);
+    assert_string_equal(plan.cautions.items[0].key, "carbon_monoxide_outdoors");
+    assert_true(cautioned(&plan, "carbon_monoxide_outdoors", "warning"));
+    assert_true(cautioned(&plan, "fire", "warning"));
+    assert_true(cautioned(&plan, "hot", "caution"));
+    assert_true(cautioned(&plan, "dust", "caution"));
+    assert_false(cautioned(&plan, "food", "caution"));
+}
+
+static void cautions_follow_the_night(void **state) {
+    Arena *arena = *state;
+    Batch batch = plain_batch();
+    LIST_ADD(arena, &batch.timing.away, (Away){.from = 2000, .to = 3000});
+    Plan plan = good_plan(arena);
+    plan.room = (PlanRoom){0};
+    plan.drying.asked = true;
+    LIST_ADD(arena, &plan.care, (Care){.key = "listeria", .level = CARE_CAUTION});
+    caution_add(arena, &batch, &plan);
+    assert_int_equal(plan.cautions.count, 6);
+    assert_true(cautioned(&plan, "carbon_monoxide_unknown", "warning"));
+    assert_true(cautioned(&plan, "unattended", "warning"));
+    assert_true(cautioned(&plan, "food", "caution"));
+    assert_true(cautioned(&plan, "damp", "notice"));
+    plan.cautions.count = 0;
+    plan.room = (PlanRoom){.stated = true, .over_limit = true};
+    batch.timing.away.items[0] = (Away){.from = 50000, .to = 60000};
+    caution_add(arena, &batch, &plan);
+    assert_true(cautioned(&plan, "carbon_monoxide_over", "warning"));
+    assert_true(cautioned(&plan, "fire", "warning"));
+    size_t count = 0;
+    caution_keys(&count);
+    assert_int_equal(count, 10);
+}
+
+static int set_up(void **state) {
+    *state = arena_new();
+    return 0;
+}
+
+static int tear_down(void **state) {
+    arena_free(*state);
+    return 0;
+}
+
+#define CASE(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        CASE(a_good_plan_has_no_reasons),
+        CASE(the_margin_has_two_thresholds),
+        CASE(room_and_cabinet_are_judged),
+        CASE(food_blend_stock_and_time_are_judged),
+        CASE(the_gravest_reason_leads),
+        CASE(cautions_have_the_signal_word_of_their_meaning),
+        CASE(cautions_follow_the_night),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
