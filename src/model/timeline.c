@@ -1,0 +1,208 @@
+/* Steps of the night. Times for handling: common practice, no source. */
+#include "model/timeline.h"
+
+#include <math.h>
+#include <stdbool.h>
+
+enum {
+    MINUTE_S = 60,
+    STEP_S = 5 * MINUTE_S, /* steps before lighting fall on whole five minutes */
+    HANG_BEFORE_S = 15 * MINUTE_S,
+    FILL_S = 15 * MINUTE_S,
+    MIX_S = 5 * MINUTE_S,
+    WEIGH_S = 15 * MINUTE_S,
+    FIRST_LOOK_S = 20 * MINUTE_S,
+    ASH_S = 12 * 60 * MINUTE_S, /* glow may sleep in ash for hours; see caution.hot */
+    FURTHER_FILLS_MAX = 3       /* more than these become one step */
+};
+
+/* How long before lighting a product is taken in hand. */
+static const int prepare_s[] = {
+    [PRODUCT_CHEESE] = 60 * MINUTE_S, [PRODUCT_BUTTER] = 30 * MINUTE_S,
+    [PRODUCT_FISH] = 180 * MINUTE_S,  [PRODUCT_SALT] = 30 * MINUTE_S,
+    [PRODUCT_MEAT] = 180 * MINUTE_S,  [PRODUCT_OTHER] = 60 * MINUTE_S,
+};
+
+static const char *const prepare_keys[] = {
+    [PRODUCT_CHEESE] = "prepare_cheese", [PRODUCT_BUTTER] = "prepare_butter",
+    [PRODUCT_FISH] = "prepare_fish",     [PRODUCT_SALT] = "prepare_salt",
+    [PRODUCT_MEAT] = "prepare_meat",     [PRODUCT_OTHER] = "prepare_other",
+};
+
+const Away *timeline_away_at(const Batch *batch, Instant at) {
+    for (size_t i = 0; i < batch->timing.away.count; i++) {
+        const Away *away = &batch->timing.away.items[i];
+        if (at > away->from && at < away->to) {
+            return away;
+        }
+    }
+    return NULL;
+}
+
+static PlanStep *add(Arena *arena, const Batch *batch, Plan *plan, const char *key, Instant at) {
+    PlanStep step = {
+        .key = key,
+        .at = at,
+        .amount = no_quantity(),
+        .second = no_quantity(),
+        .away = at && timeline_away_at(batch, at),
+    };
+    LIST_ADD(arena, &plan->steps, step);
+    return &plan->steps.items[plan->steps.count - 1];
+}
+
+static Instant five_minutes_down(double at) {
+    return (Instant)floor(at / STEP_S) * STEP_S;
+}
+
+static const PlanFill *first_fill(const Plan *plan) {
+    return plan->fills.count > 0 ? &plan->fills.items[0] : NULL;
+}
+
+/* Weigh, mix, fill: done by the instant `ready`. */
+static Instant add_filling(Arena *arena, const Batch *batch, Plan *plan, Instant ready) {
+    const PlanFill *fill = first_fill(plan);
+    Instant fill_at = five_minutes_down((double)(ready - FILL_S));
+    Instant mix_at = fill_at - MIX_S;
+    PlanStep *step = add(arena, batch, plan, "weigh", mix_at - WEIGH_S);
+    step->amount = quantity(QUANTITY_MASS, plan->blend.wet_kg);
+    add(arena, batch, plan, plan->blend.parts.count > 1 ? "mix" : "loosen", mix_at);
+    if (fill) {
+        bool whole = fill->filled_m >= fill->channel_m * (1 - 1e-6);
+        step = add(arena, batch, plan, whole ? "fill" : "fill_to_mark", fill_at);
+        step->name = fill->tray->name;
+        step->amount = quantity(QUANTITY_MASS, fill->wet_kg);
+        step->second = quantity(QUANTITY_LENGTH, fill->filled_m);
+        step->fill = fill->number;
+    }
+    return mix_at - WEIGH_S;
+}
+
+static void add_drying(Arena *arena, const Batch *batch, Plan *plan, Instant in, Instant out) {
+    const PlanDrying *drying = &plan->drying;
+    PlanStep *step = add(arena, batch, plan, "dry", in);
+    step->amount = quantity(QUANTITY_TEMPERATURE, drying->oven_temp_c);
+    step->second = quantity(QUANTITY_DURATION, drying->time_s);
+    step = add(arena, batch, plan, drying->scale_can_tell ? "check" : "check_by_time", out);
+    step->amount = quantity(QUANTITY_MASS, drying->end_kg);
+    step->second = quantity(QUANTITY_MASS, drying->water_kg);
+    step = add(arena, batch, plan, drying->wait_sealed ? "cool_sealed" : "cool_open", out);
+    step->amount = quantity(QUANTITY_DURATION, drying->wait_s);
+}
+
+/* Everything up to the lit match; the preparing of the product takes its place by the clock. */
+static void add_before(Arena *arena, const Batch *batch, Plan *plan) {
+    const PlanDrying *drying = &plan->drying;
+    bool dries = drying->asked && drying->needed && drying->time_s > 0;
+    double light_at = (double)plan->burn.light_at;
+    Instant oven_out = five_minutes_down(light_at - (dries ? drying->wait_s : 0));
+    Instant oven_in = five_minutes_down((double)oven_out - (dries ? drying->time_s : 0));
+    Instant hang_at = plan->burn.light_at - HANG_BEFORE_S;
+    add_filling(arena, batch, plan, dries ? oven_in : hang_at);
+    if (dries) {
+        add_drying(arena, batch, plan, oven_in, oven_out);
+    }
+    ProductKind kind = batch->product.kind;
+    Instant prepare_at = five_minutes_down(light_at - prepare_s[kind]);
+    add(arena, batch, plan, prepare_keys[kind], prepare_at)->name = batch->product.name;
+    PlanStep *step = add(arena, batch, plan, "hang", hang_at);
+    step->name = batch->product.name;
+}
+
+static void add_lighting(Arena *arena, const Batch *batch, Plan *plan) {
+    const PlanFill *fill = first_fill(plan);
+    bool both = fill && fill->both_ends;
+    PlanStep *step = add(arena, batch, plan, both ? "light_both" : "light", plan->burn.light_at);
+    step->fill = fill ? fill->number : 0;
+    step->name = fill ? fill->tray->name : NULL;
+    add(arena, batch, plan, "close", plan->burn.light_at + STEP_S);
+    add(arena, batch, plan, "first_look", plan->burn.light_at + FIRST_LOOK_S);
+}
+
+static void add_worst(Arena *arena, const Batch *batch, Plan *plan) {
+    for (size_t i = 0; i < plan->looks.count; i++) {
+        const PlanLook *look = &plan->looks.items[i];
+        if (look->worst && plan->burn.margin_least < plan->burn.margin_good) {
+            PlanStep *step = add(arena, batch, plan, "worst_look", look->at);
+            step->amount = quantity(QUANTITY_RATIO, plan->burn.margin_least);
+            step->second = quantity(QUANTITY_LENGTH, look->along_m);
+            step->fill = look->fill;
+            return;
+        }
+    }
+}
+
+static void add_further_fills(Arena *arena, const Batch *batch, Plan *plan) {
+    if (plan->fills.count > 1 + FURTHER_FILLS_MAX) {
+        PlanStep *step = add(arena, batch, plan, "next_fills", plan->fills.items[1].light_at);
+        step->amount = quantity(QUANTITY_COUNT, (double)plan->fills.count - 1);
+        return;
+    }
+    for (size_t i = 1; i < plan->fills.count; i++) {
+        const PlanFill *fill = &plan->fills.items[i];
+        bool same_tray = fill->tray == plan->fills.items[i - 1].tray;
+        PlanStep *step =
+            add(arena, batch, plan, same_tray ? "refill" : "next_tray", fill->light_at);
+        step->name = fill->tray->name;
+        step->amount = quantity(QUANTITY_MASS, fill->wet_kg);
+        step->fill = fill->number;
+    }
+}
+
+static const char *take_out_key(ProductKind kind) {
+    return kind == PRODUCT_SALT ? "take_out_salt" : "take_out";
+}
+
+static void add_after(Arena *arena, const Batch *batch, Plan *plan) {
+    const char *key = take_out_key(batch->product.kind);
+    PlanStep *step = add(arena, batch, plan, key, plan->burn.out_at);
+    step->name = batch->product.name;
+    step->amount = quantity(QUANTITY_INSTANT, (double)plan->burn.out_early);
+    step->second = quantity(QUANTITY_INSTANT, (double)plan->burn.out_late);
+    add(arena, batch, plan, "ash", plan->burn.out_at)->amount = quantity(QUANTITY_DURATION, ASH_S);
+    add(arena, batch, plan, "record", 0);
+}
+
+/* By the clock; what has none stays last. Insertion keeps the order of equal times. */
+static void by_the_clock(Plan *plan) {
+    PlanStep *steps = plan->steps.items;
+    for (size_t i = 1; i < plan->steps.count; i++) {
+        PlanStep moved = steps[i];
+        size_t at = i;
+        for (; at > 0 && moved.at && steps[at - 1].at > moved.at; at--) {
+            steps[at] = steps[at - 1];
+        }
+        steps[at] = moved;
+    }
+}
+
+void timeline_add_steps(Arena *arena, const Batch *batch, Plan *plan) {
+    add_before(arena, batch, plan);
+    add_lighting(arena, batch, plan);
+    add_worst(arena, batch, plan);
+    add_further_fills(arena, batch, plan);
+    add_after(arena, batch, plan);
+    by_the_clock(plan);
+}
+
+void timeline_add(Arena *arena, const Batch *batch, Plan *plan) {
+    timeline_add_looks(arena, batch, plan);
+    timeline_add_steps(arena, batch, plan);
+    timeline_add_decisions(arena, plan);
+    timeline_add_nights(arena, plan);
+}
+
+const char *const *timeline_step_keys(size_t *count) {
+    static const char *const keys[] = {
+        "prepare_cheese", "prepare_butter", "prepare_fish",  "prepare_salt",
+        "prepare_meat",   "prepare_other",  "weigh",         "mix",
+        "loosen",         "fill",           "fill_to_mark",  "dry",
+        "check",          "check_by_time",  "cool_sealed",   "cool_open",
+        "hang",           "light",          "light_both",    "close",
+        "first_look",     "worst_look",     "refill",        "next_tray",
+        "next_fills",     "take_out",       "take_out_salt", "ash",
+        "record",
+    };
+    *count = sizeof keys / sizeof *keys;
+    return keys;
+}

@@ -1,0 +1,34 @@
+/* Timeline: the steps of the night in their order, the looks at the smoker, what to do if
+ * something goes wrong, and the dark hours. */
+#ifndef MODEL_TIMELINE_H
+#define MODEL_TIMELINE_H
+
+#include "base/arena.h"
+#include "domain/plan.h"
+
+/* Adds plan->steps, looks, decisions and nights. Needs the plan's blend, drying, fills, burn,
+ * cabinet, weather and samples.
+ *
+ * Steps before lighting are counted backwards from it and fall on whole five minutes; those after
+ * it follow the middle estimate. All are instants, so a change of clocks between them does no
+ * harm. Looks: 20 minutes after each lighting, a quarter, half and three quarters through, half an
+ * hour before the least margin, before each further lighting, and at the end. A look that falls
+ * into hours when nobody is there moves to the nearer end of them and is marked. Dark hours are
+ * 22:00 to 06:00 on the wall clock, since no place on the earth is known. */
+void timeline_add(Arena *arena, const Batch *batch, Plan *plan);
+
+/* Every key of a step (words `step.KEY`) and of a decision (`decision.KEY` and
+ * `decision.KEY.then`), and how many. */
+const char *const *timeline_step_keys(size_t *count);
+const char *const *timeline_decision_keys(size_t *count);
+
+/* Parts of timeline_add. */
+void timeline_add_steps(Arena *arena, const Batch *batch, Plan *plan);
+void timeline_add_looks(Arena *arena, const Batch *batch, Plan *plan);
+void timeline_add_decisions(Arena *arena, Plan *plan);
+void timeline_add_nights(Arena *arena, Plan *plan);
+
+/* The away span that holds the instant (its ends not counted); NULL: none. */
+const Away *timeline_away_at(const Batch *batch, Instant at);
+
+#endif
