@@ -1,0 +1,90 @@
+#include "model/plan.h"
+
+#include "model/bag.h"
+#include "model/care.h"
+#include "model/caution.h"
+#include "model/learning.h"
+#include "model/lot.h"
+#include "model/remedy.h"
+#include "model/session.h"
+#include "model/timeline.h"
+#include "model/verdict.h"
+
+#include <math.h>
+
+enum { SCAN_STEP_S = 15 * 60, SCAN_MOST = 200 };
+
+static Date local_date(const Batch *batch, Instant at) {
+    return zone_civil(batch->workshop->zone, at).date;
+}
+
+/* Session, food, bags and verdict for an hour of lighting. */
+static void work_out(Arena *arena, const Batch *batch, const Pace *pace, Instant light_at,
+                     SessionDetail detail, Plan *plan) {
+    session_work_out(arena, batch, pace, light_at, detail, plan);
+    care_judge_cabinet(&batch->product, &plan->cabinet);
+    bag_plan(arena, batch, local_date(batch, light_at), plan);
+    care_add(arena, batch, plan);
+    verdict_reach(arena, batch, plan);
+}
+
+static bool better(const Plan *plan, const Plan *than) {
+    if (plan->verdict != than->verdict) {
+        return plan->verdict < than->verdict;
+    }
+    const double hundredth = 0.01;
+    return floor(plan->burn.margin_least / hundredth + 0.5) >
+           floor(than->burn.margin_least / hundredth + 0.5);
+}
+
+/* Long windows are tried in longer steps, so that a plan stays quick. */
+static Instant scan_step(Instant from, Instant to) {
+    Instant step = SCAN_STEP_S;
+    while ((to - from) / step > SCAN_MOST) {
+        step += SCAN_STEP_S;
+    }
+    return step;
+}
+
+/* The shares are found once, at the window's start: what is compared is the hours. */
+static Instant best_in_window(Arena *arena, const Batch *batch, const Pace *pace) {
+    Instant from = batch->timing.at;
+    Plan *best = ARENA_NEW(arena, Plan);
+    work_out(arena, batch, pace, from, SESSION_FIGURES, best);
+    const Batch *fixed = session_with_blend_fixed(arena, batch, best);
+    Instant step = scan_step(from, batch->timing.to);
+    for (Instant at = from + step; at <= batch->timing.to; at += step) {
+        Plan *plan = ARENA_NEW(arena, Plan);
+        work_out(arena, fixed, pace, at, SESSION_FIGURES, plan);
+        if (better(plan, best)) {
+            best = plan;
+        }
+    }
+    return best->burn.light_at;
+}
+
+Instant plan_light_at(Arena *arena, const Batch *batch, const Pace *pace) {
+    switch (batch->timing.kind) {
+    case TIMING_FINISH_BY: return session_light_to_finish(arena, batch, pace, batch->timing.at);
+    case TIMING_BEST: return best_in_window(arena, batch, pace);
+    case TIMING_LIGHT_AT: break;
+    }
+    return batch->timing.at;
+}
+
+const Plan *plan_make_with_records(Arena *arena, const Batch *batch, const Batch *const *past,
+                                   size_t count) {
+    Pace pace = learning_pace(arena, batch, past, count);
+    Instant light_at = plan_light_at(arena, batch, &pace);
+    Plan *plan = ARENA_NEW(arena, Plan);
+    work_out(arena, batch, &pace, light_at, SESSION_WHOLE, plan);
+    plan->lot = lot_of_batch(arena, batch, local_date(batch, light_at));
+    remedy_add(arena, batch, &pace, plan);
+    timeline_add(arena, batch, plan);
+    caution_add(arena, batch, plan);
+    return plan;
+}
+
+const Plan *plan_make(Arena *arena, const Batch *batch) {
+    return plan_make_with_records(arena, batch, NULL, 0);
+}

@@ -1,0 +1,24 @@
+/* Plan making: the whole model in one call, from a batch to everything a page can show. */
+#ifndef MODEL_PLAN_H
+#define MODEL_PLAN_H
+
+#include "base/arena.h"
+#include "domain/plan.h"
+#include "model/pace.h"
+
+/* The plan of a batch, in the arena. Past batches with records (may be none) make the estimate of
+ * the speed narrower. Never NULL; any batch that the readers accept will do.
+ *
+ * When to light: the hour asked for; or the one that makes the middle estimate end when asked; or
+ * the best in the window, tried every quarter of an hour: first by verdict, then by the least
+ * margin (to a hundredth), then the earliest. */
+const Plan *plan_make_with_records(Arena *arena, const Batch *batch, const Batch *const *past,
+                                   size_t count);
+
+/* The same without past batches. */
+const Plan *plan_make(Arena *arena, const Batch *batch);
+
+/* When to light for the batch's timing. */
+Instant plan_light_at(Arena *arena, const Batch *batch, const Pace *pace);
+
+#endif

@@ -1,0 +1,250 @@
+/* Trials that change the fill, the burn, the cabinet, the hour or the room. */
+#include "model/remedy_trial.h"
+
+#include "model/bag.h"
+#include "model/care.h"
+#include "model/verdict.h"
+
+#include <math.h>
+#include <string.h>
+
+enum {
+    HOUR_S = 3600,
+    SHORTEST_BURN_S = HOUR_S, /* a shorter burn is no session */
+    HOURS_AROUND = 6,         /* another hour is looked for so far away */
+    HOUR_STEP = 2,
+    AIR_CHANGES_MOST = 32 /* more than a fan in a wall can do */
+};
+
+/* Vents wider than this are doors. Common practice, no source. */
+static const double vent_most_m2 = 0.06;
+
+static void *copied(Arena *arena, const void *items, size_t count, size_t size) {
+    void *copy = arena_take(arena, count, size);
+    if (count) {
+        memcpy(copy, items, count * size);
+    }
+    return copy;
+}
+
+Batch *remedy_copy(const RemedyAsk *ask) {
+    Batch *copy = ARENA_NEW(ask->arena, Batch);
+    *copy = *ask->batch;
+    copy->fills.items = copied(ask->arena, copy->fills.items, copy->fills.count, sizeof(Fill));
+    copy->fills.capacity = copy->fills.count;
+    copy->blend.parts.items =
+        copied(ask->arena, copy->blend.parts.items, copy->blend.parts.count, sizeof(BlendPart));
+    copy->blend.parts.capacity = copy->blend.parts.count;
+    return copy;
+}
+
+const Plan *remedy_work_out(const RemedyAsk *ask, const Batch *changed, Instant light_at) {
+    Plan *after = ARENA_NEW(ask->arena, Plan);
+    session_work_out(ask->arena, changed, ask->pace, light_at, SESSION_FIGURES, after);
+    care_judge_cabinet(&changed->product, &after->cabinet);
+    bag_plan(ask->arena, changed, (Date){0}, after);
+    after->care.items = ask->plan->care.items;
+    after->care.count = after->care.capacity = ask->plan->care.count;
+    verdict_reach(ask->arena, changed, after);
+    return after;
+}
+
+static const Plan *tonight(const RemedyAsk *ask, const Batch *changed) {
+    return remedy_work_out(ask, changed, ask->plan->burn.light_at);
+}
+
+static Remedy remedy_of(RemedyKind kind, Quantity amount, Quantity second) {
+    return (Remedy){.kind = kind, .amount = amount, .second = second};
+}
+
+static double first_fill_kg(const Plan *plan) {
+    return plan->fills.count > 0 ? plan->fills.items[0].wet_kg : NOT_STATED;
+}
+
+static void keep_fill(const RemedyAsk *ask, const Batch *changed, RemedyKind kind) {
+    const Plan *after = tonight(ask, changed);
+    Remedy remedy = remedy_of(kind, quantity(QUANTITY_MASS, first_fill_kg(after)), no_quantity());
+    remedy.name = changed->fills.items[0].tray->name;
+    remedy_keep(ask, after, remedy);
+}
+
+void remedy_try_heap(const RemedyAsk *ask) {
+    Batch *changed = remedy_copy(ask);
+    bool any = false;
+    for (size_t i = 0; i < changed->fills.count; i++) {
+        Fill *fill = &changed->fills.items[i];
+        any = any || !fill->heaped;
+        fill->heaped = true;
+        fill->level = 1;
+    }
+    if (any) {
+        keep_fill(ask, changed, REMEDY_HEAP);
+    }
+}
+
+void remedy_try_lighter_fill(const RemedyAsk *ask) {
+    Batch *changed = remedy_copy(ask);
+    bool any = false;
+    for (size_t i = 0; i < changed->fills.count; i++) {
+        Fill *fill = &changed->fills.items[i];
+        any = any || fill->packing != PACKING_SPRINKLED;
+        fill->packing = fill->packing == PACKING_TAMPED ? PACKING_LEVELLED : PACKING_SPRINKLED;
+    }
+    if (any) {
+        keep_fill(ask, changed, REMEDY_LIGHTER_FILL);
+    }
+}
+
+/* The best of the other trays for all fills; what was asked of fill and heap stays. */
+void remedy_try_tray(const RemedyAsk *ask) {
+    const Workshop *workshop = ask->batch->workshop;
+    const Plan *best = NULL;
+    const Tray *tray = NULL;
+    for (size_t i = 0; i < workshop->trays.count; i++) {
+        Batch *changed = remedy_copy(ask);
+        for (size_t k = 0; k < changed->fills.count; k++) {
+            changed->fills.items[k].tray = &workshop->trays.items[i];
+        }
+        const Plan *after = tonight(ask, changed);
+        if (!best || remedy_better(after, best)) {
+            best = after;
+            tray = &workshop->trays.items[i];
+        }
+    }
+    if (best) {
+        Remedy remedy = remedy_of(REMEDY_OTHER_TRAY, quantity(QUANTITY_MASS, first_fill_kg(best)),
+                                  no_quantity());
+        remedy.name = tray->name;
+        remedy_keep(ask, best, remedy);
+    }
+}
+
+/* How long that lighting burns before its margin is no longer good; the whole of it if it stays
+ * good or was not sampled. */
+static double good_time_s(const Plan *plan, const PlanFill *fill) {
+    for (size_t i = 0; i < plan->samples.count; i++) {
+        const PlanSample *sample = &plan->samples.items[i];
+        if (sample->fill == fill->number && !(sample->margin >= plan->burn.margin_good)) {
+            size_t before = i > 0 ? i - 1 : 0;
+            return (double)(plan->samples.items[before].at - fill->light_at);
+        }
+    }
+    return (double)(fill->out_at - fill->light_at);
+}
+
+/* Shortens each fill to its good time, rounded down to ten minutes; returns the shortest, s, or 0
+ * if that is none to speak of. Repeats of one fill share the shortest of theirs. */
+static double shorten(const RemedyAsk *ask, Batch *changed) {
+    const double round_s = 600;
+    double shortest_s = INFINITY;
+    size_t at = 0;
+    for (size_t i = 0; i < changed->fills.count; i++) {
+        Fill *fill = &changed->fills.items[i];
+        for (int k = 0; k < fill->repeat && at < ask->plan->fills.count; k++, at++) {
+            const PlanFill *planned = &ask->plan->fills.items[at];
+            double good_s = floor(good_time_s(ask->plan, planned) / round_s) * round_s;
+            fill->burn_time_s = fmin(fill->burn_time_s, good_s);
+        }
+        shortest_s = fmin(shortest_s, fill->burn_time_s);
+    }
+    return shortest_s >= SHORTEST_BURN_S && isfinite(shortest_s) ? shortest_s : 0;
+}
+
+void remedy_try_shorter_burn(const RemedyAsk *ask) {
+    Batch *changed = remedy_copy(ask);
+    double burn_s = shorten(ask, changed);
+    if (burn_s > 0) {
+        remedy_keep(
+            ask, tonight(ask, changed),
+            remedy_of(REMEDY_SHORTER_BURN, quantity(QUANTITY_DURATION, burn_s), no_quantity()));
+    }
+}
+
+/* Wider vents cool the cabinet, and dry it where the burn's own steam makes it damp. */
+void remedy_try_vent(const RemedyAsk *ask) {
+    const Cabinet *cabinet = ask->batch->cabinet;
+    bool wanted = ask->plan->cabinet.over_caution || ask->plan->cabinet.over_limit ||
+                  ask->plan->burn.cause == CAUSE_DAMP_AIR;
+    if (!cabinet || !wanted) {
+        return;
+    }
+    const double factors[] = {1.5, 2, 3};
+    for (size_t i = 0; i < sizeof factors / sizeof *factors; i++) {
+        Cabinet *wider = ARENA_NEW(ask->arena, Cabinet);
+        *wider = *cabinet;
+        double area_m2 = factors[i] * fmax(cabinet->inlet_m2, cabinet->outlet_m2);
+        wider->inlet_m2 = wider->outlet_m2 = area_m2;
+        Batch *changed = remedy_copy(ask);
+        changed->cabinet = wider;
+        const Plan *after = area_m2 <= vent_most_m2 ? tonight(ask, changed) : NULL;
+        if (after && after->verdict < ask->plan->verdict) {
+            remedy_keep(
+                ask, after,
+                remedy_of(REMEDY_WIDER_VENT, quantity(QUANTITY_AREA, area_m2), no_quantity()));
+            return;
+        }
+    }
+}
+
+void remedy_try_hour(const RemedyAsk *ask, TimingKind timing) {
+    const Weather *weather = &ask->batch->weather;
+    if (weather->readings.count < 2 || timing == TIMING_BEST) {
+        return;
+    }
+    Instant first = weather->readings.items[0].at;
+    Instant last = weather->readings.items[weather->readings.count - 1].at;
+    const Plan *best = NULL;
+    for (int hours = -HOURS_AROUND; hours <= HOURS_AROUND; hours += HOUR_STEP) {
+        Instant at = ask->plan->burn.light_at + (Instant)hours * HOUR_S;
+        if (hours == 0 || at < first || at > last) {
+            continue;
+        }
+        const Plan *after = remedy_work_out(ask, ask->batch, at);
+        if (!best || remedy_better(after, best)) {
+            best = after;
+        }
+    }
+    if (best) {
+        Quantity amount = quantity(QUANTITY_INSTANT, (double)best->burn.light_at);
+        remedy_keep(ask, best, remedy_of(REMEDY_OTHER_HOUR, amount, no_quantity()));
+    }
+}
+
+static const Plan *with_room(const RemedyAsk *ask, Room room) {
+    Workshop *workshop = ARENA_NEW(ask->arena, Workshop);
+    *workshop = *ask->batch->workshop;
+    workshop->room = room;
+    Batch *changed = remedy_copy(ask);
+    changed->workshop = workshop;
+    return tonight(ask, changed);
+}
+
+static void try_airing(const RemedyAsk *ask) {
+    Room room = ask->batch->workshop->room;
+    for (int changes = 1; changes <= AIR_CHANGES_MOST; changes *= 2) {
+        if (changes <= room.air_changes_per_h) {
+            continue;
+        }
+        room.air_changes_per_h = changes;
+        const Plan *after = with_room(ask, room);
+        if (!after->room.over_limit) {
+            remedy_keep(
+                ask, after,
+                remedy_of(REMEDY_AIR_ROOM, quantity(QUANTITY_AIR_CHANGES, changes), no_quantity()));
+            return;
+        }
+    }
+}
+
+void remedy_try_room(const RemedyAsk *ask) {
+    if (ask->plan->room.stated && !ask->plan->room.over_limit) {
+        return;
+    }
+    Room outdoors = ask->batch->workshop->room;
+    outdoors.stated = outdoors.outdoors = true;
+    remedy_keep(ask, with_room(ask, outdoors),
+                remedy_of(REMEDY_OUTDOORS, no_quantity(), no_quantity()));
+    if (ask->plan->room.stated) {
+        try_airing(ask);
+    }
+}

@@ -1,0 +1,45 @@
+/* Remedy trials: the single changes that model/remedy.h tries, one function each. */
+#ifndef MODEL_REMEDY_TRIAL_H
+#define MODEL_REMEDY_TRIAL_H
+
+#include "model/session.h"
+
+#include <stdbool.h>
+
+/* What a trial works on: the batch with its shares fixed, and the plan to be bettered, which also
+ * gets the remedies. */
+typedef struct RemedyAsk {
+    Arena *arena;
+    const Batch *batch;
+    const Pace *pace;
+    Plan *plan;
+} RemedyAsk;
+
+/* Whether the change is worth printing: a better verdict, a weak margin that gets stronger, or a
+ * warm cabinet that gets cooler. */
+bool remedy_helps(const Plan *before, const Plan *after);
+
+/* Better verdict, or else higher margin. */
+bool remedy_better(const Plan *one, const Plan *other);
+
+/* Adds the remedy at its rank if the plan after it helps. NULL is passed over. */
+void remedy_keep(const RemedyAsk *ask, const Plan *after, Remedy remedy);
+
+/* A copy of the batch to change; its fills and blend parts are copies too. */
+Batch *remedy_copy(const RemedyAsk *ask);
+
+/* The changed batch worked out, figures only, food as in the plan to be bettered. */
+const Plan *remedy_work_out(const RemedyAsk *ask, const Batch *changed, Instant light_at);
+
+void remedy_try_drying(const RemedyAsk *ask);
+void remedy_try_sieving(const RemedyAsk *ask);
+void remedy_try_carrier(const RemedyAsk *ask);
+void remedy_try_heap(const RemedyAsk *ask);
+void remedy_try_lighter_fill(const RemedyAsk *ask);
+void remedy_try_tray(const RemedyAsk *ask);
+void remedy_try_shorter_burn(const RemedyAsk *ask);
+void remedy_try_vent(const RemedyAsk *ask);
+void remedy_try_hour(const RemedyAsk *ask, TimingKind timing);
+void remedy_try_room(const RemedyAsk *ask);
+
+#endif
