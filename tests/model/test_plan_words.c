@@ -1,0 +1,122 @@
+/* The words of a plan: every key that the model can give has words in every language, and the
+ * rows of real plans fill them. */
+#include "domain/word.h"
+#include "input/reader.h"
+#include "layout/phrase.h"
+#include "model/care.h"
+#include "model/caution.h"
+#include "model/plan.h"
+#include "model/timeline.h"
+#include "support/language.h"
+
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <cmocka.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <string.h>
+
+static const char *const languages[] = {"en", "de", "pl"};
+enum { LANGUAGES = sizeof languages / sizeof *languages };
+
+static void assert_words(const Words *words, const char *key) {
+    if (!words_find(words, key)) {
+        fail_msg("'%s' has no words in language '%s'", key, words->language);
+    }
+}
+
+static void assert_all(Arena *arena, const Words *words, const char *prefix, const char *ending,
+                       const char *const *keys, size_t count) {
+    for (size_t i = 0; i < count; i++) {
+        assert_words(words, arena_format(arena, "%s%s%s", prefix, keys[i], ending));
+    }
+}
+
+static void every_key_has_its_words(void **state) {
+    Arena *arena = *state;
+    for (size_t i = 0; i < LANGUAGES; i++) {
+        const Words *words = language_words(arena, languages[i]);
+        size_t count = 0;
+        const char *const *keys = word_list(&count);
+        assert_all(arena, words, "", "", keys, count);
+        keys = care_keys(&count);
+        assert_all(arena, words, "care.", "", keys, count);
+        keys = caution_keys(&count);
+        assert_all(arena, words, "caution.", "", keys, count);
+        keys = timeline_step_keys(&count);
+        assert_all(arena, words, "step.", "", keys, count);
+        keys = timeline_decision_keys(&count);
+        assert_all(arena, words, "decision.", "", keys, count);
+        assert_all(arena, words, "decision.", ".then", keys, count);
+        for (int cause = CAUSE_NONE; cause < CAUSE_COUNT; cause++) {
+            const char *key = strchr(word_of_cause((Cause)cause), '.');
+            assert_words(words, arena_format(arena, "reason%s", key));
+        }
+    }
+}
+
+/* Fills every word field of the group and of what it holds; returns how many. */
+static size_t fill_all(Arena *arena, const Locale *locale, const FieldGroup *group) {
+    size_t filled = 0;
+    for (size_t i = 0; i < group->fields.count; i++) {
+        const Field *field = &group->fields.items[i];
+        if (field->type != FIELD_WORD) {
+            continue;
+        }
+        Diagnostics diagnostics = diagnostics_new(arena);
+        const char *text =
+            phrase_word(arena, locale, (Place){0}, field->text, group, &diagnostics);
+        if (!text) {
+            diagnostics_print(&diagnostics, stderr);
+            fail_msg("'%s' can not be filled in '%s'", field->text, locale->words->language);
+        }
+        if (strstr(text, "–") && !strstr(field->text, "headline")) {
+            fail_msg("'%s' shows a figure that is not stated: %s", field->text, text);
+        }
+        filled++;
+    }
+    for (size_t i = 0; i < group->groups.count; i++) {
+        filled += fill_all(arena, locale, group->groups.items[i]);
+    }
+    return filled;
+}
+
+static void rows_of_real_plans_fill_their_words(void **state) {
+    static const char *const samples[] = {
+        "samples/butter-short.xml",    "samples/charred-oak-blend.xml",
+        "samples/cold-damp-night.xml", "samples/cheese-overnight.xml",
+        "samples/fish-long.xml",       "samples/herb-salt.xml",
+    };
+    Arena *arena = *state;
+    for (size_t i = 0; i < sizeof samples / sizeof *samples; i++) {
+        Reader reader = reader_new(arena);
+        const Batch *batch = read_batch(&reader, samples[i]);
+        assert_non_null(batch);
+        const FieldGroup *fields = plan_fields(arena, plan_make(arena, batch));
+        for (size_t k = 0; k < LANGUAGES; k++) {
+            Locale locale = locale_of(batch->workshop, language_words(arena, languages[k]));
+            assert_true(fill_all(arena, &locale, fields) > 30);
+        }
+    }
+}
+
+static int set_up(void **state) {
+    *state = arena_new();
+    return 0;
+}
+
+static int tear_down(void **state) {
+    arena_free(*state);
+    return 0;
+}
+
+#define CASE(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        CASE(every_key_has_its_words),
+        CASE(rows_of_real_plans_fill_their_words),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
