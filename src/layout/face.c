@@ -73,7 +73,7 @@ static Slice slice_part(Slice slice, size_t offset, size_t length) {
     return (Slice){slice.bytes + offset, length};
 }
 
-static Slice find_table(Slice file, const char tag[4]) {
+static Slice find_table(Slice file, const char *tag) {
     unsigned count = read_u16(file, 4);
     for (unsigned i = 0; i < count && i < MOST_TABLES; i++) {
         Slice record = slice_part(file, 12 + 16 * (size_t)i, 16);
@@ -153,6 +153,12 @@ const Face *face_read(Arena *arena, const uint8_t *bytes, size_t length, const c
 const uint8_t *face_bytes(const Face *face, size_t *length) {
     *length = face->file.length;
     return face->file.bytes;
+}
+
+const uint8_t *face_table(const Face *face, const char *tag, size_t *length) {
+    Slice table = find_table(face->file, tag);
+    *length = table.length;
+    return table.bytes;
 }
 
 /* Number of the first item, of `count` spaced `stride` apart, whose end code reaches `code`. */

@@ -50,6 +50,9 @@ const Face *face_read(Arena *arena, const uint8_t *bytes, size_t length, const c
 /* The bytes the face was read from, for embedding. */
 const uint8_t *face_bytes(const Face *face, size_t *length);
 
+/* A table of the file by its tag of four letters; *length is 0 when there is none. */
+const uint8_t *face_table(const Face *face, const char *tag, size_t *length);
+
 /* Glyph number of a code point; 0 when the face lacks it. */
 uint16_t face_glyph(const Face *face, uint32_t code);
 

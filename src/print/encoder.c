@@ -2,11 +2,12 @@
 
 #include "base/text.h"
 #include "base/utf8.h"
+#include "print/subset.h"
 
 #include <hpdf_utils.h>
 #include <string.h>
 
-enum { CODES = 0x10000, MOST_PER_BLOCK = 100, DECODER_STATE_BYTES = 16 };
+enum { CODES = SUBSET_CODES, MOST_PER_BLOCK = 100, DECODER_STATE_BYTES = 16 };
 
 static const char ENCODING[] = "UTF-8";
 
@@ -75,9 +76,10 @@ static HPDF_UINT32 face_stream_size(HPDF_Stream stream) {
 
 /* Gives the library a face; the result belongs to the document. Each face needs a tag of six
  * capitals before its name, which marks it as a subset (PDF 32000-1, 9.6.4). */
-static HPDF_FontDef load_face(HPDF_Doc pdf, Arena *arena, const Face *face, int number) {
+static HPDF_FontDef load_face(HPDF_Doc pdf, Arena *arena, Bytes face, int number) {
     FaceStream *source = ARENA_NEW(arena, FaceStream);
-    source->bytes = face_bytes(face, &source->length);
+    source->bytes = face.data;
+    source->length = face.length;
     HPDF_Stream stream =
         HPDF_CallbackReader_New(pdf->mmgr, face_stream_read, face_stream_seek, face_stream_tell,
                                 face_stream_size, source);
@@ -167,6 +169,16 @@ static HPDF_Font sparse_font(HPDF_Doc pdf, Arena *arena, HPDF_Encoder encoder,
     return font;
 }
 
+/* What is given to the library: the used part of a face, or the whole where that must be. */
+static Bytes face_part(Arena *arena, const Face *face, const CodeSet *set, bool reduced) {
+    Bytes bytes;
+    if (reduced && subset_face(arena, face, set->has, &bytes))
+        return bytes;
+    size_t length;
+    const uint8_t *whole = face_bytes(face, &length);
+    return (Bytes){(uint8_t *)arena_copy(arena, (const char *)whole, length), length};
+}
+
 bool encoder_fonts(HPDF_Doc pdf, Arena *arena, const Document *document, const FaceSet *faces,
                    EncoderWay way, HPDF_Font fonts[FACE_COUNT]) {
     HPDF_UseUTFEncodings(pdf);
@@ -181,7 +193,8 @@ bool encoder_fonts(HPDF_Doc pdf, Arena *arena, const Document *document, const F
         fonts[i] = NULL;
         if (!sets[i].used)
             continue;
-        HPDF_FontDef definition = load_face(pdf, arena, faces->faces[i], i);
+        Bytes face = face_part(arena, faces->faces[i], &sets[i], way == ENCODER_BEST);
+        HPDF_FontDef definition = load_face(pdf, arena, face, i);
         if (!definition)
             return false;
         fonts[i] = sparse ? sparse_font(pdf, arena, encoder, definition, &sets[i])

@@ -53,7 +53,8 @@ static void texts_that_cannot_be_set_are_named(void **state) {
         const char *string;
         const char *said;
     } cases[] = {
-        {"snow ☃", "page 1, panel 'steps': 'snow ☃' holds U+2603 '☃', which the bold typeface lacks"},
+        {"snow ☃",
+         "page 1, panel 'steps': 'snow ☃' holds U+2603 '☃', which the bold typeface lacks"},
         {"שלום", "page 1, panel 'steps': 'שלום' holds U+05E9 'ש', which the bold typeface lacks"},
         {"two\nlines", "page 1, panel 'steps': 'two\nlines' holds the control character U+000A"},
         {"cut \xC5", "page 1, panel 'steps': a text is not valid UTF-8"},
