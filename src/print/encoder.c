@@ -7,33 +7,33 @@
 #include <hpdf_utils.h>
 #include <string.h>
 
-enum { CODES = SUBSET_CODES, MOST_PER_BLOCK = 100, DECODER_STATE_BYTES = 16 };
+enum { CODES = 0xFFFF, MOST_PER_BLOCK = 100, DECODER_STATE_BYTES = 16 };
 
 static const char ENCODING[] = "UTF-8";
 
 /* The library version whose encoder the sparse way was tried with. */
 static const char TRIED_VERSION[] = "2.3.0";
 
-/* Which code points a face is asked for. */
-typedef struct CodeSet {
-    bool used;
-    bool has[CODES];
-} CodeSet;
-
-static void collect_codes(const Document *document, CodeSet *sets) {
+/* The code points that the document's texts ask of a face. */
+static Codes collect_codes(Arena *arena, const Document *document, FaceRole role) {
+    bool *has = ARENA_ARRAY(arena, CODES, bool);
     for (size_t i = 0; i < document->pages.count; i++) {
         const Marks *marks = &document->pages.items[i]->marks;
         for (size_t j = 0; j < marks->count; j++) {
-            if (marks->items[j].kind != MARK_TEXT)
-                continue;
             const TextMark *text = &marks->items[j].as.text;
+            if (marks->items[j].kind != MARK_TEXT || text->face != role)
+                continue;
             const char *at = text->string;
-            CodeSet *set = &sets[text->face];
             uint32_t code;
             while (utf8_next(&at, &code) && code && code < CODES)
-                set->used = set->has[code] = true;
+                has[code] = true;
         }
     }
+    Codes codes = {0};
+    for (size_t code = 0; code < CODES; code++)
+        if (has[code])
+            LIST_ADD(arena, &codes, (uint16_t)code);
+    return codes;
 }
 
 /* The bytes of a face as a stream that the library reads and seeks in. */
@@ -98,63 +98,56 @@ static HPDF_FontDef load_face(HPDF_Doc pdf, Arena *arena, Bytes face, int number
     return definition;
 }
 
-/* The encoder's tables are indexed by the low byte first. An entry one above the highest code is
- * needed, since the library's width and glyph tables stop one short of the highest they see. */
-static void fill_tables(HPDF_CMapEncoderAttr tables, const CodeSet *set) {
-    memset(tables->cid_map, 0, sizeof tables->cid_map);
-    memset(tables->unicode_map, 0, sizeof tables->unicode_map);
-    size_t above = 0;
-    for (size_t code = 0; code < CODES; code++) {
-        if (!set->has[code])
-            continue;
-        tables->cid_map[code & 0xFF][code >> 8] = (HPDF_UINT16)code;
-        tables->unicode_map[code & 0xFF][code >> 8] = (HPDF_UNICODE)code;
-        above = code + 1;
-    }
-    if (above < CODES) {
-        tables->cid_map[above & 0xFF][above >> 8] = (HPDF_UINT16)above;
-        tables->unicode_map[above & 0xFF][above >> 8] = (HPDF_UNICODE)above;
-    }
+/* The encoder's tables are indexed by the low byte first. */
+static void enter(HPDF_CMapEncoderAttr tables, unsigned code, unsigned value) {
+    tables->cid_map[code & 0xFF][code >> 8] = (HPDF_UINT16)value;
+    tables->unicode_map[code & 0xFF][code >> 8] = (HPDF_UNICODE)value;
 }
 
-/* One block of at most a hundred entries, which is all that a block may hold; returns the code to
- * go on from. */
-static size_t add_map_block(Text *map, const CodeSet *set, size_t code) {
-    Text lines = text_new(map->arena);
-    int count = 0;
-    for (; code < CODES && count < MOST_PER_BLOCK; code++) {
-        if (!set->has[code])
-            continue;
-        text_addf(&lines, "<%04zX> <%04zX>\n", code, code);
-        count++;
-    }
-    if (count)
-        text_addf(map, "%d beginbfchar\n%sendbfchar\n", count, lines.bytes);
-    return code;
+/* Forgets the ranges that the library enters by itself. */
+static void clear_tables(HPDF_CMapEncoderAttr tables) {
+    memset(tables->cid_map, 0, sizeof tables->cid_map);
+    memset(tables->unicode_map, 0, sizeof tables->unicode_map);
+}
+
+/* Enters the code points, or takes them out again. One above the highest is needed, since the
+ * library's width and glyph tables stop one short of the highest they see. */
+static void fill_tables(HPDF_CMapEncoderAttr tables, const Codes *codes, bool filled) {
+    for (size_t i = 0; i < codes->count; i++)
+        enter(tables, codes->items[i], filled ? codes->items[i] : 0);
+    unsigned above = codes->items[codes->count - 1] + 1u;
+    enter(tables, above, filled ? above : 0);
 }
 
 /* The map from what is written in the page to Unicode (PDF 32000-1, 9.10.3), here the identity for
- * the code points used. */
-static const char *unicode_map(Arena *arena, const CodeSet *set) {
+ * the code points used, in blocks of at most a hundred. */
+static const char *unicode_map(Arena *arena, const Codes *codes) {
     Text map = text_new(arena);
     text_add(&map, "/CIDInit /ProcSet findresource begin\n12 dict begin\nbegincmap\n"
                    "/CIDSystemInfo << /Registry (Adobe) /Ordering (UCS) /Supplement 0 >> def\n"
                    "/CMapName /Adobe-Identity-UCS def\n/CMapType 2 def\n"
                    "1 begincodespacerange\n<0000> <FFFF>\nendcodespacerange\n");
-    for (size_t code = 0; code < CODES;)
-        code = add_map_block(&map, set, code);
+    for (size_t i = 0; i < codes->count; i++) {
+        size_t left = codes->count - i;
+        if (i % MOST_PER_BLOCK == 0)
+            text_addf(&map, "%zu beginbfchar\n", left < MOST_PER_BLOCK ? left : MOST_PER_BLOCK);
+        text_addf(&map, "<%04X> <%04X>\n", codes->items[i], codes->items[i]);
+        if (left == 1 || i % MOST_PER_BLOCK == MOST_PER_BLOCK - 1)
+            text_add(&map, "endbfchar\n");
+    }
     text_add(&map, "endcmap\nCMapName currentdict /CMap defineresource pop\nend\nend\n");
     return map.bytes;
 }
 
 static HPDF_Font sparse_font(HPDF_Doc pdf, Arena *arena, HPDF_Encoder encoder,
-                             HPDF_FontDef definition, const CodeSet *set) {
+                             HPDF_FontDef definition, const Codes *codes) {
     HPDF_CMapEncoderAttr tables = encoder->attr;
     HPDF_Encoder_ToUnicode_Func decode = encoder->to_unicode_fn;
-    fill_tables(tables, set);
+    fill_tables(tables, codes, true);
     encoder->to_unicode_fn = HPDF_CMapEncoder_ToUnicode;
     HPDF_Font font = HPDF_GetFont(pdf, definition->base_font, ENCODING);
     encoder->to_unicode_fn = decode;
+    fill_tables(tables, codes, false);
     /* The library's UTF-8 decoder keeps its state in the first bytes of this table. */
     memset(tables->cid_map, 0, DECODER_STATE_BYTES);
     if (!font)
@@ -163,16 +156,16 @@ static HPDF_Font sparse_font(HPDF_Doc pdf, Arena *arena, HPDF_Encoder encoder,
     if (attributes->cmap_stream) {
         HPDF_Stream stream = attributes->cmap_stream->stream;
         HPDF_MemStream_FreeData(stream);
-        if (HPDF_Stream_WriteStr(stream, unicode_map(arena, set)) != HPDF_OK)
+        if (HPDF_Stream_WriteStr(stream, unicode_map(arena, codes)) != HPDF_OK)
             return NULL;
     }
     return font;
 }
 
 /* What is given to the library: the used part of a face, or the whole where that must be. */
-static Bytes face_part(Arena *arena, const Face *face, const CodeSet *set, bool reduced) {
+static Bytes face_part(Arena *arena, const Face *face, const Codes *codes, bool reduced) {
     Bytes bytes;
-    if (reduced && subset_face(arena, face, set->has, &bytes))
+    if (reduced && subset_face(arena, face, codes, &bytes))
         return bytes;
     size_t length;
     const uint8_t *whole = face_bytes(face, &length);
@@ -187,17 +180,18 @@ bool encoder_fonts(HPDF_Doc pdf, Arena *arena, const Document *document, const F
     if (!encoder)
         return false;
     bool sparse = way == ENCODER_BEST && strcmp(HPDF_GetVersion(), TRIED_VERSION) == 0;
-    CodeSet *sets = ARENA_ARRAY(arena, FACE_COUNT, CodeSet);
-    collect_codes(document, sets);
+    if (sparse)
+        clear_tables(encoder->attr);
     for (int i = 0; i < FACE_COUNT; i++) {
+        Codes codes = collect_codes(arena, document, (FaceRole)i);
         fonts[i] = NULL;
-        if (!sets[i].used)
+        if (codes.count == 0)
             continue;
-        Bytes face = face_part(arena, faces->faces[i], &sets[i], way == ENCODER_BEST);
+        Bytes face = face_part(arena, faces->faces[i], &codes, way == ENCODER_BEST);
         HPDF_FontDef definition = load_face(pdf, arena, face, i);
         if (!definition)
             return false;
-        fonts[i] = sparse ? sparse_font(pdf, arena, encoder, definition, &sets[i])
+        fonts[i] = sparse ? sparse_font(pdf, arena, encoder, definition, &codes)
                           : HPDF_GetFont(pdf, definition->base_font, ENCODING);
         if (!fonts[i])
             return false;

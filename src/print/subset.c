@@ -9,6 +9,7 @@
  * and hmtx. */
 
 enum {
+    MOST_GLYPHS = 0x10000,
     DIRECTORY_HEAD = 12,
     DIRECTORY_RECORD = 16,
     COMPOSITE_HEAD = 10, /* contours and bounding box, before the first part */
@@ -145,10 +146,11 @@ typedef struct Segment {
 typedef LIST_OF(Segment) Segments;
 
 /* Runs of code points whose glyphs follow each other too, closed by the run that must be last. */
-static Segments segments(const Subset *subset, const bool *has) {
+static Segments segments(const Subset *subset, const Codes *codes) {
     Segments list = {0};
-    for (unsigned code = 0; code < 0xFFFF; code++) {
-        unsigned glyph = has[code] ? subset->number[face_glyph(subset->face, code)] : 0;
+    for (size_t i = 0; i < codes->count; i++) {
+        unsigned code = codes->items[i];
+        unsigned glyph = subset->number[face_glyph(subset->face, code)];
         if (glyph == 0)
             continue;
         unsigned delta = (glyph - code) & 0xFFFF;
@@ -176,8 +178,8 @@ static void add_search(Text *text, unsigned count, unsigned unit) {
 }
 
 /* cmap with one subtable of format 4 for Unicode. */
-static void write_map(const Subset *subset, const bool *has, Text *cmap) {
-    Segments list = segments(subset, has);
+static void write_map(const Subset *subset, const Codes *codes, Text *cmap) {
+    Segments list = segments(subset, codes);
     unsigned count = (unsigned)list.count;
     add_u16(cmap, 0);
     add_u16(cmap, 1);
@@ -244,7 +246,7 @@ static Bytes assemble(Arena *arena, const NamedTable *tables, unsigned count) {
     return (Bytes){(uint8_t *)file.bytes, file.length};
 }
 
-static Subset begin(Arena *arena, const Face *face, const bool *has) {
+static Subset begin(Arena *arena, const Face *face, const Codes *codes) {
     Subset subset = {.arena = arena,
                      .face = face,
                      .outlines = find(face, "glyf"),
@@ -252,21 +254,20 @@ static Subset begin(Arena *arena, const Face *face, const bool *has) {
                      .widths = find(face, "hmtx"),
                      .long_offsets = read_u16(find(face, "head"), 50) != 0,
                      .width_count = read_u16(find(face, "hhea"), 34),
-                     .number = ARENA_ARRAY(arena, SUBSET_CODES, uint16_t)};
+                     .number = ARENA_ARRAY(arena, MOST_GLYPHS, uint16_t)};
     LIST_ADD(arena, &subset.kept, 0); /* the glyph for what is missing comes first */
-    for (uint32_t code = 0; code < SUBSET_CODES; code++)
-        if (has[code])
-            keep(&subset, face_glyph(face, code));
+    for (size_t i = 0; i < codes->count; i++)
+        keep(&subset, face_glyph(face, codes->items[i]));
     return subset;
 }
 
-bool subset_face(Arena *arena, const Face *face, const bool has[SUBSET_CODES], Bytes *bytes) {
-    Subset subset = begin(arena, face, has);
+bool subset_face(Arena *arena, const Face *face, const Codes *codes, Bytes *bytes) {
+    Subset subset = begin(arena, face, codes);
     Text glyf = text_new(arena), loca = text_new(arena), hmtx = text_new(arena),
          cmap = text_new(arena);
     write_outlines(&subset, &glyf, &loca);
     write_widths(&subset, &hmtx);
-    write_map(&subset, has, &cmap);
+    write_map(&subset, codes, &cmap);
     unsigned count = (unsigned)subset.kept.count;
     const NamedTable tables[] = {
         {"OS/2", find(face, "OS/2")},

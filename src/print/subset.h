@@ -4,15 +4,18 @@
 #define PRINT_SUBSET_H
 
 #include "base/file.h"
+#include "base/list.h"
 #include "layout/face.h"
 
 #include <stdbool.h>
+#include <stdint.h>
 
-enum { SUBSET_CODES = 0x10000 };
+/* Code points below U+FFFF, ascending, each once. */
+typedef LIST_OF(uint16_t) Codes;
 
-/* Makes a face of the glyphs for the code points in `has`, with the parts that those are composed
- * of, in the arena. Advances, heights and names are those of the whole face; hinting and layout
+/* Makes a face of the glyphs for those code points, with the parts that those are composed of, in
+ * the arena. Advances, heights and names are those of the whole face; hinting and layout
  * tables are left out. False when the face has no outlines or lacks a table. */
-bool subset_face(Arena *arena, const Face *face, const bool has[SUBSET_CODES], Bytes *bytes);
+bool subset_face(Arena *arena, const Face *face, const Codes *codes, Bytes *bytes);
 
 #endif
