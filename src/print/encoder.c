@@ -14,9 +14,10 @@ static const char ENCODING[] = "UTF-8";
 /* The library version whose encoder the sparse way was tried with. */
 static const char TRIED_VERSION[] = "2.3.0";
 
-/* The code points that the document's texts ask of a face. */
-static Codes collect_codes(Arena *arena, const Document *document, FaceRole role) {
-    bool *has = ARENA_ARRAY(arena, CODES, bool);
+/* The code points that the document's texts ask of a face. `has` is room to note them in. */
+static Codes collect_codes(Arena *arena, const Document *document, FaceRole role,
+                           bool has[CODES]) {
+    memset(has, 0, CODES);
     for (size_t i = 0; i < document->pages.count; i++) {
         const Marks *marks = &document->pages.items[i]->marks;
         for (size_t j = 0; j < marks->count; j++) {
@@ -180,10 +181,11 @@ bool encoder_fonts(HPDF_Doc pdf, Arena *arena, const Document *document, const F
     if (!encoder)
         return false;
     bool sparse = way == ENCODER_BEST && strcmp(HPDF_GetVersion(), TRIED_VERSION) == 0;
+    bool *has = ARENA_ARRAY(arena, CODES, bool);
     if (sparse)
         clear_tables(encoder->attr);
     for (int i = 0; i < FACE_COUNT; i++) {
-        Codes codes = collect_codes(arena, document, (FaceRole)i);
+        Codes codes = collect_codes(arena, document, (FaceRole)i, has);
         fonts[i] = NULL;
         if (codes.count == 0)
             continue;

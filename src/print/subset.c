@@ -9,7 +9,6 @@
  * and hmtx. */
 
 enum {
-    MOST_GLYPHS = 0x10000,
     DIRECTORY_HEAD = 12,
     DIRECTORY_RECORD = 16,
     COMPOSITE_HEAD = 10, /* contours and bounding box, before the first part */
@@ -35,6 +34,7 @@ typedef struct Subset {
     Table widths;   /* hmtx */
     bool long_offsets;
     unsigned width_count;
+    unsigned glyph_count;
     Glyphs kept;      /* glyph numbers of the whole face, by their new number */
     uint16_t *number; /* new number of a glyph of the whole face; 0 for none */
 } Subset;
@@ -79,7 +79,9 @@ static uint8_t *copied(Arena *arena, Table table) {
 
 /* The new number of a glyph, which is kept from now on. */
 static uint16_t keep(Subset *subset, unsigned glyph) {
-    if (glyph == 0 || subset->number[glyph])
+    if (glyph == 0 || glyph >= subset->glyph_count)
+        return 0;
+    if (subset->number[glyph])
         return subset->number[glyph];
     subset->number[glyph] = (uint16_t)subset->kept.count;
     LIST_ADD(subset->arena, &subset->kept, (uint16_t)glyph);
@@ -254,7 +256,8 @@ static Subset begin(Arena *arena, const Face *face, const Codes *codes) {
                      .widths = find(face, "hmtx"),
                      .long_offsets = read_u16(find(face, "head"), 50) != 0,
                      .width_count = read_u16(find(face, "hhea"), 34),
-                     .number = ARENA_ARRAY(arena, MOST_GLYPHS, uint16_t)};
+                     .glyph_count = read_u16(find(face, "maxp"), 4)};
+    subset.number = ARENA_ARRAY(arena, subset.glyph_count, uint16_t);
     LIST_ADD(arena, &subset.kept, 0); /* the glyph for what is missing comes first */
     for (size_t i = 0; i < codes->count; i++)
         keep(&subset, face_glyph(face, codes->items[i]));

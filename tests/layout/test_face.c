@@ -2,24 +2,19 @@
 #include "layout/face.h"
 
 #include "base/file.h"
+#include "support/close.h"
 #include "support/outside.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
 #include <cmocka.h>
-#include <math.h>
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 
 static Arena *arena;
 static const FaceSet *faces;
-
-static void assert_near(double value, double expected, double tolerance) {
-    if (!(fabs(value - expected) <= tolerance))
-        fail_msg("%.12g is not %.12g", value, expected);
-}
 
 static int load(void **state) {
     (void)state;
@@ -74,10 +69,10 @@ static void heights_agree_with_another_reader(void **state) {
     for (int i = 0; i < FACE_COUNT; i++) {
         const Face *face = faces->faces[i];
         double em_mm = 100 * 25.4 / 72;
-        assert_near(face_cap_height_mm(face, 100), em_mm * 1456 / 2048, 1e-9);
-        assert_near(face_x_height_mm(face, 100), em_mm * 1082 / 2048, 1e-9);
-        assert_near(face_ascent_mm(face, 100), em_mm * 1900 / 2048, 1e-9);
-        assert_near(face_descent_mm(face, 100), em_mm * 500 / 2048, 1e-9);
+        assert_close(face_cap_height_mm(face, 100), em_mm * 1456 / 2048, 1e-9);
+        assert_close(face_x_height_mm(face, 100), em_mm * 1082 / 2048, 1e-9);
+        assert_close(face_ascent_mm(face, 100), em_mm * 1900 / 2048, 1e-9);
+        assert_close(face_descent_mm(face, 100), em_mm * 500 / 2048, 1e-9);
     }
 }
 
@@ -85,16 +80,16 @@ static void size_for_cap_height_is_the_inverse(void **state) {
     (void)state;
     const Face *face = faces->faces[FACE_BOLD];
     double size_pt = face_size_for_cap_height_pt(face, 9);
-    assert_near(face_cap_height_mm(face, size_pt), 9, 1e-12);
-    assert_near(size_pt, 35.884, 0.001); /* 9 / 25.4 * 72 * 2048 / 1456 */
+    assert_close(face_cap_height_mm(face, size_pt), 9, 1e-12);
+    assert_close(size_pt, 35.884, 0.001); /* 9 / 25.4 * 72 * 2048 / 1456 */
 }
 
 static void width_is_the_sum_of_advances(void **state) {
     (void)state;
     const Face *face = faces->faces[FACE_REGULAR];
-    assert_near(face_width_mm(face, "", 12), 0, 0);
+    assert_close(face_width_mm(face, "", 12), 0, 0);
     double letters = face_advance(face, 0x141) + face_advance(face, 0xF3) + face_advance(face, 'd');
-    assert_near(face_width_mm(face, "Łód", 12), letters / 1000 * 12 * 25.4 / 72, 1e-12);
+    assert_close(face_width_mm(face, "Łód", 12), letters / 1000 * 12 * 25.4 / 72, 1e-12);
 }
 
 static void figures_are_tabular(void **state) {
@@ -286,7 +281,7 @@ static void maps_of_groups_are_read(void **state) {
     assert_int_equal(face_advance(face, 'A'), 600);
     assert_int_equal(face_advance(face, 'C'), 700);
     assert_int_equal(face_advance(face, 'Z'), 250);
-    assert_near(face_width_mm(face, "ABC", 72), 25.4 * 2.0, 1e-9);
+    assert_close(face_width_mm(face, "ABC", 72), 25.4 * 2.0, 1e-9);
 }
 
 static void faults_of_a_face_are_told(void **state) {

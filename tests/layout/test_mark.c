@@ -2,7 +2,7 @@
 #include "layout/mark.h"
 #include "layout/sign.h"
 
-#include "support/demo_page.h"
+#include "support/close.h"
 #include "support/outside.h"
 
 #include <setjmp.h>
@@ -29,11 +29,6 @@ static int tear_down(void **state) {
     return 0;
 }
 
-static void assert_near(double value, double expected, double tolerance) {
-    if (!(fabs(value - expected) <= tolerance))
-        fail_msg("%.12g is not %.12g", value, expected);
-}
-
 static Point on_curve(Point from, const Step *step, double t) {
     double u = 1 - t;
     double weights[] = {u * u * u, 3 * u * u * t, 3 * u * t * t, t * t * t};
@@ -57,11 +52,11 @@ static void arcs_stay_on_their_circle(void **state) {
         for (size_t j = 1; j < steps.count; j++)
             for (double t = 0; t <= 1; t += 0.125) {
                 Point at = on_curve(steps.items[j - 1].to, &steps.items[j], t);
-                assert_near(hypot(at.x_mm - 50, at.y_mm - 60), 10, 10 * 3e-4);
+                assert_close(hypot(at.x_mm - 50, at.y_mm - 60), 10, 10 * 3e-4);
             }
         double end = (20 + sweeps_deg[i]) * acos(-1) / 180;
-        assert_near(steps.items[steps.count - 1].to.x_mm, 50 + 10 * cos(end), 1e-9);
-        assert_near(steps.items[steps.count - 1].to.y_mm, 60 + 10 * sin(end), 1e-9);
+        assert_close(steps.items[steps.count - 1].to.x_mm, 50 + 10 * cos(end), 1e-9);
+        assert_close(steps.items[steps.count - 1].to.y_mm, 60 + 10 * sin(end), 1e-9);
     }
 }
 
@@ -69,8 +64,8 @@ static void a_quarter_clockwise_goes_down_from_the_right(void **state) {
     (void)state;
     Steps steps = {0};
     path_arc(arena, &steps, (Point){0, 0}, 1, 0, 90);
-    assert_near(steps.items[0].to.x_mm, 1, 1e-12);
-    assert_near(steps.items[steps.count - 1].to.y_mm, 1, 1e-12); /* y is down */
+    assert_close(steps.items[0].to.x_mm, 1, 1e-12);
+    assert_close(steps.items[steps.count - 1].to.y_mm, 1, 1e-12); /* y is down */
 }
 
 static double hatch_length(const Steps *steps) {
@@ -93,10 +88,10 @@ static void a_hatch_covers_the_area(void **state) {
     for (double angle = -90; angle <= 90; angle += 15) {
         Steps steps = {0};
         path_hatch(arena, &steps, ell, 6, angle, 0.05);
-        assert_near(hatch_length(&steps) * 0.05, 600, 3);
+        assert_close(hatch_length(&steps) * 0.05, 600, 3);
         Steps crossed = {0};
         path_hatch(arena, &crossed, bow, 4, angle, 0.05);
-        assert_near(hatch_length(&crossed) * 0.05, 200, 2);
+        assert_close(hatch_length(&crossed) * 0.05, 200, 2);
     }
 }
 
@@ -162,7 +157,7 @@ static void strings_and_steps_are_copied(void **state) {
     path_rectangle(arena, &steps, (Box){1, 1, 1, 1});
     mark_path(page, &steps, style_fill(ink_black()));
     steps.items[0].to.x_mm = 99;
-    assert_near(page->marks.items[1].as.path.steps.items[0].to.x_mm, 1, 0);
+    assert_close(page->marks.items[1].as.path.steps.items[0].to.x_mm, 1, 0);
 }
 
 static void boxes_hold_their_marks(void **state) {
@@ -172,22 +167,22 @@ static void boxes_hold_their_marks(void **state) {
     assert_non_null(faces);
     Mark *line = mark_line(page, (Point){10, 20}, (Point){30, 20}, style_line(2, ink_black()));
     Box box = mark_box(line, faces);
-    assert_near(box.x_mm, 9, 1e-9);
-    assert_near(box.y_mm, 19, 1e-9);
-    assert_near(box.width_mm, 22, 1e-9);
-    assert_near(box.height_mm, 2, 1e-9);
+    assert_close(box.x_mm, 9, 1e-9);
+    assert_close(box.y_mm, 19, 1e-9);
+    assert_close(box.width_mm, 22, 1e-9);
+    assert_close(box.height_mm, 2, 1e-9);
     const Face *face = faces->faces[FACE_REGULAR];
     Mark *text = mark_text(page, 10, 20, FACE_REGULAR, 10, ink_black(), "four");
     text->as.text.tracking_pt = 72;
     double width = face_width_mm(face, "four", 10) + 4 * 25.4;
     box = mark_box(text, faces);
-    assert_near(box.width_mm, width, 1e-9);
-    assert_near(box.y_mm, 20 - face_ascent_mm(face, 10), 1e-9);
+    assert_close(box.width_mm, width, 1e-9);
+    assert_close(box.y_mm, 20 - face_ascent_mm(face, 10), 1e-9);
     text->as.text.angle_deg = 90;
     box = mark_box(text, faces);
-    assert_near(box.height_mm, width, 1e-9);
-    assert_near(box.y_mm + box.height_mm, 20, 1e-9);
-    assert_near(box.x_mm + box.width_mm, 10 + face_descent_mm(face, 10), 1e-9);
+    assert_close(box.height_mm, width, 1e-9);
+    assert_close(box.y_mm + box.height_mm, 20, 1e-9);
+    assert_close(box.x_mm + box.width_mm, 10 + face_descent_mm(face, 10), 1e-9);
 }
 
 /* Every sign stays within its square, at any size. */
@@ -223,8 +218,8 @@ static void arrows_end_at_their_tip(void **state) {
     sign_arrow(page, (Point){10, 10}, (Point){30, 10}, 0.5, 3, ink_black());
     assert_int_equal(page->marks.count, 2);
     const PathMark *head = &page->marks.items[1].as.path;
-    assert_near(head->steps.items[0].to.x_mm, 30, 0);
-    assert_near(head->steps.items[1].to.x_mm, 27, 1e-12);
+    assert_close(head->steps.items[0].to.x_mm, 30, 0);
+    assert_close(head->steps.items[1].to.x_mm, 27, 1e-12);
     sign_arrow(page, (Point){10, 10}, (Point){10, 10}, 0.5, 3, ink_black());
     assert_int_equal(page->marks.count, 2);
 }

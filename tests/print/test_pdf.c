@@ -317,8 +317,9 @@ static void marks_land_where_they_were_put(void **state) {
     /* A filled square 10 mm down and right is 20 mm wide: its edges at ten pixels a mm. */
     mark_rectangle(page, (Box){10, 60, 20, 20}, style_fill(ink_black()));
     const char *path = saved("places.pdf", document);
-    outside_run(arena, NULL, "pdftoppm -gray -scale-to-x 1000 -scale-to-y 1000 -singlefile '%s' '%s'",
-                path, in_folder("p"));
+    outside_run(arena, NULL,
+                "pdftoppm -gray -scale-to-x 1000 -scale-to-y 1000 -singlefile '%s' '%s'", path,
+                in_folder("p"));
     Bytes picture;
     const char *error = NULL;
     assert_true(file_read(arena, in_folder("p.pgm"), 5000000, &picture, &error));
@@ -331,7 +332,7 @@ static void marks_land_where_they_were_put(void **state) {
 
 static void a_page_of_five_faces_is_small(void **state) {
     (void)state;
-    assert_true(written(demo_document(arena)).length < 60000);
+    assert_true(written(demo_document(arena)).length < 40000);
 }
 
 /* Each document has its own arena; valgrind (make check) sees what is not given back. */
