@@ -37,11 +37,11 @@ typedef enum LineJoin { JOIN_MITER, JOIN_ROUND, JOIN_BEVEL } LineJoin;
 /* How a path is painted. A zeroed Style paints nothing. */
 typedef struct Style {
     bool filled;
-    Ink fill;        /* when filled; overlapping parts by the even-odd rule */
-    double line_mm;  /* width of the outline; 0 for none */
+    Ink fill;       /* when filled; overlapping parts by the even-odd rule */
+    double line_mm; /* width of the outline; 0 for none */
     Ink line;
-    double dash_mm;  /* length of a dash; 0 for a solid line */
-    double gap_mm;   /* between dashes, when dashed */
+    double dash_mm; /* length of a dash; 0 for a solid line */
+    double gap_mm;  /* between dashes, when dashed */
     LineCap cap;
     LineJoin join;
 } Style;
@@ -93,7 +93,7 @@ typedef LIST_OF(Page *) Pages;
 typedef struct Document {
     Arena *arena;
     const char *title;
-    const char *author;   /* NULL: left out; so the next ones */
+    const char *author; /* NULL: left out; so the next ones */
     const char *subject;
     const char *keywords;
     const char *creator;  /* program and version */

@@ -16,8 +16,7 @@ void path_line(Arena *arena, Steps *steps, double x_mm, double y_mm) {
 }
 
 void path_curve(Arena *arena, Steps *steps, Point control_1, Point control_2, Point to) {
-    LIST_ADD(arena, steps,
-             (Step){.kind = STEP_CURVE, .to = to, .control = {control_1, control_2}});
+    LIST_ADD(arena, steps, (Step){.kind = STEP_CURVE, .to = to, .control = {control_1, control_2}});
 }
 
 void path_close(Arena *arena, Steps *steps) {
@@ -137,8 +136,7 @@ static void hatch_line(Arena *arena, Steps *steps, Turn turn, double level, cons
     for (int end = 0; end < 2; end++) {
         double x_mm = at[end] * turn.cosine - level * turn.sine;
         double y_mm = at[end] * turn.sine + level * turn.cosine;
-        LIST_ADD(arena, steps,
-                 (Step){.kind = end ? STEP_LINE : STEP_MOVE, .to = {x_mm, y_mm}});
+        LIST_ADD(arena, steps, (Step){.kind = end ? STEP_LINE : STEP_MOVE, .to = {x_mm, y_mm}});
     }
 }
 

@@ -115,8 +115,7 @@ static void leave_text(Canvas *canvas) {
 static void use_type(Canvas *canvas, const TextMark *text) {
     const TextMark *set = canvas->text;
     if (!set || text->face != set->face || text->size_pt != set->size_pt)
-        HPDF_Page_SetFontAndSize(canvas->page, canvas->fonts[text->face],
-                                 (HPDF_REAL)text->size_pt);
+        HPDF_Page_SetFontAndSize(canvas->page, canvas->fonts[text->face], (HPDF_REAL)text->size_pt);
     if (text->tracking_pt != (set ? set->tracking_pt : 0))
         HPDF_Page_SetCharSpace(canvas->page, (HPDF_REAL)text->tracking_pt);
     canvas->text = text;

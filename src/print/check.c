@@ -110,8 +110,7 @@ static const char *path_fault(const PathMark *path) {
 static bool mark_well(Check *check, const char **error) {
     const Mark *mark = check->mark;
     bool text = mark->kind == MARK_TEXT;
-    const char *fault =
-        text ? text_fault(check, &mark->as.text) : path_fault(&mark->as.path);
+    const char *fault = text ? text_fault(check, &mark->as.text) : path_fault(&mark->as.path);
     if (!fault)
         return true;
     const char *subject = text ? mark->as.text.string : "a path";
@@ -162,8 +161,8 @@ static bool words_well(Arena *arena, const Document *document, const char **erro
 bool document_check(Arena *arena, const Document *document, const FaceSet *faces,
                     const char **error) {
     if (document->pages.count == 0 || document->pages.count > MOST_PAGES) {
-        *error = arena_format(arena, "a document of %zu pages cannot be written",
-                              document->pages.count);
+        *error =
+            arena_format(arena, "a document of %zu pages cannot be written", document->pages.count);
         return false;
     }
     if (!words_well(arena, document, error))

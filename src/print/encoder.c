@@ -15,8 +15,7 @@ static const char ENCODING[] = "UTF-8";
 static const char TRIED_VERSION[] = "2.3.0";
 
 /* The code points that the document's texts ask of a face. `has` is room to note them in. */
-static Codes collect_codes(Arena *arena, const Document *document, FaceRole role,
-                           bool has[CODES]) {
+static Codes collect_codes(Arena *arena, const Document *document, FaceRole role, bool has[CODES]) {
     memset(has, 0, CODES);
     for (size_t i = 0; i < document->pages.count; i++) {
         const Marks *marks = &document->pages.items[i]->marks;
@@ -81,9 +80,8 @@ static HPDF_FontDef load_face(HPDF_Doc pdf, Arena *arena, Bytes face, int number
     FaceStream *source = ARENA_NEW(arena, FaceStream);
     source->bytes = face.data;
     source->length = face.length;
-    HPDF_Stream stream =
-        HPDF_CallbackReader_New(pdf->mmgr, face_stream_read, face_stream_seek, face_stream_tell,
-                                face_stream_size, source);
+    HPDF_Stream stream = HPDF_CallbackReader_New(pdf->mmgr, face_stream_read, face_stream_seek,
+                                                 face_stream_tell, face_stream_size, source);
     if (!stream)
         return NULL;
     HPDF_FontDef definition = HPDF_TTFontDef_Load(pdf->mmgr, stream, HPDF_TRUE);

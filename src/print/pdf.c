@@ -25,8 +25,8 @@ static void write_information(HPDF_Doc pdf, const Document *document) {
         HPDF_InfoType type;
         const char *value;
     } entries[] = {
-        {HPDF_INFO_TITLE, document->title},       {HPDF_INFO_AUTHOR, document->author},
-        {HPDF_INFO_SUBJECT, document->subject},   {HPDF_INFO_KEYWORDS, document->keywords},
+        {HPDF_INFO_TITLE, document->title},     {HPDF_INFO_AUTHOR, document->author},
+        {HPDF_INFO_SUBJECT, document->subject}, {HPDF_INFO_KEYWORDS, document->keywords},
         {HPDF_INFO_CREATOR, document->creator},
     };
     for (size_t i = 0; i < sizeof entries / sizeof *entries; i++)
@@ -65,8 +65,7 @@ static void write_bookmark(HPDF_Doc pdf, HPDF_Page page, const char *label) {
         HPDF_Outline_SetDestination(outline, whole_page(page));
 }
 
-static void write_pages(HPDF_Doc pdf, const Document *document,
-                        const HPDF_Font fonts[FACE_COUNT]) {
+static void write_pages(HPDF_Doc pdf, const Document *document, const HPDF_Font fonts[FACE_COUNT]) {
     bool bookmarked = document->pages.count > 1;
     for (size_t i = 0; i < document->pages.count; i++) {
         const Page *page = document->pages.items[i];
@@ -113,8 +112,8 @@ static bool write_document(HPDF_Doc pdf, Arena *arena, const Document *document,
     return HPDF_GetError(pdf) == HPDF_OK && take_bytes(pdf, arena, bytes);
 }
 
-static bool write_with(const Document *document, const FaceSet *faces, EncoderWay way,
-                       Arena *arena, Bytes *bytes, const char **error) {
+static bool write_with(const Document *document, const FaceSet *faces, EncoderWay way, Arena *arena,
+                       Bytes *bytes, const char **error) {
     if (!document_check(arena, document, faces, error))
         return false;
     HPDF_Doc pdf = HPDF_New(NULL, NULL);

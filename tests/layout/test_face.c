@@ -40,22 +40,46 @@ static void advances_agree_with_another_reader(void **state) {
         uint32_t code;
         int units;
     } cases[] = {
-        {FACE_REGULAR, 0x0041, 1336}, {FACE_REGULAR, 0x0030, 1151}, {FACE_REGULAR, 0x0020, 508},
-        {FACE_REGULAR, 0x0067, 1150}, {FACE_REGULAR, 0x0142, 554}, {FACE_REGULAR, 0x2264, 1041},
-        {FACE_REGULAR, 0x0416, 1859}, {FACE_REGULAR, 0x2009, 418}, {FACE_BOLD, 0x0041, 1379},
-        {FACE_BOLD, 0x0030, 1175}, {FACE_BOLD, 0x0020, 510}, {FACE_BOLD, 0x0067, 1170},
-        {FACE_BOLD, 0x0142, 626}, {FACE_BOLD, 0x2264, 1043}, {FACE_BOLD, 0x0416, 2044},
-        {FACE_BOLD, 0x2009, 418}, {FACE_MEDIUM, 0x0041, 1363}, {FACE_MEDIUM, 0x0030, 1164},
-        {FACE_MEDIUM, 0x0020, 510}, {FACE_MEDIUM, 0x0067, 1161}, {FACE_MEDIUM, 0x0142, 591},
-        {FACE_MEDIUM, 0x2264, 1041}, {FACE_MEDIUM, 0x0416, 1954}, {FACE_MEDIUM, 0x2009, 418},
-        {FACE_CONDENSED, 0x0041, 1181}, {FACE_CONDENSED, 0x0030, 1011},
-        {FACE_CONDENSED, 0x0020, 470}, {FACE_CONDENSED, 0x0067, 1010},
-        {FACE_CONDENSED, 0x0142, 513}, {FACE_CONDENSED, 0x2264, 913},
-        {FACE_CONDENSED, 0x0416, 1620}, {FACE_CONDENSED, 0x2009, 391},
-        {FACE_CONDENSED_BOLD, 0x0041, 1224}, {FACE_CONDENSED_BOLD, 0x0030, 1036},
-        {FACE_CONDENSED_BOLD, 0x0020, 472}, {FACE_CONDENSED_BOLD, 0x0067, 1031},
-        {FACE_CONDENSED_BOLD, 0x0142, 587}, {FACE_CONDENSED_BOLD, 0x2264, 915},
-        {FACE_CONDENSED_BOLD, 0x0416, 1809}, {FACE_CONDENSED_BOLD, 0x2009, 391},
+        {FACE_REGULAR, 0x0041, 1336},
+        {FACE_REGULAR, 0x0030, 1151},
+        {FACE_REGULAR, 0x0020, 508},
+        {FACE_REGULAR, 0x0067, 1150},
+        {FACE_REGULAR, 0x0142, 554},
+        {FACE_REGULAR, 0x2264, 1041},
+        {FACE_REGULAR, 0x0416, 1859},
+        {FACE_REGULAR, 0x2009, 418},
+        {FACE_BOLD, 0x0041, 1379},
+        {FACE_BOLD, 0x0030, 1175},
+        {FACE_BOLD, 0x0020, 510},
+        {FACE_BOLD, 0x0067, 1170},
+        {FACE_BOLD, 0x0142, 626},
+        {FACE_BOLD, 0x2264, 1043},
+        {FACE_BOLD, 0x0416, 2044},
+        {FACE_BOLD, 0x2009, 418},
+        {FACE_MEDIUM, 0x0041, 1363},
+        {FACE_MEDIUM, 0x0030, 1164},
+        {FACE_MEDIUM, 0x0020, 510},
+        {FACE_MEDIUM, 0x0067, 1161},
+        {FACE_MEDIUM, 0x0142, 591},
+        {FACE_MEDIUM, 0x2264, 1041},
+        {FACE_MEDIUM, 0x0416, 1954},
+        {FACE_MEDIUM, 0x2009, 418},
+        {FACE_CONDENSED, 0x0041, 1181},
+        {FACE_CONDENSED, 0x0030, 1011},
+        {FACE_CONDENSED, 0x0020, 470},
+        {FACE_CONDENSED, 0x0067, 1010},
+        {FACE_CONDENSED, 0x0142, 513},
+        {FACE_CONDENSED, 0x2264, 913},
+        {FACE_CONDENSED, 0x0416, 1620},
+        {FACE_CONDENSED, 0x2009, 391},
+        {FACE_CONDENSED_BOLD, 0x0041, 1224},
+        {FACE_CONDENSED_BOLD, 0x0030, 1036},
+        {FACE_CONDENSED_BOLD, 0x0020, 472},
+        {FACE_CONDENSED_BOLD, 0x0067, 1031},
+        {FACE_CONDENSED_BOLD, 0x0142, 587},
+        {FACE_CONDENSED_BOLD, 0x2264, 915},
+        {FACE_CONDENSED_BOLD, 0x0416, 1809},
+        {FACE_CONDENSED_BOLD, 0x2009, 391},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++)
         assert_int_equal(face_advance(faces->faces[cases[i].role], cases[i].code),
@@ -131,8 +155,8 @@ static void missing_characters_are_named(void **state) {
 
 static void promised_scripts_are_there(void **state) {
     (void)state;
-    static const uint32_t ranges[][2] = {
-        {0x20, 0x7E}, {0xA0, 0xFF}, {0x100, 0x17F}, {0x391, 0x3A1}, {0x3A3, 0x3C9}, {0x410, 0x44F}};
+    static const uint32_t ranges[][2] = {{0x20, 0x7E},   {0xA0, 0xFF},   {0x100, 0x17F},
+                                         {0x391, 0x3A1}, {0x3A3, 0x3C9}, {0x410, 0x44F}};
     for (int role = 0; role < FACE_COUNT; role++)
         for (size_t i = 0; i < sizeof ranges / sizeof *ranges; i++)
             for (uint32_t code = ranges[i][0]; code <= ranges[i][1]; code++)
@@ -291,10 +315,14 @@ static void faults_of_a_face_are_told(void **state) {
         unsigned value;
         const char *fault;
     } cases[] = {
-        {0, 0x4F54, "no TrueType"},       {12, 0, "head, hhea or maxp"},
-        {12 + 16 * 3, 0, "OS/2"},         {12 + 16 * 4, 0, "hmtx"},
-        {12 + 16 * 5, 0, "character map"}, {108 + 18, 0, "units per em"},
-        {208 + 88, 0, "heights"},         {164 + 34, 0, "hmtx"},
+        {0, 0x4F54, "no TrueType"},
+        {12, 0, "head, hhea or maxp"},
+        {12 + 16 * 3, 0, "OS/2"},
+        {12 + 16 * 4, 0, "hmtx"},
+        {12 + 16 * 5, 0, "character map"},
+        {108 + 18, 0, "units per em"},
+        {208 + 88, 0, "heights"},
+        {164 + 34, 0, "hmtx"},
         {164 + 34, 5, "hmtx"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {

@@ -227,16 +227,11 @@ static void arrows_end_at_their_tip(void **state) {
 int main(void) {
 #define CASE(test) cmocka_unit_test_setup_teardown(test, set_up, tear_down)
     const struct CMUnitTest tests[] = {
-        CASE(arcs_stay_on_their_circle),
-        CASE(a_quarter_clockwise_goes_down_from_the_right),
-        CASE(a_hatch_covers_the_area),
-        CASE(hatch_lines_stay_inside),
-        CASE(odd_hatches_add_nothing),
-        CASE(marks_are_printed),
-        CASE(strings_and_steps_are_copied),
-        CASE(boxes_hold_their_marks),
-        CASE(signs_stay_in_their_square),
-        CASE(signs_have_names),
+        CASE(arcs_stay_on_their_circle),    CASE(a_quarter_clockwise_goes_down_from_the_right),
+        CASE(a_hatch_covers_the_area),      CASE(hatch_lines_stay_inside),
+        CASE(odd_hatches_add_nothing),      CASE(marks_are_printed),
+        CASE(strings_and_steps_are_copied), CASE(boxes_hold_their_marks),
+        CASE(signs_stay_in_their_square),   CASE(signs_have_names),
         CASE(arrows_end_at_their_tip),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

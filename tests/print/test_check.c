@@ -106,10 +106,17 @@ static void texts_over_the_edge_are_refused(void **state) {
         int angle_deg;
         bool good;
     } cases[] = {
-        {0, 20, 0, true},           {-1, 20, 0, false},         {100 - width, 20, 0, true},
-        {100.1 - width, 20, 0, false}, {5, 80, 0, true},        {5, 81, 0, false},
-        {5, -1, 0, false},          {5, width, 90, true},       {5, width - 0.1, 90, false},
-        {99, 20, 90, true},         {101, 20, 90, false},
+        {0, 20, 0, true},
+        {-1, 20, 0, false},
+        {100 - width, 20, 0, true},
+        {100.1 - width, 20, 0, false},
+        {5, 80, 0, true},
+        {5, 81, 0, false},
+        {5, -1, 0, false},
+        {5, width, 90, true},
+        {5, width - 0.1, 90, false},
+        {99, 20, 90, true},
+        {101, 20, 90, false},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         Document *document = one_page();

@@ -129,8 +129,8 @@ static void information_is_told(void **state) {
     assert_in(catalog, "/DisplayDocTitle true");
     assert_in(catalog, "/PrintScaling /None");
     assert_in(catalog, "/OpenAction ");
-    assert_string_equal(
-        outside_run(arena, NULL, "qpdf --qdf '%s' - | grep -a -c '^ */Fit$'", path), "1\n");
+    assert_string_equal(outside_run(arena, NULL, "qpdf --qdf '%s' - | grep -a -c '^ */Fit$'", path),
+                        "1\n");
     assert_not_in(catalog, "/Outlines");
 }
 
@@ -151,8 +151,7 @@ static void several_pages_have_bookmarks(void **state) {
         mark_text(page, 5, 10, FACE_REGULAR, 10, ink_black(), arena_format(arena, "page %d", i));
     }
     const char *path = saved("many.pdf", document);
-    const char *outline =
-        outside_run(arena, NULL, "qpdf --json --json-key=outlines '%s'", path);
+    const char *outline = outside_run(arena, NULL, "qpdf --json --json-key=outlines '%s'", path);
     assert_in(outline, "Front page");
     assert_in(outline, "Łosoś – 5 grudnia");
     assert_in(outline, "/Fit");
@@ -174,8 +173,8 @@ static void the_same_document_gives_the_same_bytes(void **state) {
 static Bytes pixels(const char *name, const char *path) {
     const char *error = NULL;
     Bytes bytes = {0};
-    const char *said = outside_run(arena, NULL, "pdftoppm -r 100 -singlefile '%s' '%s'", path,
-                                   in_folder(name));
+    const char *said =
+        outside_run(arena, NULL, "pdftoppm -r 100 -singlefile '%s' '%s'", path, in_folder(name));
     const char *picture = arena_format(arena, "%s.ppm", in_folder(name));
     if (!file_read(arena, picture, 20000000, &bytes, &error))
         fail_msg("%s\n%s", error, said);
@@ -304,8 +303,8 @@ static void marks_land_where_they_were_put(void **state) {
     Document *document = document_new(arena, "places", "en");
     Page *page = document_page(document, 100, 100);
     mark_text(page, 25.4, 50.8, FACE_REGULAR, 10, ink_black(), "word");
-    const char *said = outside_run(arena, NULL, "pdftotext -bbox '%s' -",
-                                   saved("places.pdf", document));
+    const char *said =
+        outside_run(arena, NULL, "pdftotext -bbox '%s' -", saved("places.pdf", document));
     const char *found = strstr(said, "<word xMin=\"");
     assert_non_null(found);
     double left = strtod(found + strlen("<word xMin=\""), NULL);
