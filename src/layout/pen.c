@@ -1,0 +1,146 @@
+#include "layout/pen.h"
+
+#include <string.h>
+
+static FaceRole strong_role(FaceRole face) {
+    return face == FACE_CONDENSED || face == FACE_CONDENSED_BOLD ? FACE_CONDENSED_BOLD : FACE_BOLD;
+}
+
+static FaceRole plain_role(FaceRole face) {
+    return face == FACE_CONDENSED || face == FACE_CONDENSED_BOLD ? FACE_CONDENSED : FACE_REGULAR;
+}
+
+TextStyle style_strong(TextStyle style) {
+    style.face = strong_role(style.face);
+    return style;
+}
+
+TextStyle style_plain(TextStyle style) {
+    style.face = plain_role(style.face);
+    return style;
+}
+
+TextStyle style_sized(TextStyle style, double size_pt) {
+    style.size_pt = size_pt;
+    return style;
+}
+
+static const Face *face_of(const Pen *pen, FaceRole role) {
+    return pen->faces->faces[role];
+}
+
+static WrapType wrap_type(const Pen *pen, TextStyle style) {
+    return (WrapType){face_of(pen, style.face), face_of(pen, strong_role(style.face)),
+                      style.size_pt};
+}
+
+double pen_pitch_mm(TextStyle style) {
+    return style.size_pt * style.leading * MM_PER_PT;
+}
+
+double pen_capitals_mm(const Pen *pen, TextStyle style) {
+    return face_cap_height_mm(face_of(pen, style.face), style.size_pt);
+}
+
+double pen_baseline_mm(const Pen *pen, TextStyle style) {
+    return (pen_pitch_mm(style) + pen_capitals_mm(pen, style)) / 2;
+}
+
+double pen_width_mm(const Pen *pen, TextStyle style, const char *text) {
+    return wrap_width_mm(wrap_type(pen, style), text);
+}
+
+double pen_widest_word_mm(const Pen *pen, TextStyle style, const char *text) {
+    return wrap_widest_word_mm(wrap_type(pen, style), text);
+}
+
+/* One stretch in one face; empty stretches leave no mark. */
+static double set_stretch(Pen *pen, TextStyle style, double x_mm, double baseline_mm,
+                          const char *from, size_t length) {
+    if (length == 0)
+        return 0;
+    const char *string = arena_copy(pen->arena, from, length);
+    if (pen->page)
+        mark_text(pen->page, x_mm, baseline_mm, style.face, style.size_pt, pen->ink, string);
+    return face_width_mm(face_of(pen, style.face), string, style.size_pt);
+}
+
+/* Sets a line stretch by stretch, changing face at the switches. */
+static void set_line(Pen *pen, TextStyle style, double x_mm, double baseline_mm,
+                     const char *string) {
+    static const char switches[] = {WRAP_STRONG, WRAP_PLAIN, '\0'};
+    TextStyle now = style;
+    while (*string) {
+        size_t length = strcspn(string, switches);
+        x_mm += set_stretch(pen, now, x_mm, baseline_mm, string, length);
+        string += length;
+        if (!*string)
+            break;
+        now = *string == WRAP_STRONG ? style_strong(style) : style;
+        string++;
+    }
+}
+
+static double aligned_x(Align align, double x_mm, double width_mm) {
+    if (align == ALIGN_RIGHT)
+        return x_mm - width_mm;
+    return align == ALIGN_CENTRE ? x_mm - width_mm / 2 : x_mm;
+}
+
+double pen_line(Pen *pen, TextStyle style, Align align, double x_mm, double top_mm,
+                const char *text) {
+    double width_mm = pen_width_mm(pen, style, text);
+    if (pen->page)
+        set_line(pen, style, aligned_x(align, x_mm, width_mm),
+                 top_mm + pen_baseline_mm(pen, style), text);
+    return width_mm;
+}
+
+static void remember_longest(Pen *pen, const char *text, double height_mm) {
+    if (height_mm > pen->longest.height_mm)
+        pen->longest = (LongText){pen->owner, text, height_mm};
+}
+
+double pen_paragraph(Pen *pen, TextStyle style, Align align, Box place, const char *text) {
+    WrappedLines lines = wrap_text(pen->arena, wrap_type(pen, style), text, place.width_mm);
+    double pitch_mm = pen_pitch_mm(style);
+    double baseline_mm = place.y_mm + pen_baseline_mm(pen, style);
+    double anchor_mm = align == ALIGN_LEFT     ? place.x_mm
+                       : align == ALIGN_RIGHT ? place.x_mm + place.width_mm
+                                              : place.x_mm + place.width_mm / 2;
+    for (size_t i = 0; pen->page && i < lines.count; i++) {
+        WrappedLine line = lines.items[i];
+        set_line(pen, style, aligned_x(align, anchor_mm, line.width_mm),
+                 baseline_mm + (double)i * pitch_mm, line.string);
+    }
+    double height_mm = (double)lines.count * pitch_mm;
+    remember_longest(pen, text, height_mm);
+    return height_mm;
+}
+
+double pen_height_mm(const Pen *pen, TextStyle style, double width_mm, const char *text) {
+    WrappedLines lines = wrap_text(pen->arena, wrap_type(pen, style), text, width_mm);
+    return (double)lines.count * pen_pitch_mm(style);
+}
+
+void pen_rule(Pen *pen, double x_mm, double y_mm, double width_mm, double line_mm, Ink ink) {
+    if (pen->page)
+        mark_line(pen->page, (Point){x_mm, y_mm}, (Point){x_mm + width_mm, y_mm},
+                  style_line(line_mm, ink));
+}
+
+void pen_upright(Pen *pen, double x_mm, double y_mm, double height_mm, double line_mm, Ink ink) {
+    if (pen->page)
+        mark_line(pen->page, (Point){x_mm, y_mm}, (Point){x_mm, y_mm + height_mm},
+                  style_line(line_mm, ink));
+}
+
+void pen_rectangle(Pen *pen, Box box, Style style) {
+    if (pen->page)
+        mark_rectangle(pen->page, box, style);
+}
+
+void pen_sign(Pen *pen, SignKind kind, double x_mm, double y_mm, double size_mm) {
+    if (pen->page)
+        sign_draw(pen->page, kind, (Point){x_mm, y_mm}, size_mm, pen->ink, ink_white());
+}
