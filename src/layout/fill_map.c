@@ -1,0 +1,259 @@
+#include "layout/fill_map.h"
+
+#include "layout/channel.h"
+#include "layout/taken.h"
+
+#include <math.h>
+
+#define SIGN_MM 4.6       /* flame and flag */
+#define LEAST_SIGN_MM 3.0
+#define ROOM_MM 5.4       /* round the tray, for the signs at the channel's ends */
+#define WALL_MM 0.3       /* walls of the channel */
+#define TICK_MM 0.55      /* where the glow is on the hour */
+#define LABEL_GAP_MM 0.7
+#define FILLED 0.86       /* grey of the dust */
+
+enum { SPOTS = 4, THINNINGS = 6 };
+
+/* The drawing under way: the tray's plane on the paper, and what is taken there. */
+typedef struct Map {
+    Setting *setting;
+    const PlanFill *fill;
+    ChannelView view;
+    double band_mm; /* width of the channel */
+    double sign_mm;
+    TextStyle label;
+    Taken taken;
+} Map;
+
+double fill_map_height_mm(const PlanFill *fill, double width_mm) {
+    double scale = (width_mm - 2 * ROOM_MM) / fill->map_width_m;
+    return fmax(fill->map_height_m * scale, 0) + 2;
+}
+
+static Map map_new(Setting *setting, const PlanFill *fill, Box box) {
+    double scale = fmin((box.width_mm - 2 * ROOM_MM) / fill->map_width_m,
+                        (box.height_mm - 2) / fill->map_height_m);
+    Map map = {.setting = setting, .fill = fill};
+    map.view = (ChannelView){box.x_mm + ROOM_MM, box.y_mm + 1, fmax(scale, 0)};
+    map.band_mm = fill->tray->channel_width_m * map.view.mm_per_m;
+    map.sign_mm = fmax(fmin(SIGN_MM, map.band_mm * 1.1), LEAST_SIGN_MM);
+    map.label = style_strong(setting->texts[TEXT_NOTE]);
+    double wide_mm = fill->map_width_m * map.view.mm_per_m + 2 * ROOM_MM;
+    map.taken = taken_new(setting->pen.arena,
+                          (Box){box.x_mm, box.y_mm, fmin(wide_mm, box.width_mm), box.height_mm});
+    return map;
+}
+
+/* ---- The channel ---- */
+
+static void stroke(Map *map, const ChannelPoints *points, double width_mm, Ink ink) {
+    if (points->count < 2)
+        return;
+    Style style = style_line(width_mm, ink);
+    style.join = JOIN_MITER;
+    mark_polyline(map->setting->pen.page, points->items, points->count, style);
+}
+
+static void draw_channel(Map *map) {
+    Arena *arena = map->setting->pen.arena;
+    ChannelPoints whole = channel_part(arena, &map->fill->line, 0, INFINITY, map->view);
+    ChannelPoints filled =
+        channel_part(arena, &map->fill->line, 0, map->fill->filled_m, map->view);
+    stroke(map, &whole, map->band_mm + 2 * WALL_MM, ink_black());
+    stroke(map, &whole, map->band_mm, ink_white());
+    stroke(map, &filled, map->band_mm, ink_grey(FILLED));
+}
+
+static Style hatch_style(void) {
+    return style_line(0.25, ink_black());
+}
+
+static void draw_weak(Map *map) {
+    Arena *arena = map->setting->pen.arena;
+    for (size_t i = 0; i < map->fill->weak.count; i++) {
+        const WeakStretch *weak = &map->fill->weak.items[i];
+        ChannelPoints line =
+            channel_part(arena, &map->fill->line, weak->from_m, weak->to_m, map->view);
+        ChannelPoints outline = channel_outline(arena, &line, map->band_mm);
+        if (outline.count > 2)
+            mark_hatch(map->setting->pen.page, outline.items, outline.count, 45, 1.1,
+                       hatch_style());
+    }
+}
+
+void fill_map_patch(Pen *pen, Box box) {
+    if (!pen->page)
+        return;
+    double right_mm = box.x_mm + box.width_mm;
+    double bottom_mm = box.y_mm + box.height_mm;
+    const Point corners[] = {{box.x_mm, box.y_mm}, {right_mm, box.y_mm}, {right_mm, bottom_mm},
+                             {box.x_mm, bottom_mm}};
+    mark_rectangle(pen->page, box, style_fill(ink_grey(FILLED)));
+    mark_hatch(pen->page, corners, 4, 45, 1.1, hatch_style());
+    mark_rectangle(pen->page, box, style_line(0.15, ink_black()));
+}
+
+/* ---- Labels ---- */
+
+/* The i-th spot for a label at a place in the channel: ahead, behind, to one side, the other. */
+static Box label_box(const Map *map, Point at, double heading_rad, double width_mm,
+                     double height_mm, int spot) {
+    double turn = spot < 2 ? 0 : acos(0.0);
+    double along_x = cos(heading_rad + turn);
+    double along_y = sin(heading_rad + turn);
+    double from_mm = spot < 2 ? 0 : map->band_mm / 2;
+    double reach_mm = from_mm + LABEL_GAP_MM +
+                      (fabs(along_x) * width_mm + fabs(along_y) * height_mm) / 2;
+    double sign = spot % 2 == 0 ? 1 : -1;
+    return (Box){at.x_mm + sign * along_x * reach_mm - width_mm / 2,
+                 at.y_mm + sign * along_y * reach_mm - height_mm / 2, width_mm, height_mm};
+}
+
+/* Finds a free spot for the text; false when there is none. */
+static bool find_spot(const Map *map, Point at, double heading_rad, const char *text, Box *box) {
+    double width_mm = pen_width_mm(&map->setting->pen, map->label, text);
+    double height_mm = pen_pitch_mm(map->label);
+    for (int spot = 0; spot < SPOTS; spot++) {
+        *box = label_box(map, at, heading_rad, width_mm, height_mm, spot);
+        if (taken_free(&map->taken, *box))
+            return true;
+    }
+    return false;
+}
+
+/* Sets a label on paper of its own, so that walls behind it do not disturb. */
+static void set_label(Map *map, Box box, const char *text) {
+    Pen *pen = &map->setting->pen;
+    double capitals_mm = pen_capitals_mm(pen, map->label);
+    double middle_mm = box.y_mm + box.height_mm / 2;
+    pen_rectangle(pen,
+                  (Box){box.x_mm - 0.3, middle_mm - capitals_mm / 2 - 0.4, box.width_mm + 0.6,
+                        capitals_mm + 0.8},
+                  style_fill(ink_white()));
+    pen_line(pen, map->label, ALIGN_LEFT, box.x_mm, box.y_mm, text);
+}
+
+static Point mark_point(const Map *map, const HourMark *mark) {
+    return channel_point(map->view, mark->place);
+}
+
+static void draw_ticks(Map *map) {
+    for (size_t i = 0; i < map->fill->hours.count; i++) {
+        const HourMark *mark = &map->fill->hours.items[i];
+        Point at = mark_point(map, mark);
+        double x_mm = -sin(mark->heading_rad) * map->band_mm / 2;
+        double y_mm = cos(mark->heading_rad) * map->band_mm / 2;
+        mark_line(map->setting->pen.page, (Point){at.x_mm - x_mm, at.y_mm - y_mm},
+                  (Point){at.x_mm + x_mm, at.y_mm + y_mm}, style_line(TICK_MM, ink_black()));
+    }
+}
+
+static bool is_due(const Map *map, const HourMark *mark, int every) {
+    return zone_civil(map->setting->locale->zone, mark->at).hour % every == 0;
+}
+
+/* Places the labels of every so-manieth hour; false, and none placed, when one finds no spot. */
+static bool place_hours(Map *map, int every, Box *boxes, bool *placed) {
+    size_t before = map->taken.boxes.count;
+    for (size_t i = 0; i < map->fill->hours.count; i++) {
+        const HourMark *mark = &map->fill->hours.items[i];
+        placed[i] = false;
+        if (!is_due(map, mark, every))
+            continue;
+        const char *text = setting_time(map->setting, mark->at, "clock");
+        if (!find_spot(map, mark_point(map, mark), mark->heading_rad, text, &boxes[i])) {
+            map->taken.boxes.count = before;
+            return false;
+        }
+        placed[i] = true;
+        taken_add(&map->taken, boxes[i]);
+    }
+    return true;
+}
+
+/* Labels every hour where there is room, else every second, third, fourth … */
+static void label_hours(Map *map) {
+    static const int every[THINNINGS] = {1, 2, 3, 4, 6, 12};
+    size_t count = map->fill->hours.count;
+    Box *boxes = ARENA_ARRAY(map->setting->pen.arena, count, Box);
+    bool *placed = ARENA_ARRAY(map->setting->pen.arena, count, bool);
+    for (int i = 0; i < THINNINGS; i++)
+        if (place_hours(map, every[i], boxes, placed))
+            break;
+    for (size_t i = 0; i < count; i++)
+        if (placed[i])
+            set_label(map, boxes[i],
+                      setting_time(map->setting, map->fill->hours.items[i].at, "clock"));
+}
+
+/* ---- Ends ---- */
+
+static void draw_end(Map *map, SignKind kind, Point at) {
+    Page *page = map->setting->pen.page;
+    double half_mm = map->sign_mm / 2;
+    mark_circle(page, at, half_mm + 0.3, style_fill(ink_white()));
+    sign_draw(page, kind, (Point){at.x_mm - half_mm, at.y_mm - half_mm}, map->sign_mm, ink_black(),
+              ink_white());
+    taken_add(&map->taken, (Box){at.x_mm - half_mm - 0.3, at.y_mm - half_mm - 0.3,
+                                 map->sign_mm + 0.6, map->sign_mm + 0.6});
+}
+
+/* The sign of an end stands outside the channel, against the heading that leads into it. */
+static Point end_place(const Map *map, MapPoint end, double heading_rad) {
+    Point at = channel_point(map->view, end);
+    double away_mm = map->sign_mm / 2 + 0.5;
+    return (Point){at.x_mm - cos(heading_rad) * away_mm, at.y_mm - sin(heading_rad) * away_mm};
+}
+
+static void label_end(Map *map, Point at, double heading_rad, Instant when) {
+    const char *text = setting_time(map->setting, when, "clock");
+    Box box;
+    if (find_spot(map, at, heading_rad, text, &box)) {
+        taken_add(&map->taken, box);
+        set_label(map, box, text);
+    }
+}
+
+static void draw_ends(Map *map) {
+    const PlanFill *fill = map->fill;
+    double start_rad = channel_heading(&fill->line, 0);
+    double end_rad = channel_heading(&fill->line, fill->filled_m) + 2 * acos(0.0);
+    draw_end(map, SIGN_FLAME, end_place(map, fill->lit_end, start_rad));
+    if (fill->both_ends) {
+        draw_end(map, SIGN_FLAME, end_place(map, fill->fill_mark, end_rad));
+        draw_end(map, SIGN_FINISH, channel_point(map->view, fill->finish));
+    } else {
+        draw_end(map, SIGN_FINISH, end_place(map, fill->finish, end_rad));
+    }
+    label_end(map, channel_point(map->view, fill->lit_end), start_rad, fill->light_at);
+    label_end(map, channel_point(map->view, fill->finish), end_rad, fill->out_at);
+}
+
+/* A cross where the glow is likely to die. */
+static void draw_death(Map *map) {
+    if (!map->fill->dies)
+        return;
+    Point at = channel_point(map->view, channel_at(&map->fill->line, map->fill->dies_along_m));
+    double arm_mm = 1.5;
+    Page *page = map->setting->pen.page;
+    mark_circle(page, at, arm_mm + 0.8, style_both(ink_white(), 0.3, ink_black()));
+    for (int way = -1; way <= 1; way += 2)
+        mark_line(page, (Point){at.x_mm - arm_mm, at.y_mm - way * arm_mm},
+                  (Point){at.x_mm + arm_mm, at.y_mm + way * arm_mm}, style_line(0.6, ink_black()));
+    taken_add(&map->taken, (Box){at.x_mm - 2.3, at.y_mm - 2.3, 4.6, 4.6});
+}
+
+void fill_map_draw(Setting *setting, const PlanFill *fill, Box box) {
+    if (!setting->pen.page || fill->line.count < 2)
+        return;
+    Map map = map_new(setting, fill, box);
+    if (map.view.mm_per_m <= 0)
+        return;
+    draw_channel(&map);
+    draw_weak(&map);
+    draw_ticks(&map);
+    draw_death(&map);
+    draw_ends(&map);
+    label_hours(&map);
+}

@@ -1,0 +1,188 @@
+/* Cautions, conditions of the product, remedies, and the footer. */
+#include "domain/word.h"
+#include "layout/panel.h"
+
+#include <math.h>
+#include <string.h>
+
+#define BAR_MM 1.2         /* heavy rule beside a caution */
+#define GAP_MM 1.4
+#define COLUMN_MM 56.0     /* least width of one of several columns */
+#define COLUMNS_APART_MM 5.0
+#define ROW_GAP_MM 1.2
+#define NUMBER_MM 5.0
+
+enum { MOST_COLUMNS = 3 };
+
+typedef double (*DrawItem)(Setting *setting, const Panel *panel, size_t item, Box box);
+
+/* Draws items row by row in as many columns as the width holds; returns the height. */
+static double draw_in_columns(Setting *setting, const Panel *panel, const size_t *items,
+                              size_t count, DrawItem draw, Box box) {
+    size_t columns = (size_t)fmax(floor((box.width_mm + COLUMNS_APART_MM) /
+                                        (COLUMN_MM + COLUMNS_APART_MM)), 1);
+    columns = columns > MOST_COLUMNS ? MOST_COLUMNS : columns;
+    columns = columns > count && count > 0 ? count : columns;
+    double apart_mm = COLUMNS_APART_MM * (double)(columns - 1);
+    double width_mm = (box.width_mm - apart_mm) / (double)columns;
+    double y_mm = box.y_mm;
+    for (size_t first = 0; first < count; first += columns) {
+        double height_mm = 0;
+        for (size_t i = first; i < count && i < first + columns; i++) {
+            double x_mm = box.x_mm + (double)(i - first) * (width_mm + COLUMNS_APART_MM);
+            height_mm = fmax(height_mm,
+                             draw(setting, panel, items[i], (Box){x_mm, y_mm, width_mm, 0}));
+        }
+        y_mm += height_mm + (first + columns < count ? ROW_GAP_MM : 0);
+    }
+    return y_mm - box.y_mm;
+}
+
+/* ---- Cautions ---- */
+
+static bool is_listed(const Panel *panel, const char *key) {
+    for (size_t i = 0; i < panel->only.count; i++)
+        if (strcmp(panel->only.items[i], key) == 0)
+            return true;
+    return false;
+}
+
+/* Whether another panel of the sheet, shown on this plan, has asked for the caution by name. */
+static bool is_taken(Setting *setting, const Panel *panel, const char *key) {
+    for (size_t i = 0; i < setting->template->panels.count; i++) {
+        const Panel *other = setting->template->panels.items[i];
+        if (other != panel && other->kind == PANEL_CAUTIONS && is_listed(other, key) &&
+            panel_shown(setting, other))
+            return true;
+    }
+    return false;
+}
+
+static size_t gather_cautions(Setting *setting, const Panel *panel, size_t *items) {
+    size_t count = 0;
+    for (size_t i = 0; i < setting->plan->cautions.count; i++) {
+        const char *key = setting->plan->cautions.items[i].key;
+        bool mine = panel->only.count ? is_listed(panel, key) : !is_taken(setting, panel, key);
+        if (mine)
+            items[count++] = i;
+    }
+    return count;
+}
+
+bool cautions_shown(Setting *setting, const Panel *panel) {
+    if (!panel->only.count)
+        return setting->plan->cautions.count > 0;
+    for (size_t i = 0; i < setting->plan->cautions.count; i++)
+        if (is_listed(panel, setting->plan->cautions.items[i].key))
+            return true;
+    return false;
+}
+
+/* Signal word in bold capitals with the triangle, the text beneath, a heavy rule beside both. A
+ * notice is about things, not people, and has no triangle (ANSI Z535.4). */
+static double draw_caution(Setting *setting, const Panel *panel, size_t item, Box box) {
+    Pen *pen = &setting->pen;
+    const FieldGroup *row = field_row(setting->fields, "caution", item);
+    bool notice = strcmp(setting->plan->cautions.items[item].signal, "notice") == 0;
+    TextStyle text = setting->texts[panel->text];
+    TextStyle signal = style_strong(style_sized(text, text.size_pt * 1.15));
+    double top_mm = box.y_mm;
+    double x_mm = box.x_mm + BAR_MM + GAP_MM;
+    double sign_mm = pen_pitch_mm(signal) * 0.95;
+    if (!notice) {
+        pen_sign(pen, SIGN_WARNING, x_mm, top_mm, sign_mm);
+        x_mm += sign_mm + GAP_MM;
+    }
+    double width_mm = fmax(box.x_mm + box.width_mm - x_mm, 1);
+    double y_mm = top_mm;
+    y_mm += pen_paragraph(pen, signal, ALIGN_LEFT, (Box){x_mm, y_mm, width_mm, 0},
+                          setting_field_words(setting, row, "signal"));
+    y_mm += pen_paragraph(pen, text, ALIGN_LEFT, (Box){x_mm, y_mm, width_mm, 0},
+                          setting_field_words(setting, row, "text"));
+    pen_rectangle(pen, (Box){box.x_mm, top_mm, BAR_MM, y_mm - top_mm}, style_fill(ink_black()));
+    return y_mm - top_mm;
+}
+
+double cautions_draw(Setting *setting, const Panel *panel, Box box) {
+    size_t *items = ARENA_ARRAY(setting->pen.arena, setting->plan->cautions.count, size_t);
+    size_t count = gather_cautions(setting, panel, items);
+    return draw_in_columns(setting, panel, items, count, draw_caution, box);
+}
+
+/* ---- Care ---- */
+
+static double draw_care(Setting *setting, const Panel *panel, size_t item, Box box) {
+    Pen *pen = &setting->pen;
+    const FieldGroup *row = field_row(setting->fields, "care", item);
+    bool grave = setting->plan->care.items[item].level != CARE_NOTE;
+    TextStyle style = setting->texts[panel->text];
+    double sign_mm = pen_pitch_mm(style) * 0.9;
+    if (grave) {
+        pen_sign(pen, SIGN_WARNING, box.x_mm, box.y_mm, sign_mm);
+        box.x_mm += sign_mm + GAP_MM;
+        box.width_mm = fmax(box.width_mm - sign_mm - GAP_MM, 1);
+    }
+    bool forbids = setting->plan->care.items[item].level == CARE_FORBIDS;
+    return pen_paragraph(pen, forbids ? style_strong(style) : style, ALIGN_LEFT, box,
+                         setting_field_words(setting, row, "text"));
+}
+
+static size_t *all_items(Arena *arena, size_t count) {
+    size_t *items = ARENA_ARRAY(arena, count, size_t);
+    for (size_t i = 0; i < count; i++)
+        items[i] = i;
+    return items;
+}
+
+double care_draw(Setting *setting, const Panel *panel, Box box) {
+    size_t count = setting->plan->care.count;
+    return draw_in_columns(setting, panel, all_items(setting->pen.arena, count), count, draw_care,
+                           box);
+}
+
+/* ---- Remedies ---- */
+
+double remedies_draw(Setting *setting, const Panel *panel, Box box) {
+    Pen *pen = &setting->pen;
+    TextStyle style = setting->texts[panel->text];
+    double top_mm = box.y_mm;
+    for (size_t i = 0; i < setting->plan->remedies.count; i++) {
+        const FieldGroup *row = field_row(setting->fields, "remedy", i);
+        const Remedy *remedy = &setting->plan->remedies.items[i];
+        pen_line(pen, style_strong(style), ALIGN_LEFT, box.x_mm, box.y_mm,
+                 arena_format(pen->arena, "%zu", i + 1));
+        const char *text = arena_format(
+            pen->arena, "%s – %s", setting_field_words(setting, row, "text"),
+            setting_strong(setting,
+                           setting_words(setting, word_of_verdict(remedy->verdict_after))));
+        box.y_mm += pen_paragraph(pen, style, ALIGN_LEFT,
+                                  (Box){box.x_mm + NUMBER_MM, box.y_mm,
+                                        fmax(box.width_mm - NUMBER_MM, 1), 0},
+                                  text);
+    }
+    return box.y_mm - top_mm;
+}
+
+/* ---- Footer ---- */
+
+static const char *printed(Setting *setting) {
+    Arena *arena = setting->pen.arena;
+    const Document *document = setting->document;
+    const char *creator = document->creator ? document->creator : "";
+    if (!document->dated)
+        return creator;
+    return arena_format(arena, "%s  ·  %s", creator,
+                        setting_time(setting, document->created, "stamp"));
+}
+
+double footer_draw(Setting *setting, const Panel *panel, Box box) {
+    Pen *pen = &setting->pen;
+    TextStyle style = setting->texts[panel->text];
+    pen_rule(pen, box.x_mm, box.y_mm, box.width_mm, 0.15, ink_black());
+    const char *text = arena_format(
+        pen->arena, "%s  ·  %s  ·  %s",
+        setting_strong(setting, setting_words(setting, "footer.estimates")),
+        setting_words(setting, "footer.line"), printed(setting));
+    box.y_mm += 0.6;
+    return 0.6 + pen_paragraph(pen, style, ALIGN_LEFT, box, text);
+}

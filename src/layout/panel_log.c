@@ -1,0 +1,164 @@
+/* Look-in log and record: what was planned, with room to write down what was found. */
+#include "layout/panel.h"
+
+#include <math.h>
+
+#define LINE_MM 7.0        /* a line for handwriting */
+#define GAP_MM 2.0
+#define HAIRLINE_MM 0.2
+#define BASE_MM 1.6        /* print stands so far above its writing line */
+#define FOUND_PART 0.3     /* of the room for handwriting */
+#define CABINET_PART 0.24
+
+enum { HEADS = 5, RECORD_ROWS = 3, RECORD_MOST = 8 };
+
+/* Left edges of time, planned place, found, cabinet, remark; and the right end. */
+typedef struct LogColumns {
+    double x_mm[HEADS + 1];
+} LogColumns;
+
+static const char *const HEAD_KEYS[HEADS] = {"log.time", "log.place", "log.found", "log.cabinet",
+                                             "log.remark"};
+
+static const char *look_place(Setting *setting, size_t index) {
+    const Plan *plan = setting->plan;
+    const PlanLook *look = &plan->looks.items[index];
+    const FieldGroup *row = field_row(setting->fields, "look", index);
+    size_t fill = look->fill > 0 ? (size_t)look->fill - 1 : 0;
+    bool lanes = fill < plan->fills.count && plan->fills.items[fill].tray->path == PATH_LANES;
+    const char *place = setting_row_words(setting, lanes ? "log.lane" : "log.along", row);
+    if (plan->fills.count < 2)
+        return place;
+    return arena_format(setting->pen.arena, "%s, %s", setting_row_words(setting, "log.fill", row),
+                        place);
+}
+
+static double text_width_mm(Setting *setting, TextStyle style, const char *head,
+                            const char *(*text)(Setting *, size_t)) {
+    double width_mm =
+        pen_width_mm(&setting->pen, setting->texts[TEXT_NOTE], setting_words(setting, head));
+    for (size_t i = 0; i < setting->plan->looks.count; i++)
+        width_mm = fmax(width_mm, pen_width_mm(&setting->pen, style, text(setting, i)));
+    return width_mm;
+}
+
+static const char *look_time(Setting *setting, size_t index) {
+    return setting_time(setting, setting->plan->looks.items[index].at, "clock");
+}
+
+static LogColumns log_columns(Setting *setting, TextStyle style, Box box) {
+    double end_mm = box.x_mm + box.width_mm;
+    LogColumns columns = {{box.x_mm}};
+    columns.x_mm[1] =
+        columns.x_mm[0] + text_width_mm(setting, style_strong(style), HEAD_KEYS[0], look_time) +
+        GAP_MM;
+    columns.x_mm[2] =
+        columns.x_mm[1] + text_width_mm(setting, style, HEAD_KEYS[1], look_place) + GAP_MM;
+    double room_mm = end_mm - columns.x_mm[2];
+    columns.x_mm[3] = columns.x_mm[2] + room_mm * FOUND_PART;
+    columns.x_mm[4] = columns.x_mm[3] + room_mm * CABINET_PART;
+    columns.x_mm[HEADS] = end_mm;
+    return columns;
+}
+
+static double draw_heads(Setting *setting, const LogColumns *columns, double y_mm) {
+    double height_mm = 0;
+    for (int i = 0; i < HEADS; i++) {
+        Box place = {columns->x_mm[i], y_mm, columns->x_mm[i + 1] - columns->x_mm[i] - 0.5, 0};
+        height_mm = fmax(height_mm,
+                         pen_paragraph(&setting->pen, setting->texts[TEXT_NOTE], ALIGN_LEFT, place,
+                                       setting_words(setting, HEAD_KEYS[i])));
+    }
+    return height_mm;
+}
+
+/* Top of a text whose baseline stands just above the writing line. */
+static double text_top_mm(Setting *setting, TextStyle style, double line_y_mm) {
+    return line_y_mm - BASE_MM - pen_baseline_mm(&setting->pen, style);
+}
+
+static void draw_remark(Setting *setting, const PlanLook *look, const LogColumns *columns,
+                        double line_y_mm) {
+    TextStyle note = setting->texts[TEXT_NOTE];
+    const char *key = look->away ? "log.away" : look->worst ? "log.worst" : NULL;
+    if (key)
+        pen_line(&setting->pen, note, ALIGN_RIGHT, columns->x_mm[HEADS],
+                 text_top_mm(setting, note, line_y_mm), setting_words(setting, key));
+}
+
+static void draw_look(Setting *setting, TextStyle style, const LogColumns *columns, size_t index,
+                      double line_y_mm) {
+    Pen *pen = &setting->pen;
+    const PlanLook *look = &setting->plan->looks.items[index];
+    TextStyle strong = style_strong(style);
+    TextStyle note = setting->texts[TEXT_NOTE];
+    pen_line(pen, strong, ALIGN_LEFT, columns->x_mm[0], text_top_mm(setting, strong, line_y_mm),
+             look_time(setting, index));
+    pen_line(pen, style, ALIGN_LEFT, columns->x_mm[1], text_top_mm(setting, style, line_y_mm),
+             look_place(setting, index));
+    if (is_stated(look->cabinet_temp_c))
+        pen_line(pen, note, ALIGN_RIGHT, columns->x_mm[4] - GAP_MM,
+                 text_top_mm(setting, note, line_y_mm),
+                 setting_figure(setting, QUANTITY_TEMPERATURE, look->cabinet_temp_c, NULL));
+    draw_remark(setting, look, columns, line_y_mm);
+}
+
+double log_draw(Setting *setting, const Panel *panel, Box box) {
+    TextStyle style = style_plain(setting->texts[panel->text]);
+    LogColumns columns = log_columns(setting, style, box);
+    size_t count = setting->plan->looks.count;
+    double line_mm = fmax(LINE_MM, pen_pitch_mm(style));
+    double head_mm = draw_heads(setting, &columns, box.y_mm);
+    double y_mm = box.y_mm + head_mm;
+    for (size_t i = 0; i < count; i++) {
+        y_mm += line_mm;
+        draw_look(setting, style, &columns, i, y_mm);
+        pen_rule(&setting->pen, box.x_mm, y_mm, box.width_mm, HAIRLINE_MM, ink_black());
+    }
+    for (int i = 2; i < HEADS; i++)
+        pen_upright(&setting->pen, columns.x_mm[i] - GAP_MM / 2, box.y_mm + head_mm,
+                    line_mm * (double)count, HAIRLINE_MM / 2, ink_black());
+    return y_mm - box.y_mm;
+}
+
+/* ---- Record ---- */
+
+/* A label and its writing line. */
+static void draw_blank(Setting *setting, const char *key, Box box, double line_mm) {
+    TextStyle style = setting->texts[TEXT_BODY];
+    double line_y_mm = box.y_mm + line_mm;
+    double label_mm =
+        pen_line(&setting->pen, style, ALIGN_LEFT, box.x_mm,
+                 text_top_mm(setting, style, line_y_mm), setting_words(setting, key));
+    pen_rule(&setting->pen, box.x_mm + label_mm + 1, line_y_mm,
+             fmax(box.width_mm - label_mm - 1, 0), HAIRLINE_MM, ink_black());
+}
+
+double record_draw(Setting *setting, const Panel *panel, Box box) {
+    (void)panel;
+    double half_mm = (box.width_mm - GAP_MM) / 2;
+    double top_mm = box.y_mm;
+    double height_mm = fmax(box.height_mm, LINE_MM * (RECORD_ROWS + 1));
+    Box left = {box.x_mm, box.y_mm, half_mm, 0};
+    Box right = {box.x_mm + half_mm + GAP_MM, box.y_mm, half_mm, 0};
+    static const char *const keys[2][2] = {{"record.lit", "record.out"},
+                                           {"record.relit", "record.ash"}};
+    for (int row = 0; row < 2; row++) {
+        draw_blank(setting, keys[row][0], left, LINE_MM);
+        draw_blank(setting, keys[row][1], right, LINE_MM);
+        left.y_mm += LINE_MM;
+        right.y_mm += LINE_MM;
+    }
+    box.y_mm = left.y_mm;
+    draw_blank(setting, "record.remarks", box, LINE_MM);
+    for (double y_mm = box.y_mm + 2 * LINE_MM; y_mm <= top_mm + height_mm + 0.01; y_mm += LINE_MM)
+        pen_rule(&setting->pen, box.x_mm, y_mm, box.width_mm, HAIRLINE_MM, ink_black());
+    return height_mm;
+}
+
+double record_most(Setting *setting, const Panel *panel, double width_mm) {
+    (void)setting;
+    (void)panel;
+    (void)width_mm;
+    return LINE_MM * RECORD_MOST;
+}

@@ -1,0 +1,121 @@
+/* Steps: the night in order, one action a line, with clock time and a box to tick. */
+#include "layout/panel.h"
+
+#include <math.h>
+#include <string.h>
+
+#define TICK_MM 3.4
+#define GAP_MM 1.6        /* between box, number, time and text */
+#define STEP_GAP_MM 1.3   /* between steps */
+#define MOST_GAP_MM 4.0   /* when there is room to spare */
+#define HAIRLINE_MM 0.15
+
+/* Where the columns of the list begin. */
+typedef struct StepColumns {
+    double number_right_mm;
+    double time_mm;
+    double text_mm;
+    double text_width_mm;
+} StepColumns;
+
+static const char *step_number(Setting *setting, size_t index) {
+    return arena_format(setting->pen.arena, "%zu", index + 1);
+}
+
+static StepColumns step_columns(Setting *setting, TextStyle style, Box box) {
+    const Plan *plan = setting->plan;
+    TextStyle strong = style_strong(style);
+    double number_mm =
+        pen_width_mm(&setting->pen, style, step_number(setting, plan->steps.count - 1));
+    double time_mm = 0;
+    for (size_t i = 0; i < plan->steps.count; i++)
+        if (plan->steps.items[i].at)
+            time_mm = fmax(time_mm,
+                           pen_width_mm(&setting->pen, strong,
+                                        setting_time(setting, plan->steps.items[i].at, "clock")));
+    StepColumns columns = {.number_right_mm = box.x_mm + TICK_MM + GAP_MM + number_mm};
+    columns.time_mm = columns.number_right_mm + GAP_MM;
+    columns.text_mm = columns.time_mm + (time_mm > 0 ? time_mm + GAP_MM : 0);
+    columns.text_width_mm = fmax(box.x_mm + box.width_mm - columns.text_mm, 1);
+    return columns;
+}
+
+static const char *step_text(Setting *setting, size_t index) {
+    const FieldGroup *row = field_row(setting->fields, "step", index);
+    const char *text = setting_field_words(setting, row, "text");
+    if (!setting->plan->steps.items[index].away)
+        return text;
+    return arena_format(setting->pen.arena, "%s (%s)", text, setting_words(setting, "log.away"));
+}
+
+/* The first step of a day has the day over it. */
+static bool starts_day(Setting *setting, size_t index, const char **day) {
+    const PlanStep *steps = setting->plan->steps.items;
+    if (!steps[index].at)
+        return false;
+    *day = setting_time(setting, steps[index].at, "day");
+    for (size_t i = index; i-- > 0;)
+        if (steps[i].at)
+            return strcmp(*day, setting_time(setting, steps[i].at, "day")) != 0;
+    return true;
+}
+
+static double draw_day(Setting *setting, Box box, const char *day) {
+    TextStyle style = style_strong(setting->texts[TEXT_NOTE]);
+    double width_mm = pen_line(&setting->pen, style, ALIGN_LEFT, box.x_mm, box.y_mm, day);
+    double rule_y_mm = box.y_mm + pen_pitch_mm(style) / 2;
+    pen_rule(&setting->pen, box.x_mm + width_mm + GAP_MM, rule_y_mm,
+             fmax(box.width_mm - width_mm - GAP_MM, 0), HAIRLINE_MM, ink_black());
+    return pen_pitch_mm(style);
+}
+
+static double draw_step(Setting *setting, TextStyle style, const StepColumns *columns, Box box,
+                        size_t index) {
+    Pen *pen = &setting->pen;
+    const PlanStep *step = &setting->plan->steps.items[index];
+    double middle_mm = box.y_mm + pen_pitch_mm(style) / 2;
+    pen_sign(pen, SIGN_BOX, box.x_mm, middle_mm - TICK_MM / 2, TICK_MM);
+    pen_line(pen, style, ALIGN_RIGHT, columns->number_right_mm, box.y_mm,
+             step_number(setting, index));
+    if (step->at)
+        pen_line(pen, style_strong(style), ALIGN_LEFT, columns->time_mm, box.y_mm,
+                 setting_time(setting, step->at, "clock"));
+    Box place = {columns->text_mm, box.y_mm, columns->text_width_mm, 0};
+    return pen_paragraph(pen, style, ALIGN_LEFT, place, step_text(setting, index));
+}
+
+static double draw_steps(Setting *setting, const Panel *panel, Box box, double gap_mm) {
+    TextStyle style = setting->texts[panel->text];
+    StepColumns columns = step_columns(setting, style, box);
+    double top_mm = box.y_mm;
+    for (size_t i = 0; i < setting->plan->steps.count; i++) {
+        const char *day = NULL;
+        if (starts_day(setting, i, &day))
+            box.y_mm += draw_day(setting, box, day) + STEP_GAP_MM / 2;
+        box.y_mm += draw_step(setting, style, &columns, box, i);
+        box.y_mm += i + 1 < setting->plan->steps.count ? gap_mm : 0;
+    }
+    return box.y_mm - top_mm;
+}
+
+/* Height with the least gaps, without leaving a mark. */
+static double least_height_mm(Setting *setting, const Panel *panel, Box box) {
+    Page *page = setting->pen.page;
+    setting->pen.page = NULL;
+    double height_mm = draw_steps(setting, panel, box, STEP_GAP_MM);
+    setting->pen.page = page;
+    return height_mm;
+}
+
+double steps_draw(Setting *setting, const Panel *panel, Box box) {
+    double spare_mm = fmax(box.height_mm - least_height_mm(setting, panel, box), 0);
+    double gaps = (double)setting->plan->steps.count - 1;
+    double more_mm = gaps > 0 ? fmin(spare_mm / gaps, MOST_GAP_MM - STEP_GAP_MM) : 0;
+    return draw_steps(setting, panel, box, STEP_GAP_MM + more_mm);
+}
+
+double steps_most(Setting *setting, const Panel *panel, double width_mm) {
+    double gaps = (double)setting->plan->steps.count - 1;
+    return least_height_mm(setting, panel, (Box){0, 0, width_mm, 0}) +
+           fmax(gaps, 0) * (MOST_GAP_MM - STEP_GAP_MM);
+}

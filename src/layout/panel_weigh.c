@@ -1,0 +1,212 @@
+/* Weigh-out and drying: what goes on the scale, and what it has to show. */
+#include "layout/panel.h"
+
+#include <math.h>
+
+#define TICK_MM 3.4      /* box to tick */
+#define CELL_GAP_MM 2.5  /* between columns */
+#define ROW_PAD_MM 1.1   /* over and under the text of a row */
+#define HAIRLINE_MM 0.15
+#define TOTAL_RULE_MM 0.4
+
+enum { NUMBERS = 3 };
+
+/* Columns of the table: right edges and widths of the numbers, width left for the names. */
+typedef struct Columns {
+    double right_mm[NUMBERS];
+    double name_x_mm;
+    double name_mm;
+} Columns;
+
+typedef struct PartRow {
+    const char *name;
+    const char *numbers[NUMBERS]; /* share, to weigh, bowl shows */
+} PartRow;
+
+static const char *const HEADS[NUMBERS] = {"weigh.share", "weigh.mass", "weigh.running"};
+
+static const char *mass(Setting *setting, double mass_kg) {
+    return setting_figure(setting, QUANTITY_MASS, mass_kg, "scale");
+}
+
+static const char *part_name(Setting *setting, const PlanPart *part) {
+    Text text = text_new(setting->pen.arena);
+    text_add(&text, part->dust->name);
+    if (part->carrier)
+        text_addf(&text, " (%s)", setting_words(setting, "weigh.carrier"));
+    if (part->short_of_stock)
+        text_addf(&text, " – %s", setting_strong(setting, setting_words(setting, "weigh.short")));
+    return text.bytes;
+}
+
+static PartRow part_row(Setting *setting, const PlanPart *part) {
+    return (PartRow){part_name(setting, part),
+                     {setting_figure(setting, QUANTITY_SHARE, part->wet_share, "fine"),
+                      mass(setting, part->wet_kg), mass(setting, part->running_kg)}};
+}
+
+static TextStyle number_style(const Setting *setting, const Panel *panel, int column) {
+    TextStyle style = setting->texts[panel->text];
+    return column == 1 ? style_strong(style) : style_plain(style);
+}
+
+static double number_width_mm(Setting *setting, const Panel *panel, int column,
+                              const PartRow *rows, size_t count) {
+    double width_mm = pen_width_mm(&setting->pen, setting->texts[TEXT_NOTE],
+                                   setting_words(setting, HEADS[column]));
+    for (size_t i = 0; i < count; i++)
+        width_mm = fmax(width_mm,
+                        pen_width_mm(&setting->pen, number_style(setting, panel, column),
+                                     rows[i].numbers[column]));
+    return width_mm;
+}
+
+static Columns columns_of(Setting *setting, const Panel *panel, Box box, const PartRow *rows,
+                          size_t count) {
+    Columns columns = {.name_x_mm = box.x_mm + TICK_MM + CELL_GAP_MM * 0.8};
+    double right_mm = box.x_mm + box.width_mm;
+    for (int i = NUMBERS - 1; i >= 0; i--) {
+        columns.right_mm[i] = right_mm;
+        right_mm -= number_width_mm(setting, panel, i, rows, count) + CELL_GAP_MM;
+    }
+    columns.name_mm = fmax(right_mm - columns.name_x_mm, 1);
+    return columns;
+}
+
+static double draw_head(Setting *setting, const Columns *columns, double y_mm) {
+    Pen *pen = &setting->pen;
+    TextStyle style = setting->texts[TEXT_NOTE];
+    pen_line(pen, style, ALIGN_LEFT, columns->name_x_mm, y_mm, setting_words(setting, "weigh.part"));
+    for (int i = 0; i < NUMBERS; i++)
+        pen_line(pen, style, ALIGN_RIGHT, columns->right_mm[i], y_mm,
+                 setting_words(setting, HEADS[i]));
+    return pen_pitch_mm(style);
+}
+
+static double draw_row(Setting *setting, const Panel *panel, const Columns *columns,
+                       const PartRow *row, Box box) {
+    Pen *pen = &setting->pen;
+    TextStyle style = style_plain(setting->texts[panel->text]);
+    double top_mm = box.y_mm + ROW_PAD_MM;
+    double middle_mm = top_mm + pen_pitch_mm(style) / 2;
+    pen_rule(pen, box.x_mm, box.y_mm, box.width_mm, HAIRLINE_MM, ink_black());
+    pen_sign(pen, SIGN_BOX, box.x_mm, middle_mm - TICK_MM / 2, TICK_MM);
+    Box place = {columns->name_x_mm, top_mm, columns->name_mm, 0};
+    double height_mm = pen_paragraph(pen, style, ALIGN_LEFT, place, row->name);
+    for (int i = 0; i < NUMBERS; i++)
+        pen_line(pen, number_style(setting, panel, i), ALIGN_RIGHT, columns->right_mm[i], top_mm,
+                 row->numbers[i]);
+    return height_mm + 2 * ROW_PAD_MM;
+}
+
+static double draw_total(Setting *setting, const Panel *panel, const Columns *columns, Box box) {
+    Pen *pen = &setting->pen;
+    TextStyle style = style_strong(setting->texts[panel->text]);
+    pen_rule(pen, box.x_mm, box.y_mm, box.width_mm, TOTAL_RULE_MM, ink_black());
+    double top_mm = box.y_mm + ROW_PAD_MM;
+    pen_line(pen, style, ALIGN_LEFT, columns->name_x_mm, top_mm,
+             setting_words(setting, "weigh.total"));
+    pen_line(pen, style, ALIGN_RIGHT, columns->right_mm[1], top_mm,
+             mass(setting, setting->plan->blend.wet_kg));
+    return pen_pitch_mm(style) + ROW_PAD_MM;
+}
+
+double weigh_out_draw(Setting *setting, const Panel *panel, Box box) {
+    const PlanBlend *blend = &setting->plan->blend;
+    size_t count = blend->parts.count;
+    PartRow *rows = ARENA_ARRAY(setting->pen.arena, count, PartRow);
+    for (size_t i = 0; i < count; i++)
+        rows[i] = part_row(setting, &blend->parts.items[i]);
+    Columns columns = columns_of(setting, panel, box, rows, count);
+    double top_mm = box.y_mm;
+    box.y_mm += draw_head(setting, &columns, box.y_mm) + ROW_PAD_MM / 2;
+    for (size_t i = 0; i < count; i++)
+        box.y_mm += draw_row(setting, panel, &columns, &rows[i], box);
+    if (count > 1)
+        box.y_mm += draw_total(setting, panel, &columns, box);
+    return box.y_mm - top_mm;
+}
+
+/* ---- Drying ---- */
+
+typedef struct Fact {
+    const char *label;
+    const char *figure;
+    bool strong;
+} Fact;
+
+enum { FACTS = 4 };
+
+static double fact_width_mm(Setting *setting, const Panel *panel, const Fact *fact) {
+    TextStyle style = setting->texts[panel->text];
+    return fmax(pen_width_mm(&setting->pen, setting->texts[TEXT_NOTE], fact->label),
+                pen_width_mm(&setting->pen, fact->strong ? style_strong(style) : style,
+                             fact->figure));
+}
+
+static double draw_fact(Setting *setting, const Panel *panel, const Fact *fact, Box box) {
+    Pen *pen = &setting->pen;
+    TextStyle style = style_plain(setting->texts[panel->text]);
+    double top_mm = box.y_mm;
+    box.y_mm += pen_paragraph(pen, setting->texts[TEXT_NOTE], ALIGN_LEFT, box, fact->label);
+    box.y_mm += pen_paragraph(pen, fact->strong ? style_strong(style) : style, ALIGN_LEFT, box,
+                              fact->figure);
+    return box.y_mm - top_mm;
+}
+
+/* Facts stand side by side as they fit, the room between them even. */
+static double draw_facts(Setting *setting, const Panel *panel, const Fact facts[FACTS], Box box) {
+    double y_mm = box.y_mm;
+    for (int first = 0; first < FACTS;) {
+        double used_mm = 0;
+        int last = first;
+        while (last < FACTS) {
+            double wide_mm = fact_width_mm(setting, panel, &facts[last]);
+            if (last > first && used_mm + wide_mm > box.width_mm)
+                break;
+            used_mm += wide_mm + CELL_GAP_MM;
+            last++;
+        }
+        double spare_mm = fmax(box.width_mm + CELL_GAP_MM - used_mm, 0);
+        double gap_mm = CELL_GAP_MM + (last - first > 1 ? spare_mm / (last - first - 1) : 0);
+        double x_mm = box.x_mm;
+        double height_mm = 0;
+        for (int i = first; i < last; i++) {
+            double wide_mm = fmin(fact_width_mm(setting, panel, &facts[i]), box.width_mm);
+            Box place = {x_mm, y_mm, wide_mm, 0};
+            height_mm = fmax(height_mm, draw_fact(setting, panel, &facts[i], place));
+            x_mm += wide_mm + gap_mm;
+        }
+        y_mm += height_mm;
+        first = last;
+    }
+    return y_mm - box.y_mm;
+}
+
+double drying_draw(Setting *setting, const Panel *panel, Box box) {
+    const PlanDrying *drying = &setting->plan->drying;
+    Arena *arena = setting->pen.arena;
+    double top_mm = box.y_mm;
+    if (!drying->needed)
+        return pen_paragraph(&setting->pen, setting->texts[panel->text], ALIGN_LEFT, box,
+                             setting_words(setting, "drying.not_needed"));
+    const Fact facts[FACTS] = {
+        {setting_words(setting, "drying.oven"),
+         arena_format(arena, "%s, %s",
+                      setting_figure(setting, QUANTITY_TEMPERATURE, drying->oven_temp_c, NULL),
+                      setting_figure(setting, QUANTITY_DURATION, drying->time_s, "minutes")),
+         false},
+        {setting_words(setting, "drying.moisture"),
+         arena_format(arena, "%s %s %s",
+                      setting_figure(setting, QUANTITY_MOISTURE, drying->from_moisture, "short"),
+                      setting_words(setting, "drying.to"),
+                      setting_figure(setting, QUANTITY_MOISTURE, drying->to_moisture, "short")),
+         false},
+        {setting_words(setting, "drying.start"), mass(setting, drying->start_kg), false},
+        {setting_words(setting, "drying.end"), mass(setting, drying->end_kg), true}};
+    box.y_mm += draw_facts(setting, panel, facts, box);
+    if (!drying->scale_can_tell)
+        box.y_mm += pen_paragraph(&setting->pen, setting->texts[TEXT_BODY], ALIGN_LEFT, box,
+                                  setting_words(setting, "drying.cannot_tell"));
+    return box.y_mm - top_mm;
+}

@@ -1,0 +1,53 @@
+/* Strip: one value of the night's samples over the clock, and the axis of time below. */
+#ifndef LAYOUT_STRIP_H
+#define LAYOUT_STRIP_H
+
+#include "layout/setting.h"
+
+typedef struct TimeAxis {
+    Instant from;
+    Instant to;
+    double x_mm;
+    double width_mm;
+} TimeAxis;
+
+typedef struct Strip {
+    TimeAxis axis;
+    double y_mm; /* top */
+    double height_mm;
+    double low; /* value at the bottom */
+    double high; /* and at the top */
+} Strip;
+
+/* A text at the right end of a strip, at the height of a value. */
+typedef struct StripLabel {
+    double value;
+    const char *text;
+} StripLabel;
+
+typedef LIST_OF(StripLabel) StripLabels;
+
+/* Which value of a sample is drawn. */
+typedef double (*SampleValue)(const PlanSample *sample);
+
+double axis_x_mm(const TimeAxis *axis, Instant at);
+
+/* Ticks and clock times of the full hours below the box, thinned where they would touch. */
+void axis_draw(Setting *setting, const TimeAxis *axis, TextStyle style, Box box);
+
+double strip_y_mm(const Strip *strip, double value);
+
+/* Sets the range to that of the burning samples' values; widens it to hold others too. */
+void strip_range(Strip *strip, const Plan *plan, SampleValue value);
+void strip_include(Strip *strip, const Plan *plan, SampleValue value);
+void strip_widen(Strip *strip, double low, double high);
+
+/* A line through the values, broken between fills; the area between two values. */
+void strip_line(Pen *pen, const Strip *strip, const Plan *plan, SampleValue value, Style style);
+void strip_band(Pen *pen, const Strip *strip, const Plan *plan, SampleValue low, SampleValue high,
+                Ink ink);
+
+/* Sets the labels right of the strip, moved apart where they would touch. */
+void strip_labels(Pen *pen, const Strip *strip, TextStyle style, const StripLabels *labels);
+
+#endif
