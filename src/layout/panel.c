@@ -45,14 +45,14 @@ static bool has_content(Setting *setting, const Panel *panel) {
     case PANEL_CAUTIONS:
         return cautions_shown(setting, panel);
     case PANEL_CARE:
-        return plan->care.count > 0;
+        return care_shown(setting, panel);
     default:
         return true;
     }
 }
 
 bool panel_shown(Setting *setting, const Panel *panel) {
-    if (setting->dropped[panel->index])
+    if (setting->dropped[panel->index] && panel->kind != PANEL_CARE)
         return false;
     if (panel->when == WHEN_LIT && setting_refused(setting))
         return false;

@@ -16,7 +16,7 @@ typedef struct Extent {
 } Extent;
 
 /* Whether the panel stands on this plan's sheet: not dropped, the plan of the right kind, and
- * something to say. */
+ * something to say. A panel of care that was dropped keeps what is more than a note. */
 bool panel_shown(Setting *setting, const Panel *panel);
 
 /* Height for that width, title and all. */
@@ -50,5 +50,6 @@ double record_most(Setting *setting, const Panel *panel, double width_mm);
 
 /* Whether the body has anything to say about this plan. */
 bool cautions_shown(Setting *setting, const Panel *panel);
+bool care_shown(Setting *setting, const Panel *panel);
 
 #endif

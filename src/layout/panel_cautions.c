@@ -11,6 +11,7 @@
 #define COLUMNS_APART_MM 5.0
 #define ROW_GAP_MM 1.2
 #define NUMBER_MM 5.0
+#define SIGN_LINES 1.45     /* size of a triangle, in lines of text */
 
 enum { MOST_COLUMNS = 3 };
 
@@ -78,29 +79,28 @@ bool cautions_shown(Setting *setting, const Panel *panel) {
     return false;
 }
 
-/* Signal word in bold capitals with the triangle, the text beneath, a heavy rule beside both. A
- * notice is about things, not people, and has no triangle (ANSI Z535.4). */
+/* The triangle, the signal word in bold capitals and the text, a heavy rule beside them. A notice
+ * is about things, not people, and has no triangle (ANSI Z535.4). */
 static double draw_caution(Setting *setting, const Panel *panel, size_t item, Box box) {
     Pen *pen = &setting->pen;
     const FieldGroup *row = field_row(setting->fields, "caution", item);
     bool notice = strcmp(setting->plan->cautions.items[item].signal, "notice") == 0;
-    TextStyle text = setting->texts[panel->text];
-    TextStyle signal = style_strong(style_sized(text, text.size_pt * 1.15));
-    double top_mm = box.y_mm;
+    TextStyle style = setting->texts[panel->text];
+    double sign_mm = pen_pitch_mm(style) * SIGN_LINES;
     double x_mm = box.x_mm + BAR_MM + GAP_MM;
-    double sign_mm = pen_pitch_mm(signal) * 0.95;
     if (!notice) {
-        pen_sign(pen, SIGN_WARNING, x_mm, top_mm, sign_mm);
+        pen_sign(pen, SIGN_WARNING, x_mm, box.y_mm + pen_pitch_mm(style) * 0.1, sign_mm);
         x_mm += sign_mm + GAP_MM;
     }
-    double width_mm = fmax(box.x_mm + box.width_mm - x_mm, 1);
-    double y_mm = top_mm;
-    y_mm += pen_paragraph(pen, signal, ALIGN_LEFT, (Box){x_mm, y_mm, width_mm, 0},
-                          setting_field_words(setting, row, "signal"));
-    y_mm += pen_paragraph(pen, text, ALIGN_LEFT, (Box){x_mm, y_mm, width_mm, 0},
-                          setting_field_words(setting, row, "text"));
-    pen_rectangle(pen, (Box){box.x_mm, top_mm, BAR_MM, y_mm - top_mm}, style_fill(ink_black()));
-    return y_mm - top_mm;
+    const char *text = arena_format(
+        pen->arena, "%s  %s",
+        setting_strong(setting, setting_field_words(setting, row, "signal")),
+        setting_field_words(setting, row, "text"));
+    Box place = {x_mm, box.y_mm, fmax(box.x_mm + box.width_mm - x_mm, 1), 0};
+    double height_mm = pen_paragraph(pen, style, ALIGN_LEFT, place, text);
+    height_mm = notice ? height_mm : fmax(height_mm, sign_mm * 1.1);
+    pen_rectangle(pen, (Box){box.x_mm, box.y_mm, BAR_MM, height_mm}, style_fill(ink_black()));
+    return height_mm;
 }
 
 double cautions_draw(Setting *setting, const Panel *panel, Box box) {
@@ -127,17 +127,24 @@ static double draw_care(Setting *setting, const Panel *panel, size_t item, Box b
                          setting_field_words(setting, row, "text"));
 }
 
-static size_t *all_items(Arena *arena, size_t count) {
-    size_t *items = ARENA_ARRAY(arena, count, size_t);
-    for (size_t i = 0; i < count; i++)
-        items[i] = i;
-    return items;
+/* Notes go when the panel has to give way; what can hurt somebody stays. */
+static size_t gather_care(Setting *setting, const Panel *panel, size_t *items) {
+    size_t count = 0;
+    for (size_t i = 0; i < setting->plan->care.count; i++)
+        if (!setting->dropped[panel->index] || setting->plan->care.items[i].level != CARE_NOTE)
+            items[count++] = i;
+    return count;
+}
+
+bool care_shown(Setting *setting, const Panel *panel) {
+    size_t *items = ARENA_ARRAY(setting->pen.arena, setting->plan->care.count, size_t);
+    return gather_care(setting, panel, items) > 0;
 }
 
 double care_draw(Setting *setting, const Panel *panel, Box box) {
-    size_t count = setting->plan->care.count;
-    return draw_in_columns(setting, panel, all_items(setting->pen.arena, count), count, draw_care,
-                           box);
+    size_t *items = ARENA_ARRAY(setting->pen.arena, setting->plan->care.count, size_t);
+    size_t count = gather_care(setting, panel, items);
+    return draw_in_columns(setting, panel, items, count, draw_care, box);
 }
 
 /* ---- Remedies ---- */

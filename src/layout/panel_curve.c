@@ -5,7 +5,7 @@
 
 #include <math.h>
 
-#define LEAST_MM 34.0
+#define LEAST_MM 28.0
 #define MOST_MM 58.0
 #define GUTTER_GAP_MM 1.2
 #define STRIP_GAP_MM 1.6

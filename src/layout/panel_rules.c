@@ -8,6 +8,7 @@
 #define ROW_PAD_MM 0.8
 #define HAIRLINE_MM 0.15
 #define CONDITION_PART 0.36 /* of the width, at most */
+#define TWO_COLUMNS_MM 140.0
 
 typedef struct Rule {
     const char *when;
@@ -61,26 +62,63 @@ static void draw_arrow(Pen *pen, double x_mm, double middle_mm) {
                    1.5, ink_black());
 }
 
-double rules_draw(Setting *setting, const Panel *panel, Box box) {
+/* One rule: the condition, an arrow, what to do. Returns its height. */
+static double draw_rule(Setting *setting, TextStyle style, const Rule *rule, double when_mm,
+                        Box box) {
     Pen *pen = &setting->pen;
-    TextStyle style = setting->texts[panel->text];
-    Rules rules = gather_rules(setting, panel);
-    double when_mm = condition_mm(setting, style_strong(style), &rules, box.width_mm);
     double then_x_mm = when_mm + 2 * GAP_MM + ARROW_MM;
+    Box when = {box.x_mm, box.y_mm, when_mm, 0};
+    Box then = {box.x_mm + then_x_mm, box.y_mm, fmax(box.width_mm - then_x_mm, 1), 0};
+    double left_mm = pen_paragraph(pen, style_strong(style), ALIGN_LEFT, when, rule->when);
+    draw_arrow(pen, box.x_mm + when_mm + GAP_MM, box.y_mm + pen_pitch_mm(style) / 2);
+    return fmax(left_mm, pen_paragraph(pen, style, ALIGN_LEFT, then, rule->then));
+}
+
+/* The rules from `first` on, one under the other, hairlines between. */
+static double draw_rules(Setting *setting, TextStyle style, const Rules *rules, size_t first,
+                         size_t count, Box box) {
+    double when_mm = condition_mm(setting, style_strong(style), rules, box.width_mm);
     double top_mm = box.y_mm;
-    for (size_t i = 0; i < rules.count; i++) {
-        if (i > 0)
-            pen_rule(pen, box.x_mm, box.y_mm, box.width_mm, HAIRLINE_MM, ink_black());
-        box.y_mm += i > 0 ? ROW_PAD_MM : 0;
-        Box when = {box.x_mm, box.y_mm, when_mm, 0};
-        Box then = {box.x_mm + then_x_mm, box.y_mm, fmax(box.width_mm - then_x_mm, 1), 0};
-        double left_mm =
-            pen_paragraph(pen, style_strong(style), ALIGN_LEFT, when, rules.items[i].when);
-        draw_arrow(pen, box.x_mm + when_mm + GAP_MM, box.y_mm + pen_pitch_mm(style) / 2);
-        double right_mm = pen_paragraph(pen, style, ALIGN_LEFT, then, rules.items[i].then);
-        box.y_mm += fmax(left_mm, right_mm) + ROW_PAD_MM;
+    for (size_t i = first; i < first + count; i++) {
+        if (i > first) {
+            pen_rule(&setting->pen, box.x_mm, box.y_mm, box.width_mm, HAIRLINE_MM, ink_black());
+            box.y_mm += ROW_PAD_MM;
+        }
+        box.y_mm += draw_rule(setting, style, &rules->items[i], when_mm, box);
+        box.y_mm += i + 1 < first + count ? ROW_PAD_MM : 0;
     }
     return box.y_mm - top_mm;
+}
+
+/* How many rules stand in the left column so that the two end as evenly as they can. */
+static size_t even_split(Setting *setting, TextStyle style, const Rules *rules, Box box) {
+    Page *page = setting->pen.page;
+    setting->pen.page = NULL;
+    size_t best = rules->count;
+    double best_mm = INFINITY;
+    for (size_t left = (rules->count + 1) / 2; left <= rules->count; left++) {
+        double height_mm = fmax(draw_rules(setting, style, rules, 0, left, box),
+                                draw_rules(setting, style, rules, left, rules->count - left, box));
+        if (height_mm < best_mm) {
+            best_mm = height_mm;
+            best = left;
+        }
+    }
+    setting->pen.page = page;
+    return best;
+}
+
+double rules_draw(Setting *setting, const Panel *panel, Box box) {
+    TextStyle style = setting->texts[panel->text];
+    Rules rules = gather_rules(setting, panel);
+    if (box.width_mm < TWO_COLUMNS_MM || rules.count < 2)
+        return draw_rules(setting, style, &rules, 0, rules.count, box);
+    double apart_mm = setting->template->columns_apart_mm;
+    box.width_mm = (box.width_mm - apart_mm) / 2;
+    size_t left = even_split(setting, style, &rules, box);
+    double left_mm = draw_rules(setting, style, &rules, 0, left, box);
+    box.x_mm += box.width_mm + apart_mm;
+    return fmax(left_mm, draw_rules(setting, style, &rules, left, rules.count - left, box));
 }
 
 double words_draw(Setting *setting, const Panel *panel, Box box) {

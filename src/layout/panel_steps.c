@@ -6,7 +6,7 @@
 
 #define TICK_MM 3.4
 #define GAP_MM 1.6        /* between box, number, time and text */
-#define STEP_GAP_MM 1.3   /* between steps */
+#define STEP_GAP_MM 0.8   /* between steps */
 #define MOST_GAP_MM 4.0   /* when there is room to spare */
 #define HAIRLINE_MM 0.15
 
@@ -48,16 +48,16 @@ static const char *step_text(Setting *setting, size_t index) {
     return arena_format(setting->pen.arena, "%s (%s)", text, setting_words(setting, "log.away"));
 }
 
-/* The first step of a day has the day over it. */
+/* The first step of a day has the day over it; the list begins on the day of the headline. */
 static bool starts_day(Setting *setting, size_t index, const char **day) {
     const PlanStep *steps = setting->plan->steps.items;
     if (!steps[index].at)
         return false;
+    Instant before = setting->plan->burn.light_at;
+    for (size_t i = 0; i < index; i++)
+        before = steps[i].at ? steps[i].at : before;
     *day = setting_time(setting, steps[index].at, "day");
-    for (size_t i = index; i-- > 0;)
-        if (steps[i].at)
-            return strcmp(*day, setting_time(setting, steps[i].at, "day")) != 0;
-    return true;
+    return strcmp(*day, setting_time(setting, before, "day")) != 0;
 }
 
 static double draw_day(Setting *setting, Box box, const char *day) {

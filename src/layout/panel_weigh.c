@@ -5,7 +5,8 @@
 
 #define TICK_MM 3.4      /* box to tick */
 #define CELL_GAP_MM 2.5  /* between columns */
-#define ROW_PAD_MM 1.1   /* over and under the text of a row */
+#define NAME_GAP_MM 2.0  /* between box and name */
+#define ROW_PAD_MM 0.8   /* over and under the text of a row */
 #define HAIRLINE_MM 0.15
 #define TOTAL_RULE_MM 0.4
 
@@ -63,7 +64,7 @@ static double number_width_mm(Setting *setting, const Panel *panel, int column,
 
 static Columns columns_of(Setting *setting, const Panel *panel, Box box, const PartRow *rows,
                           size_t count) {
-    Columns columns = {.name_x_mm = box.x_mm + TICK_MM + CELL_GAP_MM * 0.8};
+    Columns columns = {.name_x_mm = box.x_mm + TICK_MM + NAME_GAP_MM};
     double right_mm = box.x_mm + box.width_mm;
     for (int i = NUMBERS - 1; i >= 0; i--) {
         columns.right_mm[i] = right_mm;
@@ -129,84 +130,39 @@ double weigh_out_draw(Setting *setting, const Panel *panel, Box box) {
 
 /* ---- Drying ---- */
 
-typedef struct Fact {
-    const char *label;
-    const char *figure;
-    bool strong;
-} Fact;
-
-enum { FACTS = 4 };
-
-static double fact_width_mm(Setting *setting, const Panel *panel, const Fact *fact) {
-    TextStyle style = setting->texts[panel->text];
-    return fmax(pen_width_mm(&setting->pen, setting->texts[TEXT_NOTE], fact->label),
-                pen_width_mm(&setting->pen, fact->strong ? style_strong(style) : style,
-                             fact->figure));
-}
-
-static double draw_fact(Setting *setting, const Panel *panel, const Fact *fact, Box box) {
+/* A line to tick like those of the weigh-out: what the scale shows when the dust is dry. */
+static double draw_check(Setting *setting, const Panel *panel, Box box) {
     Pen *pen = &setting->pen;
     TextStyle style = style_plain(setting->texts[panel->text]);
-    double top_mm = box.y_mm;
-    box.y_mm += pen_paragraph(pen, setting->texts[TEXT_NOTE], ALIGN_LEFT, box, fact->label);
-    box.y_mm += pen_paragraph(pen, fact->strong ? style_strong(style) : style, ALIGN_LEFT, box,
-                              fact->figure);
-    return box.y_mm - top_mm;
-}
-
-/* Facts stand side by side as they fit, the room between them even. */
-static double draw_facts(Setting *setting, const Panel *panel, const Fact facts[FACTS], Box box) {
-    double y_mm = box.y_mm;
-    for (int first = 0; first < FACTS;) {
-        double used_mm = 0;
-        int last = first;
-        while (last < FACTS) {
-            double wide_mm = fact_width_mm(setting, panel, &facts[last]);
-            if (last > first && used_mm + wide_mm > box.width_mm)
-                break;
-            used_mm += wide_mm + CELL_GAP_MM;
-            last++;
-        }
-        double spare_mm = fmax(box.width_mm + CELL_GAP_MM - used_mm, 0);
-        double gap_mm = CELL_GAP_MM + (last - first > 1 ? spare_mm / (last - first - 1) : 0);
-        double x_mm = box.x_mm;
-        double height_mm = 0;
-        for (int i = first; i < last; i++) {
-            double wide_mm = fmin(fact_width_mm(setting, panel, &facts[i]), box.width_mm);
-            Box place = {x_mm, y_mm, wide_mm, 0};
-            height_mm = fmax(height_mm, draw_fact(setting, panel, &facts[i], place));
-            x_mm += wide_mm + gap_mm;
-        }
-        y_mm += height_mm;
-        first = last;
-    }
-    return y_mm - box.y_mm;
+    TextStyle strong = style_strong(style);
+    const char *figure = mass(setting, setting->plan->drying.end_kg);
+    double figure_mm = pen_width_mm(pen, strong, figure);
+    double text_x_mm = box.x_mm + TICK_MM + NAME_GAP_MM;
+    double middle_mm = box.y_mm + pen_pitch_mm(style) / 2;
+    pen_sign(pen, SIGN_BOX, box.x_mm, middle_mm - TICK_MM / 2, TICK_MM);
+    Box place = {text_x_mm, box.y_mm,
+                 fmax(box.x_mm + box.width_mm - figure_mm - CELL_GAP_MM - text_x_mm, 1), 0};
+    double height_mm = pen_paragraph(pen, style, ALIGN_LEFT, place,
+                                     setting_words(setting, "drying.check"));
+    pen_line(pen, strong, ALIGN_RIGHT, box.x_mm + box.width_mm,
+             box.y_mm + height_mm - pen_pitch_mm(style), figure);
+    return height_mm;
 }
 
 double drying_draw(Setting *setting, const Panel *panel, Box box) {
     const PlanDrying *drying = &setting->plan->drying;
-    Arena *arena = setting->pen.arena;
+    TextStyle body = setting->texts[TEXT_BODY];
     double top_mm = box.y_mm;
     if (!drying->needed)
-        return pen_paragraph(&setting->pen, setting->texts[panel->text], ALIGN_LEFT, box,
+        return pen_paragraph(&setting->pen, body, ALIGN_LEFT, box,
                              setting_words(setting, "drying.not_needed"));
-    const Fact facts[FACTS] = {
-        {setting_words(setting, "drying.oven"),
-         arena_format(arena, "%s, %s",
-                      setting_figure(setting, QUANTITY_TEMPERATURE, drying->oven_temp_c, NULL),
-                      setting_figure(setting, QUANTITY_DURATION, drying->time_s, "minutes")),
-         false},
-        {setting_words(setting, "drying.moisture"),
-         arena_format(arena, "%s %s %s",
-                      setting_figure(setting, QUANTITY_MOISTURE, drying->from_moisture, "short"),
-                      setting_words(setting, "drying.to"),
-                      setting_figure(setting, QUANTITY_MOISTURE, drying->to_moisture, "short")),
-         false},
-        {setting_words(setting, "drying.start"), mass(setting, drying->start_kg), false},
-        {setting_words(setting, "drying.end"), mass(setting, drying->end_kg), true}};
-    box.y_mm += draw_facts(setting, panel, facts, box);
+    box.y_mm += draw_check(setting, panel, box);
+    double indent_mm = TICK_MM + NAME_GAP_MM;
+    Box place = {box.x_mm + indent_mm, box.y_mm, fmax(box.width_mm - indent_mm, 1), 0};
+    box.y_mm += pen_paragraph(&setting->pen, setting->texts[TEXT_NOTE], ALIGN_LEFT, place,
+                              setting_words(setting, "drying.note"));
     if (!drying->scale_can_tell)
-        box.y_mm += pen_paragraph(&setting->pen, setting->texts[TEXT_BODY], ALIGN_LEFT, box,
+        box.y_mm += pen_paragraph(&setting->pen, body, ALIGN_LEFT, box,
                                   setting_words(setting, "drying.cannot_tell"));
     return box.y_mm - top_mm;
 }

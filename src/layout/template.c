@@ -130,7 +130,7 @@ static void read_items(Reader *reader, const Element *element, Panel *panel) {
         else
             element_unknown(reader->diagnostics, child, takes_items ? "line" : "");
     }
-    if (takes_items && !panel->items.count)
+    if (panel->kind == PANEL_WORDS && !panel->items.count)
         report_error(reader->diagnostics, element->place,
                      "write <line words=\"KEY\"/> for each of its lines",
                      "panel '%s' has no lines", panel->name);
@@ -335,9 +335,9 @@ static void read_texts(Reader *reader, const Element *root) {
                          "the template does not say how text '%s' looks", TEXT_NAMES[role]);
 }
 
-/* Headline, cautions and footer have to be there on every plan, good or refused. */
+/* What has to be there on every plan, good or refused. */
 static void check_essentials(Reader *reader, const Element *root) {
-    static const PanelKind kinds[] = {PANEL_HEADLINE, PANEL_CAUTIONS, PANEL_FOOTER};
+    static const PanelKind kinds[] = {PANEL_HEADLINE, PANEL_CAUTIONS, PANEL_CARE, PANEL_FOOTER};
     for (size_t k = 0; k < sizeof kinds / sizeof *kinds; k++) {
         bool found = false;
         for (size_t i = 0; i < reader->template->panels.count; i++) {
