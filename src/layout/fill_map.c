@@ -10,7 +10,8 @@
 #define ROOM_MM 5.4       /* round the tray, for the signs at the channel's ends */
 #define WALL_MM 0.3       /* walls of the channel */
 #define TICK_MM 0.55      /* where the glow is on the hour */
-#define LABEL_GAP_MM 0.7
+#define LABEL_GAP_MM 0.5
+#define PAPER_MM 0.35     /* white round a label */
 #define FILLED 0.86       /* grey of the dust */
 
 enum { SPOTS = 4, THINNINGS = 6 };
@@ -110,14 +111,24 @@ static Box label_box(const Map *map, Point at, double heading_rad, double width_
                  at.y_mm + sign * along_y * reach_mm - height_mm / 2, width_mm, height_mm};
 }
 
-/* Finds a free spot for the text; false when there is none. */
+/* The tray's own outline on the paper. */
+static Box tray_box(const Map *map) {
+    return (Box){map->view.x_mm, map->view.y_mm, map->fill->map_width_m * map->view.mm_per_m,
+                 map->fill->map_height_m * map->view.mm_per_m};
+}
+
+/* Finds a free spot for the text, over the tray if there is one; false when there is none. */
 static bool find_spot(const Map *map, Point at, double heading_rad, const char *text, Box *box) {
-    double width_mm = pen_width_mm(&map->setting->pen, map->label, text);
+    double width_mm = pen_width_mm(&map->setting->pen, map->label, text) + 2 * PAPER_MM;
     double height_mm = pen_pitch_mm(map->label);
-    for (int spot = 0; spot < SPOTS; spot++) {
-        *box = label_box(map, at, heading_rad, width_mm, height_mm, spot);
-        if (taken_free(&map->taken, *box))
-            return true;
+    Taken taken = map->taken;
+    for (int pass = 0; pass < 2; pass++) {
+        taken.bounds = pass == 0 ? tray_box(map) : map->taken.bounds;
+        for (int spot = 0; spot < SPOTS; spot++) {
+            *box = label_box(map, at, heading_rad, width_mm, height_mm, spot);
+            if (taken_free(&taken, *box))
+                return true;
+        }
     }
     return false;
 }
@@ -128,10 +139,10 @@ static void set_label(Map *map, Box box, const char *text) {
     double capitals_mm = pen_capitals_mm(pen, map->label);
     double middle_mm = box.y_mm + box.height_mm / 2;
     pen_rectangle(pen,
-                  (Box){box.x_mm - 0.3, middle_mm - capitals_mm / 2 - 0.4, box.width_mm + 0.6,
-                        capitals_mm + 0.8},
+                  (Box){box.x_mm, middle_mm - capitals_mm / 2 - PAPER_MM, box.width_mm,
+                        capitals_mm + 2 * PAPER_MM},
                   style_fill(ink_white()));
-    pen_line(pen, map->label, ALIGN_LEFT, box.x_mm, box.y_mm, text);
+    pen_line(pen, map->label, ALIGN_LEFT, box.x_mm + PAPER_MM, box.y_mm, text);
 }
 
 static Point mark_point(const Map *map, const HourMark *mark) {

@@ -114,10 +114,29 @@ static double give_once(Setting *setting, const GiveWay *give, Box box) {
     return overflow_mm(setting, box);
 }
 
+/* Takes back what a shrinking need not have given any more, once a later step has made room. */
+static void recover(Setting *setting, Box box, size_t taken) {
+    for (size_t i = taken; i-- > 0;) {
+        const GiveWay *give = &setting->template->give_way.items[i];
+        for (int level = 0; give->kind == GIVE_SHRINK && level < SHRINK_LEVELS; level++) {
+            shrink(setting, give, (double)level / SHRINK_LEVELS);
+            if (overflow_mm(setting, box) <= 0)
+                break;
+            shrink(setting, give, 1);
+        }
+    }
+}
+
 double fit_give_way(Setting *setting, Box box) {
+    size_t errors = diagnostics_errors(setting->diagnostics, NULL);
     double over_mm = overflow_mm(setting, box);
-    for (size_t i = 0; over_mm > 0 && i < setting->template->give_way.count; i++)
-        over_mm = give_once(setting, &setting->template->give_way.items[i], box);
+    if (diagnostics_errors(setting->diagnostics, NULL) != errors)
+        return 0; /* a word is missing: the height means nothing */
+    size_t taken = 0;
+    while (over_mm > 0 && taken < setting->template->give_way.count)
+        over_mm = give_once(setting, &setting->template->give_way.items[taken++], box);
+    if (over_mm <= 0 && taken > 1)
+        recover(setting, box, taken - 1);
     return over_mm;
 }
 
@@ -136,16 +155,16 @@ static double block_grow(Setting *setting, const Block *block) {
 }
 
 /* Gives spare height to the blocks of a column by their weight, to none more than it can use.
- * What one leaves goes to the others in the next round. */
-static void share_out(const Extent *extents, const double *grows, double *heights_mm,
-                      size_t count, double spare_mm) {
+ * What one leaves goes to the others in the next round; returned is what is left in the end. */
+static double share_out(const Extent *extents, const double *grows, double *heights_mm,
+                        size_t count, double spare_mm) {
     for (int round = 0; round < SHARE_ROUNDS && spare_mm > 0.01; round++) {
         double weight = 0;
         for (size_t i = 0; i < count; i++)
             if (heights_mm[i] < extents[i].most_mm)
                 weight += grows[i];
         if (weight <= 0)
-            return;
+            break;
         double given_mm = 0;
         for (size_t i = 0; i < count; i++) {
             if (heights_mm[i] >= extents[i].most_mm)
@@ -157,6 +176,7 @@ static void share_out(const Extent *extents, const double *grows, double *height
         }
         spare_mm -= given_mm;
     }
+    return spare_mm > 0 ? spare_mm : 0;
 }
 
 static void draw_block(Setting *setting, const Block *block, Box box);
@@ -175,10 +195,12 @@ static void draw_column(Setting *setting, const Block *column, Box box) {
         heights_mm[i] = extents[i].least_mm;
         spare_mm -= extents[i].least_mm + setting->rows_apart_mm;
     }
-    share_out(extents, grows, heights_mm, count, spare_mm);
+    double left_mm = share_out(extents, grows, heights_mm, count, spare_mm);
     for (size_t i = 0; i < count; i++) {
         if (!block_shown(setting, column->blocks.items[i]))
             continue;
+        if (column == setting->template->arrange && i + 1 == count)
+            box.y_mm += left_mm; /* the last block stands at the foot of the page */
         draw_block(setting, column->blocks.items[i],
                    (Box){box.x_mm, box.y_mm, box.width_mm, heights_mm[i]});
         box.y_mm += heights_mm[i] + setting->rows_apart_mm;

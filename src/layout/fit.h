@@ -8,7 +8,7 @@
 double fit_height_mm(Setting *setting, double width_mm);
 
 /* Gives way step by step until the arrangement fits into the box. Returns the millimetres by
- * which it still does not, 0 when it fits. */
+ * which it still does not; 0 when it fits, or when an error was reported while measuring. */
 double fit_give_way(Setting *setting, Box box);
 
 /* Draws every panel that is shown into the box, spare height given to those that grow. */

@@ -5,20 +5,26 @@
 
 #include <math.h>
 
-#define LEAST_MM 28.0
+#define LEAST_MM 25.0
 #define MOST_MM 58.0
 #define GUTTER_GAP_MM 1.2
 #define STRIP_GAP_MM 1.6
-#define DARK 0.90 /* grey of the hours without daylight */
+#define SMALL_PART 0.25  /* height of moisture and cabinet each, of the whole */
+#define NAME_PART 0.6    /* width of the names' column, of the longest name: two lines */
+#define DARK 0.90        /* grey of the hours without daylight */
+#define DOUBT 0.72       /* grey of the uncertainty */
+#define DOT_MM 0.8
+#define LEAST_MARGIN 0.9 /* the strip of the margin reaches at least down to here */
 
-enum { STRIPS = 3, MOST_LABELS = 6 };
+enum { STRIPS = 3 };
 
-/* A curve under way: what is drawn in which strip. */
+/* A curve under way. */
 typedef struct Curve {
     Setting *setting;
     const Plan *plan;
     TextStyle note;
     TimeAxis axis;
+    StripLabels labels; /* right of the strips */
 } Curve;
 
 static double margin_of(const PlanSample *sample) {
@@ -37,62 +43,48 @@ static double cabinet_of(const PlanSample *sample) {
     return sample->cabinet_temp_c;
 }
 
-/* ---- Width of what stands beside the strips ---- */
+/* ---- What stands beside the strips ---- */
 
 static const char *const NAMES[STRIPS] = {"curve.margin", "curve.moisture", "curve.cabinet"};
 
-static double left_mm(Setting *setting) {
+static double left_mm(Setting *setting, TextStyle note) {
     double width_mm = 0;
-    for (int i = 0; i < STRIPS; i++)
-        width_mm = fmax(width_mm, pen_widest_word_mm(&setting->pen, setting->texts[TEXT_NOTE],
-                                                     setting_words(setting, NAMES[i])));
+    for (int i = 0; i < STRIPS; i++) {
+        const char *name = setting_words(setting, NAMES[i]);
+        TextStyle strong = style_strong(note);
+        width_mm = fmax(width_mm, pen_widest_word_mm(&setting->pen, strong, name));
+        width_mm = fmax(width_mm, pen_width_mm(&setting->pen, strong, name) * NAME_PART);
+    }
     return width_mm + GUTTER_GAP_MM;
 }
 
-static StripLabels margin_labels(Setting *setting) {
-    const PlanBurn *burn = &setting->plan->burn;
-    StripLabels labels = {0};
-    Arena *arena = setting->pen.arena;
-    LIST_ADD(arena, &labels, (StripLabel){burn->margin_good, setting_words(setting, "curve.good")});
-    LIST_ADD(arena, &labels, (StripLabel){burn->margin_tend, setting_words(setting, "curve.tend")});
-    LIST_ADD(arena, &labels, (StripLabel){1, setting_words(setting, "curve.dies")});
-    return labels;
-}
-
-/* What the line stands at in the end. */
-static StripLabels moisture_labels(Setting *setting) {
-    StripLabels labels = {0};
+/* The last value of the bed's moisture. */
+static const char *last_moisture(Setting *setting, double *moisture) {
     const Plan *plan = setting->plan;
     for (size_t i = plan->samples.count; i-- > 0;) {
         const PlanSample *sample = &plan->samples.items[i];
-        if (!sample->fill || !is_stated(sample->moisture))
-            continue;
-        LIST_ADD(setting->pen.arena, &labels,
-                 (StripLabel){sample->moisture, setting_figure(setting, QUANTITY_MOISTURE,
-                                                               sample->moisture, "short")});
-        break;
+        *moisture = sample->moisture;
+        if (sample->fill && isfinite(sample->moisture))
+            return setting_figure(setting, QUANTITY_MOISTURE, sample->moisture, "short");
     }
-    return labels;
+    return NULL;
 }
 
-static StripLabels cabinet_labels(Setting *setting) {
-    StripLabels labels = {0};
-    const PlanCabinet *cabinet = &setting->plan->cabinet;
-    if (is_stated(cabinet->limit_temp_c))
-        LIST_ADD(setting->pen.arena, &labels,
-                 (StripLabel){cabinet->limit_temp_c, setting_words(setting, "curve.limit")});
-    if (is_stated(cabinet->peak_temp_c))
-        LIST_ADD(setting->pen.arena, &labels,
-                 (StripLabel){cabinet->peak_temp_c, setting_words(setting, "curve.peak")});
-    return labels;
+static double right_mm(Setting *setting, TextStyle note) {
+    static const char *const keys[] = {"curve.good", "curve.tend", "curve.dies", "curve.limit",
+                                       "curve.peak"};
+    double moisture = 0;
+    const char *last = last_moisture(setting, &moisture);
+    double width_mm = pen_width_mm(&setting->pen, note, last ? last : "");
+    for (size_t i = 0; i < sizeof keys / sizeof *keys; i++)
+        width_mm = fmax(width_mm,
+                        pen_width_mm(&setting->pen, note, setting_words(setting, keys[i])));
+    return GUTTER_GAP_MM + width_mm;
 }
 
-static double labels_mm(Setting *setting, const StripLabels *labels) {
-    double width_mm = 0;
-    for (size_t i = 0; i < labels->count; i++)
-        width_mm = fmax(width_mm, pen_width_mm(&setting->pen, setting->texts[TEXT_NOTE],
-                                               labels->items[i].text));
-    return width_mm;
+static void add_label(Curve *curve, const Strip *strip, double value, const char *text) {
+    LIST_ADD(curve->setting->pen.arena, &curve->labels,
+             (StripLabel){strip_y_mm(strip, value), text});
 }
 
 /* ---- Strips ---- */
@@ -104,67 +96,65 @@ static Strip strip_of(const Curve *curve, double y_mm, double height_mm) {
 static void draw_name(const Curve *curve, int strip, double y_mm, double left_x_mm) {
     Setting *setting = curve->setting;
     pen_paragraph(&setting->pen, style_strong(curve->note), ALIGN_LEFT,
-                  (Box){left_x_mm, y_mm, curve->axis.x_mm - left_x_mm, 0},
+                  (Box){left_x_mm, y_mm, curve->axis.x_mm - GUTTER_GAP_MM - left_x_mm, 0},
                   setting_words(setting, NAMES[strip]));
 }
 
-static void draw_threshold(const Curve *curve, const Strip *strip, double value, double line_mm,
-                           double dash_mm) {
+/* A level line with its meaning at its end. */
+static void draw_threshold(Curve *curve, const Strip *strip, double value, double line_mm,
+                           const char *key) {
     if (!is_stated(value))
         return;
-    double y_mm = strip_y_mm(strip, value);
-    mark_line(curve->setting->pen.page, (Point){curve->axis.x_mm, y_mm},
-              (Point){curve->axis.x_mm + curve->axis.width_mm, y_mm},
-              dash_mm > 0 ? style_dashed(line_mm, ink_black(), dash_mm, dash_mm)
-                          : style_line(line_mm, ink_black()));
+    pen_rule(&curve->setting->pen, curve->axis.x_mm, strip_y_mm(strip, value),
+             curve->axis.width_mm, line_mm, ink_black());
+    add_label(curve, strip, value, setting_words(curve->setting, key));
 }
 
-static void draw_margin(const Curve *curve, double y_mm, double height_mm) {
-    Setting *setting = curve->setting;
+static void draw_margin(Curve *curve, double y_mm, double height_mm) {
+    Pen *pen = &curve->setting->pen;
     const PlanBurn *burn = &curve->plan->burn;
     Strip strip = strip_of(curve, y_mm, height_mm);
     strip_range(&strip, curve->plan, margin_low_of);
     strip_include(&strip, curve->plan, margin_of);
-    strip_widen(&strip, 0.9, burn->margin_good + 0.1);
-    strip_band(&setting->pen, &strip, curve->plan, margin_low_of, margin_of, ink_grey(0.72));
-    draw_threshold(curve, &strip, burn->margin_good, 0.15, 0);
-    draw_threshold(curve, &strip, burn->margin_tend, 0.15, 0);
-    draw_threshold(curve, &strip, 1, 0.45, 0);
-    strip_line(&setting->pen, &strip, curve->plan, margin_of, style_line(0.6, ink_black()));
-    StripLabels labels = margin_labels(setting);
-    strip_labels(&setting->pen, &strip, curve->note, &labels);
+    strip_widen(&strip, LEAST_MARGIN, burn->margin_good);
+    strip_band(pen, &strip, curve->plan, margin_low_of, margin_of, ink_grey(DOUBT));
+    draw_threshold(curve, &strip, burn->margin_good, 0.15, "curve.good");
+    draw_threshold(curve, &strip, burn->margin_tend, 0.15, "curve.tend");
+    draw_threshold(curve, &strip, 1, 0.45, "curve.dies");
+    strip_line(pen, &strip, curve->plan, margin_of, style_line(0.6, ink_black()));
+    Point least = {axis_x_mm(&curve->axis, burn->margin_least_at),
+                   strip_y_mm(&strip, burn->margin_least)};
+    mark_circle(pen->page, least, DOT_MM, style_both(ink_white(), 0.4, ink_black()));
 }
 
-static void draw_moisture(const Curve *curve, double y_mm, double height_mm) {
+static void draw_moisture(Curve *curve, double y_mm, double height_mm) {
     Setting *setting = curve->setting;
     Strip strip = strip_of(curve, y_mm, height_mm);
     strip_range(&strip, curve->plan, moisture_of);
-    strip_widen(&strip, 0, 0.08);
+    strip_widen(&strip, 0, strip.high);
     strip_line(&setting->pen, &strip, curve->plan, moisture_of,
                style_dashed(0.45, ink_black(), 1.6, 0.7));
-    StripLabels labels = moisture_labels(setting);
-    strip_labels(&setting->pen, &strip, curve->note, &labels);
+    double moisture = 0;
+    const char *last = last_moisture(setting, &moisture);
+    if (last)
+        add_label(curve, &strip, moisture, last);
 }
 
-static void draw_cabinet(const Curve *curve, double y_mm, double height_mm) {
+static void draw_cabinet(Curve *curve, double y_mm, double height_mm) {
     Setting *setting = curve->setting;
     const PlanCabinet *cabinet = &curve->plan->cabinet;
     Strip strip = strip_of(curve, y_mm, height_mm);
     strip_range(&strip, curve->plan, cabinet_of);
     if (is_stated(cabinet->limit_temp_c))
-        strip_widen(&strip, cabinet->limit_temp_c, cabinet->limit_temp_c + 1);
-    draw_threshold(curve, &strip, cabinet->limit_temp_c, 0.3, 0);
+        strip_widen(&strip, cabinet->limit_temp_c, cabinet->limit_temp_c);
+    draw_threshold(curve, &strip, cabinet->limit_temp_c, 0.3, "curve.limit");
     strip_line(&setting->pen, &strip, curve->plan, cabinet_of,
                style_dashed(0.45, ink_black(), 0.5, 0.5));
-    StripLabels labels = cabinet_labels(setting);
-    strip_labels(&setting->pen, &strip, curve->note, &labels);
+    if (is_stated(cabinet->peak_temp_c))
+        add_label(curve, &strip, cabinet->peak_temp_c, setting_words(setting, "curve.peak"));
 }
 
 /* ---- The whole ---- */
-
-static bool has_cabinet(const Plan *plan) {
-    return plan->cabinet.stated;
-}
 
 static void draw_dark(const Curve *curve, double y_mm, double height_mm) {
     for (size_t i = 0; i < curve->plan->nights.count; i++) {
@@ -176,48 +166,44 @@ static void draw_dark(const Curve *curve, double y_mm, double height_mm) {
     }
 }
 
-static double right_mm(Setting *setting) {
-    StripLabels margin = margin_labels(setting);
-    StripLabels moisture = moisture_labels(setting);
-    StripLabels cabinet = cabinet_labels(setting);
-    return GUTTER_GAP_MM + fmax(labels_mm(setting, &margin),
-                                fmax(labels_mm(setting, &moisture), labels_mm(setting, &cabinet)));
-}
-
-static void draw_strips(const Curve *curve, Box box) {
-    double axis_mm = pen_pitch_mm(curve->note) + 0.8;
-    int strips = has_cabinet(curve->plan) ? STRIPS : STRIPS - 1;
-    double room_mm = box.height_mm - axis_mm - STRIP_GAP_MM * (strips - 1);
-    double small_mm = room_mm * 0.25;
+static void draw_strips(Curve *curve, Box box) {
+    int strips = curve->plan->cabinet.stated ? STRIPS : STRIPS - 1;
+    double pitch_mm = pen_pitch_mm(curve->note);
+    double room_mm = box.height_mm - STRIP_GAP_MM * (strips - 1);
+    double small_mm = fmax(room_mm * SMALL_PART, 2 * pitch_mm - STRIP_GAP_MM);
     double large_mm = room_mm - small_mm * (strips - 1);
     double y_mm = box.y_mm;
-    draw_dark(curve, y_mm, box.height_mm - axis_mm);
     draw_name(curve, 0, y_mm, box.x_mm);
     draw_margin(curve, y_mm, large_mm);
     y_mm += large_mm + STRIP_GAP_MM;
     draw_name(curve, 1, y_mm, box.x_mm);
     draw_moisture(curve, y_mm, small_mm);
-    y_mm += small_mm + STRIP_GAP_MM;
     if (strips == STRIPS) {
+        y_mm += small_mm + STRIP_GAP_MM;
         draw_name(curve, 2, y_mm, box.x_mm);
         draw_cabinet(curve, y_mm, small_mm);
     }
-    axis_draw(curve->setting, &curve->axis, curve->note,
-              (Box){box.x_mm, box.y_mm, box.width_mm, box.height_mm - axis_mm});
 }
 
 double curve_draw(Setting *setting, const Panel *panel, Box box) {
-    box.height_mm = fmin(fmax(box.height_mm, LEAST_MM), MOST_MM);
+    double height_mm = fmin(fmax(box.height_mm, LEAST_MM), MOST_MM);
     if (!setting->pen.page)
-        return box.height_mm;
+        return height_mm;
     const Plan *plan = setting->plan;
-    double gutter_mm = left_mm(setting);
-    Curve curve = {setting, plan, setting->texts[panel->text],
+    TextStyle note = setting->texts[panel->text];
+    double gutter_mm = left_mm(setting, note);
+    double width_mm = fmax(box.width_mm - gutter_mm - right_mm(setting, note), box.width_mm / 4);
+    Curve curve = {setting, plan, note,
                    {plan->samples.items[0].at, plan->samples.items[plan->samples.count - 1].at,
-                    box.x_mm + gutter_mm,
-                    fmax(box.width_mm - gutter_mm - right_mm(setting), box.width_mm / 4)}};
-    draw_strips(&curve, box);
-    return box.height_mm;
+                    box.x_mm + gutter_mm, width_mm}, {0}};
+    Box strips = {box.x_mm, box.y_mm, box.width_mm, height_mm - axis_height_mm(note)};
+    draw_dark(&curve, strips.y_mm, strips.height_mm);
+    draw_strips(&curve, strips);
+    double label_x_mm = curve.axis.x_mm + curve.axis.width_mm + GUTTER_GAP_MM;
+    strip_labels(&setting->pen, (Box){label_x_mm, strips.y_mm, 0, strips.height_mm}, note,
+                 &curve.labels);
+    axis_draw(setting, &curve.axis, note, strips);
+    return height_mm;
 }
 
 double curve_most(Setting *setting, const Panel *panel, double width_mm) {

@@ -6,6 +6,7 @@
 #include <math.h>
 #include <string.h>
 
+#define REFUSAL_SCALE 1.6
 #define BAR_PAD_MM 2.2     /* above and below the capitals in the black bar */
 #define BAR_RULE_MM 1.0    /* over a headline that is no bar */
 #define SIDE_GAP_MM 1.8    /* between a large text and what stands beside it */
@@ -85,25 +86,42 @@ static double draw_cell(Setting *setting, const Cell *cell, Box box) {
     return height_mm;
 }
 
-/* Two rows of two where they fit beside each other, else one under the other. */
-static double draw_cells(Setting *setting, const Cell cells[CELLS], Box box) {
-    double left_mm = fmax(cell_width_mm(setting, &cells[0]), cell_width_mm(setting, &cells[2]));
-    double right_mm = fmax(cell_width_mm(setting, &cells[1]), cell_width_mm(setting, &cells[3]));
-    bool beside = left_mm + CELLS_APART_MM + right_mm <= box.width_mm;
-    double half_mm = fmax(left_mm + CELLS_APART_MM, (box.width_mm + CELLS_APART_MM) / 2);
-    if (half_mm + right_mm > box.width_mm)
-        half_mm = box.width_mm - right_mm;
-    double y_mm = box.y_mm;
-    for (int i = 0; i < CELLS; i++) {
-        bool second = beside && i % 2 == 1;
-        Box place = {second ? box.x_mm + half_mm : box.x_mm, y_mm,
-                     second ? box.width_mm - half_mm : beside ? half_mm - CELLS_APART_MM
-                                                              : box.width_mm, 0};
-        double height_mm = draw_cell(setting, &cells[i], place);
-        if (!beside || second)
-            y_mm += height_mm;
+/* Where the second of two cells begins; 0 when the two do not fit beside each other. */
+static double second_x_mm(Setting *setting, const Cell cells[2], double first_mm, double width_mm) {
+    double second_mm = cell_width_mm(setting, &cells[1]);
+    double least_mm = fmax(first_mm, cell_width_mm(setting, &cells[0])) + CELLS_APART_MM;
+    if (least_mm + second_mm > width_mm)
+        return 0;
+    return fmin(fmax(least_mm, (width_mm + CELLS_APART_MM) / 2), width_mm - second_mm);
+}
+
+/* Two cells beside each other, or one under the other. */
+static double draw_pair(Setting *setting, const Cell cells[2], double second_mm, Box box) {
+    if (second_mm <= 0) {
+        double first_mm = draw_cell(setting, &cells[0], box);
+        box.y_mm += first_mm;
+        return first_mm + draw_cell(setting, &cells[1], box);
     }
-    return y_mm - box.y_mm;
+    Box left = {box.x_mm, box.y_mm, second_mm - CELLS_APART_MM, 0};
+    Box right = {box.x_mm + second_mm, box.y_mm, box.width_mm - second_mm, 0};
+    double height_mm = draw_cell(setting, &cells[0], left);
+    return fmax(height_mm, draw_cell(setting, &cells[1], right));
+}
+
+/* Two rows of two, on one grid where both fit. */
+static double draw_cells(Setting *setting, const Cell cells[CELLS], Box box) {
+    double first_mm = fmax(cell_width_mm(setting, &cells[0]), cell_width_mm(setting, &cells[2]));
+    double upper_mm = second_x_mm(setting, cells, first_mm, box.width_mm);
+    double lower_mm = second_x_mm(setting, cells + 2, first_mm, box.width_mm);
+    if (upper_mm > 0 && lower_mm > 0)
+        upper_mm = lower_mm = fmin(upper_mm, lower_mm);
+    if (upper_mm <= 0)
+        upper_mm = second_x_mm(setting, cells, 0, box.width_mm);
+    if (lower_mm <= 0)
+        lower_mm = second_x_mm(setting, cells + 2, 0, box.width_mm);
+    double height_mm = draw_pair(setting, cells, upper_mm, box);
+    box.y_mm += height_mm;
+    return height_mm + draw_pair(setting, cells + 2, lower_mm, box);
 }
 
 /* "Cheese overnight · Farmhouse cheddar · Mesh maze" */
@@ -189,6 +207,7 @@ static double draw_times(Setting *setting, Box box) {
 static double draw_refusal(Setting *setting, Box box) {
     Pen *pen = &setting->pen;
     TextStyle style = setting->texts[TEXT_HEADLINE];
+    style.size_pt *= REFUSAL_SCALE;
     const char *verdict = setting_words(setting, word_of_verdict(VERDICT_DO_NOT_LIGHT));
     Box inner = {box.x_mm + 4, box.y_mm + BAR_PAD_MM, box.width_mm - 8, 0};
     double height_mm = pen_height_mm(pen, style, inner.width_mm, verdict) + 2 * BAR_PAD_MM;
@@ -207,6 +226,8 @@ double headline_draw(Setting *setting, const Panel *panel, Box box) {
         box.y_mm += draw_subject(setting, box);
         box.y_mm += pen_paragraph(&setting->pen, setting->texts[TEXT_BODY], ALIGN_LEFT, box,
                                   setting_words(setting, "headline.if_lit"));
+        box.y_mm += pen_paragraph(&setting->pen, setting->texts[TEXT_BODY], ALIGN_LEFT, box,
+                                  setting_words(setting, "headline.print_again"));
         return box.y_mm - top_mm;
     }
     pen_rule(&setting->pen, box.x_mm, box.y_mm + BAR_RULE_MM / 2, box.width_mm, BAR_RULE_MM,

@@ -138,7 +138,7 @@ double record_draw(Setting *setting, const Panel *panel, Box box) {
     (void)panel;
     double half_mm = (box.width_mm - GAP_MM) / 2;
     double top_mm = box.y_mm;
-    double height_mm = fmax(box.height_mm, LINE_MM * (RECORD_ROWS + 1));
+    double height_mm = fmax(box.height_mm, LINE_MM * RECORD_ROWS);
     Box left = {box.x_mm, box.y_mm, half_mm, 0};
     Box right = {box.x_mm + half_mm + GAP_MM, box.y_mm, half_mm, 0};
     static const char *const keys[2][2] = {{"record.lit", "record.out"},

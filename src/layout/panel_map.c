@@ -5,7 +5,7 @@
 #include <math.h>
 
 #define APART_MM 4.0
-#define LEAST_MM 34.0      /* height of a single drawing, */
+#define LEAST_MM 30.0      /* height of a single drawing, */
 #define LEAST_SMALL_MM 18.0 /* and of one of several */
 #define CAPTION_GAP_MM 0.8
 #define PATCH_MM 4.0

@@ -48,10 +48,10 @@ static Rules gather_rules(Setting *setting, const Panel *panel) {
 }
 
 /* Width of the conditions' column: of the widest, but not over its part of the panel. */
-static double condition_mm(Setting *setting, TextStyle style, const Rules *rules,
-                           double width_mm) {
+static double condition_mm(Setting *setting, TextStyle style, const Rules *rules, size_t first,
+                           size_t count, double width_mm) {
     double widest_mm = 0;
-    for (size_t i = 0; i < rules->count; i++)
+    for (size_t i = first; i < first + count; i++)
         widest_mm = fmax(widest_mm, pen_width_mm(&setting->pen, style, rules->items[i].when));
     return fmin(widest_mm, width_mm * CONDITION_PART);
 }
@@ -77,7 +77,8 @@ static double draw_rule(Setting *setting, TextStyle style, const Rule *rule, dou
 /* The rules from `first` on, one under the other, hairlines between. */
 static double draw_rules(Setting *setting, TextStyle style, const Rules *rules, size_t first,
                          size_t count, Box box) {
-    double when_mm = condition_mm(setting, style_strong(style), rules, box.width_mm);
+    double when_mm =
+        condition_mm(setting, style_strong(style), rules, first, count, box.width_mm);
     double top_mm = box.y_mm;
     for (size_t i = first; i < first + count; i++) {
         if (i > first) {

@@ -42,7 +42,7 @@ static StepColumns step_columns(Setting *setting, TextStyle style, Box box) {
 
 static const char *step_text(Setting *setting, size_t index) {
     const FieldGroup *row = field_row(setting->fields, "step", index);
-    const char *text = setting_field_words(setting, row, "text");
+    const char *text = setting_strong_words(setting, row, "text");
     if (!setting->plan->steps.items[index].away)
         return text;
     return arena_format(setting->pen.arena, "%s (%s)", text, setting_words(setting, "log.away"));

@@ -33,8 +33,6 @@ static const char *mass(Setting *setting, double mass_kg) {
 static const char *part_name(Setting *setting, const PlanPart *part) {
     Text text = text_new(setting->pen.arena);
     text_add(&text, part->dust->name);
-    if (part->carrier)
-        text_addf(&text, " (%s)", setting_words(setting, "weigh.carrier"));
     if (part->short_of_stock)
         text_addf(&text, " – %s", setting_strong(setting, setting_words(setting, "weigh.short")));
     return text.bytes;
@@ -42,7 +40,7 @@ static const char *part_name(Setting *setting, const PlanPart *part) {
 
 static PartRow part_row(Setting *setting, const PlanPart *part) {
     return (PartRow){part_name(setting, part),
-                     {setting_figure(setting, QUANTITY_SHARE, part->wet_share, "fine"),
+                     {setting_figure(setting, QUANTITY_SHARE, part->wet_share, NULL),
                       mass(setting, part->wet_kg), mass(setting, part->running_kg)}};
 }
 

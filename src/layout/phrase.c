@@ -10,6 +10,8 @@ typedef struct Filling {
     const FieldGroup *row;
     Diagnostics *diagnostics;
     int depth; /* words inside words */
+    const char *before; /* put before and after figures */
+    const char *after;
 } Filling;
 
 enum { DEPTH_MAX = 4 };
@@ -30,6 +32,8 @@ static const char *placeholder(Filling *filling, const char *path, const char *s
     if (!text)
         report_error(filling->diagnostics, filling->place, NULL, "field '%s' has no style '%s'",
                      path, style ? style : "");
+    if (text && field->type == FIELD_QUANTITY)
+        return arena_format(filling->arena, "%s%s%s", filling->before, text, filling->after);
     return text;
 }
 
@@ -76,7 +80,7 @@ static const char *fill(Filling *filling, const char *pattern) {
 
 const char *phrase_fill(Arena *arena, const Locale *locale, Place place, const char *text,
                         const FieldGroup *row, Diagnostics *diagnostics) {
-    Filling filling = {arena, locale, place, row, diagnostics, 0};
+    Filling filling = {arena, locale, place, row, diagnostics, 0, "", ""};
     return fill(&filling, text);
 }
 
@@ -112,6 +116,12 @@ static const char *fill_word(const Filling *outer, const char *key) {
 
 const char *phrase_word(Arena *arena, const Locale *locale, Place place, const char *key,
                         const FieldGroup *row, Diagnostics *diagnostics) {
-    Filling filling = {arena, locale, place, row, diagnostics, 0};
+    return phrase_word_marked(arena, locale, place, key, row, "", "", diagnostics);
+}
+
+const char *phrase_word_marked(Arena *arena, const Locale *locale, Place place, const char *key,
+                               const FieldGroup *row, const char *before, const char *after,
+                               Diagnostics *diagnostics) {
+    Filling filling = {arena, locale, place, row, diagnostics, 0, before, after};
     return fill_word(&filling, key ? key : "");
 }

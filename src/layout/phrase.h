@@ -16,7 +16,13 @@
 const char *phrase_word(Arena *arena, const Locale *locale, Place place, const char *key,
                         const FieldGroup *row, Diagnostics *diagnostics);
 
-/* The same for a text that stands elsewhere, for instance in a template at `place`. */
+/* The same with `before` and `after` put round every figure that is filled in, so that a page can
+ * set figures in a face of their own. */
+const char *phrase_word_marked(Arena *arena, const Locale *locale, Place place, const char *key,
+                               const FieldGroup *row, const char *before, const char *after,
+                               Diagnostics *diagnostics);
+
+/* The same as phrase_word for a text that stands elsewhere, for instance in a template at `place`. */
 const char *phrase_fill(Arena *arena, const Locale *locale, Place place, const char *text,
                         const FieldGroup *row, Diagnostics *diagnostics);
 

@@ -21,6 +21,18 @@ const char *setting_field_words(Setting *setting, const FieldGroup *row, const c
     return field && field->text ? setting_row_words(setting, field->text, row) : "?";
 }
 
+const char *setting_strong_words(Setting *setting, const FieldGroup *row, const char *name) {
+    static const char strong[] = {WRAP_STRONG, '\0'};
+    static const char plain[] = {WRAP_PLAIN, '\0'};
+    const Field *field = row ? field_find(row, name) : NULL;
+    if (!field || !field->text)
+        return "?";
+    const char *text =
+        phrase_word_marked(setting->pen.arena, setting->locale, setting->template->place,
+                           field->text, row, strong, plain, setting->diagnostics);
+    return text ? text : "?";
+}
+
 const char *setting_figure(Setting *setting, QuantityKind kind, double value, const char *style) {
     const char *text =
         format_quantity(setting->pen.arena, setting->locale, quantity(kind, value), style);

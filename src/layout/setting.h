@@ -31,8 +31,10 @@ bool setting_refused(const Setting *setting);
 const char *setting_words(Setting *setting, const char *key);
 const char *setting_row_words(Setting *setting, const char *key, const FieldGroup *row);
 
-/* The words that a word field of the row names ("text"); "?" when there is no such field. */
+/* The words that a word field of the row names ("text"); "?" when there is no such field. In the
+ * second their figures are strong (layout/wrap.h). */
 const char *setting_field_words(Setting *setting, const FieldGroup *row, const char *field);
+const char *setting_strong_words(Setting *setting, const FieldGroup *row, const char *field);
 
 /* A figure in the language and units of the page, by a style of layout/format.h. */
 const char *setting_figure(Setting *setting, QuantityKind kind, double value, const char *style);

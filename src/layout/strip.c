@@ -2,7 +2,6 @@
 
 #include <math.h>
 
-#define LABEL_GAP_MM 1.0
 #define TICK_MM 0.9
 #define LINE_MM 0.15
 #define CLOCKS_APART_MM 1.5
@@ -30,6 +29,10 @@ static int hours_apart(const TimeAxis *axis, double clock_mm) {
         if (axis->width_mm / fmax(hours, 1) * choices[i] >= clock_mm + CLOCKS_APART_MM)
             return choices[i];
     return 24;
+}
+
+double axis_height_mm(TextStyle style) {
+    return TICK_MM + pen_pitch_mm(style);
 }
 
 void axis_draw(Setting *setting, const TimeAxis *axis, TextStyle style, Box box) {
@@ -128,27 +131,26 @@ void strip_band(Pen *pen, const Strip *strip, const Plan *plan, SampleValue low,
     }
 }
 
-/* The heights of the labels, in falling order of value, moved down until none touches the one
- * above, then up until the last one is inside. */
-static void spread(const Strip *strip, const StripLabels *labels, const size_t *order,
-                   double pitch_mm, double *tops_mm) {
-    double floor_mm = strip->y_mm - pitch_mm / 2;
+/* The tops of the labels, from the highest on, moved down until none touches the one above, then
+ * up until the last one is inside. */
+static void spread(Box box, const StripLabels *labels, const size_t *order, double pitch_mm,
+                   double *tops_mm) {
+    double floor_mm = box.y_mm;
     for (size_t i = 0; i < labels->count; i++) {
-        double top_mm = strip_y_mm(strip, labels->items[order[i]].value) - pitch_mm / 2;
-        tops_mm[i] = fmax(top_mm, floor_mm);
+        tops_mm[i] = fmax(labels->items[order[i]].y_mm - pitch_mm / 2, floor_mm);
         floor_mm = tops_mm[i] + pitch_mm;
     }
-    double ceiling_mm = strip->y_mm + strip->height_mm - pitch_mm / 2;
+    double ceiling_mm = box.y_mm + box.height_mm - pitch_mm;
     for (size_t i = labels->count; i-- > 0;) {
         tops_mm[i] = fmin(tops_mm[i], ceiling_mm);
         ceiling_mm = tops_mm[i] - pitch_mm;
     }
 }
 
-static void order_by_value(const StripLabels *labels, size_t *order) {
+static void order_by_height(const StripLabels *labels, size_t *order) {
     for (size_t i = 0; i < labels->count; i++) {
         size_t at = i;
-        while (at > 0 && labels->items[order[at - 1]].value < labels->items[i].value) {
+        while (at > 0 && labels->items[order[at - 1]].y_mm > labels->items[i].y_mm) {
             order[at] = order[at - 1];
             at--;
         }
@@ -156,12 +158,11 @@ static void order_by_value(const StripLabels *labels, size_t *order) {
     }
 }
 
-void strip_labels(Pen *pen, const Strip *strip, TextStyle style, const StripLabels *labels) {
+void strip_labels(Pen *pen, Box box, TextStyle style, const StripLabels *labels) {
     size_t *order = ARENA_ARRAY(pen->arena, labels->count, size_t);
     double *tops_mm = ARENA_ARRAY(pen->arena, labels->count, double);
-    order_by_value(labels, order);
-    spread(strip, labels, order, pen_pitch_mm(style), tops_mm);
-    double x_mm = strip->axis.x_mm + strip->axis.width_mm + LABEL_GAP_MM;
+    order_by_height(labels, order);
+    spread(box, labels, order, pen_pitch_mm(style), tops_mm);
     for (size_t i = 0; i < labels->count; i++)
-        pen_line(pen, style, ALIGN_LEFT, x_mm, tops_mm[i], labels->items[order[i]].text);
+        pen_line(pen, style, ALIGN_LEFT, box.x_mm, tops_mm[i], labels->items[order[i]].text);
 }

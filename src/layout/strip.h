@@ -19,9 +19,9 @@ typedef struct Strip {
     double high; /* and at the top */
 } Strip;
 
-/* A text at the right end of a strip, at the height of a value. */
+/* A text beside the strips, at the height of what it names. */
 typedef struct StripLabel {
-    double value;
+    double y_mm;
     const char *text;
 } StripLabel;
 
@@ -31,6 +31,9 @@ typedef LIST_OF(StripLabel) StripLabels;
 typedef double (*SampleValue)(const PlanSample *sample);
 
 double axis_x_mm(const TimeAxis *axis, Instant at);
+
+/* What the axis takes below the strips. */
+double axis_height_mm(TextStyle style);
 
 /* Ticks and clock times of the full hours below the box, thinned where they would touch. */
 void axis_draw(Setting *setting, const TimeAxis *axis, TextStyle style, Box box);
@@ -47,7 +50,8 @@ void strip_line(Pen *pen, const Strip *strip, const Plan *plan, SampleValue valu
 void strip_band(Pen *pen, const Strip *strip, const Plan *plan, SampleValue low, SampleValue high,
                 Ink ink);
 
-/* Sets the labels right of the strip, moved apart where they would touch. */
-void strip_labels(Pen *pen, const Strip *strip, TextStyle style, const StripLabels *labels);
+/* Sets the labels from x on, between top and bottom of the box, moved apart where they would
+ * touch. */
+void strip_labels(Pen *pen, Box box, TextStyle style, const StripLabels *labels);
 
 #endif
