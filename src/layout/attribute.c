@@ -50,8 +50,7 @@ void element_unknown(Diagnostics *diagnostics, const Element *element, const cha
                  "unexpected element '%s'", element->name);
 }
 
-const char *attribute_required(Diagnostics *diagnostics, const Element *element,
-                               const char *name) {
+const char *attribute_required(Diagnostics *diagnostics, const Element *element, const char *name) {
     const char *value = element_value(element, name);
     if (!value)
         report_error(diagnostics, element->place,

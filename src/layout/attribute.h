@@ -26,8 +26,7 @@ void attribute_only(Diagnostics *diagnostics, const Element *element, const char
 void element_unknown(Diagnostics *diagnostics, const Element *element, const char *known);
 
 /* The value of an attribute that has to be there; NULL, and reported, when it is not. */
-const char *attribute_required(Diagnostics *diagnostics, const Element *element,
-                               const char *name);
+const char *attribute_required(Diagnostics *diagnostics, const Element *element, const char *name);
 
 /* Reads a value that is a number and perhaps a unit; false when it is not. */
 bool length_parse(const char *text, Length *length);

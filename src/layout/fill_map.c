@@ -5,14 +5,14 @@
 
 #include <math.h>
 
-#define SIGN_MM 4.6       /* flame and flag */
+#define SIGN_MM 4.6 /* flame and flag */
 #define LEAST_SIGN_MM 3.0
-#define ROOM_MM 5.4       /* round the tray, for the signs at the channel's ends */
-#define WALL_MM 0.3       /* walls of the channel */
-#define TICK_MM 0.55      /* where the glow is on the hour */
+#define ROOM_MM 5.4  /* round the tray, for the signs at the channel's ends */
+#define WALL_MM 0.3  /* walls of the channel */
+#define TICK_MM 0.55 /* where the glow is on the hour */
 #define LABEL_GAP_MM 0.5
-#define PAPER_MM 0.35     /* white round a label */
-#define FILLED 0.86       /* grey of the dust */
+#define PAPER_MM 0.35 /* white round a label */
+#define FILLED 0.86   /* grey of the dust */
 
 enum { SPOTS = 4, THINNINGS = 6 };
 
@@ -59,8 +59,7 @@ static void stroke(Map *map, const ChannelPoints *points, double width_mm, Ink i
 static void draw_channel(Map *map) {
     Arena *arena = map->setting->pen.arena;
     ChannelPoints whole = channel_part(arena, &map->fill->line, 0, INFINITY, map->view);
-    ChannelPoints filled =
-        channel_part(arena, &map->fill->line, 0, map->fill->filled_m, map->view);
+    ChannelPoints filled = channel_part(arena, &map->fill->line, 0, map->fill->filled_m, map->view);
     stroke(map, &whole, map->band_mm + 2 * WALL_MM, ink_black());
     stroke(map, &whole, map->band_mm, ink_white());
     stroke(map, &filled, map->band_mm, ink_grey(FILLED));
@@ -88,8 +87,8 @@ void fill_map_patch(Pen *pen, Box box) {
         return;
     double right_mm = box.x_mm + box.width_mm;
     double bottom_mm = box.y_mm + box.height_mm;
-    const Point corners[] = {{box.x_mm, box.y_mm}, {right_mm, box.y_mm}, {right_mm, bottom_mm},
-                             {box.x_mm, bottom_mm}};
+    const Point corners[] = {
+        {box.x_mm, box.y_mm}, {right_mm, box.y_mm}, {right_mm, bottom_mm}, {box.x_mm, bottom_mm}};
     mark_rectangle(pen->page, box, style_fill(ink_grey(FILLED)));
     mark_hatch(pen->page, corners, 4, 45, 1.1, hatch_style());
     mark_rectangle(pen->page, box, style_line(0.15, ink_black()));

@@ -43,8 +43,7 @@ static Extent row_extent(Setting *setting, const Block *row, double width_mm) {
         const Block *block = row->blocks.items[i];
         if (!block_shown(setting, block))
             continue;
-        Extent part =
-            block_extent(setting, block, block_width_mm(setting, row, block, width_mm));
+        Extent part = block_extent(setting, block, block_width_mm(setting, row, block, width_mm));
         extent.least_mm = fmax(extent.least_mm, part.least_mm);
         extent.most_mm = fmax(extent.most_mm, part.most_mm);
     }
@@ -84,8 +83,8 @@ static void shrink(Setting *setting, const GiveWay *give, double part) {
     for (int role = 0; role < TEXT_COUNT; role++) {
         const TextRange *range = &setting->template->texts[role];
         if (give->texts[role])
-            setting->texts[role].size_pt =
-                range->size_pt + (range->least_pt - range->size_pt) * part;
+            setting->texts[role].size_pt = range->size_pt +
+                                           (range->least_pt - range->size_pt) * part;
     }
 }
 
@@ -96,12 +95,8 @@ static double overflow_mm(Setting *setting, Box box) {
 
 static double give_once(Setting *setting, const GiveWay *give, Box box) {
     switch (give->kind) {
-    case GIVE_DROP:
-        setting->dropped[give->panel] = true;
-        break;
-    case GIVE_TIGHTEN:
-        setting->rows_apart_mm = setting->template->least_apart_mm;
-        break;
+    case GIVE_DROP: setting->dropped[give->panel] = true; break;
+    case GIVE_TIGHTEN: setting->rows_apart_mm = setting->template->least_apart_mm; break;
     case GIVE_SHRINK:
         for (int level = 1; level < SHRINK_LEVELS; level++) {
             shrink(setting, give, (double)level / SHRINK_LEVELS);
@@ -169,8 +164,7 @@ static double share_out(const Extent *extents, const double *grows, double *heig
         for (size_t i = 0; i < count; i++) {
             if (heights_mm[i] >= extents[i].most_mm)
                 continue;
-            double more_mm =
-                fmin(spare_mm * grows[i] / weight, extents[i].most_mm - heights_mm[i]);
+            double more_mm = fmin(spare_mm * grows[i] / weight, extents[i].most_mm - heights_mm[i]);
             heights_mm[i] += more_mm;
             given_mm += more_mm;
         }

@@ -30,24 +30,15 @@ static const Body BODIES[PANEL_KINDS] = {
 static bool has_content(Setting *setting, const Panel *panel) {
     const Plan *plan = setting->plan;
     switch (panel->kind) {
-    case PANEL_REMEDIES:
-        return plan->remedies.count > 0;
-    case PANEL_DRYING:
-        return plan->drying.asked;
-    case PANEL_CURVE:
-        return plan->samples.count > 1;
-    case PANEL_STEPS:
-        return plan->steps.count > 0;
-    case PANEL_LOG:
-        return plan->looks.count > 0;
-    case PANEL_RULES:
-        return plan->decisions.count + panel->items.count > 0;
-    case PANEL_CAUTIONS:
-        return cautions_shown(setting, panel);
-    case PANEL_CARE:
-        return care_shown(setting, panel);
-    default:
-        return true;
+    case PANEL_REMEDIES: return plan->remedies.count > 0;
+    case PANEL_DRYING: return plan->drying.asked;
+    case PANEL_CURVE: return plan->samples.count > 1;
+    case PANEL_STEPS: return plan->steps.count > 0;
+    case PANEL_LOG: return plan->looks.count > 0;
+    case PANEL_RULES: return plan->decisions.count + panel->items.count > 0;
+    case PANEL_CAUTIONS: return cautions_shown(setting, panel);
+    case PANEL_CARE: return care_shown(setting, panel);
+    default: return true;
     }
 }
 

@@ -5,13 +5,13 @@
 #include <math.h>
 #include <string.h>
 
-#define BAR_MM 1.2         /* heavy rule beside a caution */
+#define BAR_MM 1.2 /* heavy rule beside a caution */
 #define GAP_MM 1.4
-#define COLUMN_MM 56.0     /* least width of one of several columns */
+#define COLUMN_MM 56.0 /* least width of one of several columns */
 #define COLUMNS_APART_MM 5.0
 #define ROW_GAP_MM 1.2
 #define NUMBER_MM 5.0
-#define SIGN_LINES 1.45     /* size of a triangle, in lines of text */
+#define SIGN_LINES 1.45 /* size of a triangle, in lines of text */
 
 enum { MOST_COLUMNS = 3 };
 
@@ -20,8 +20,8 @@ typedef double (*DrawItem)(Setting *setting, const Panel *panel, size_t item, Bo
 /* Draws items row by row in as many columns as the width holds; returns the height. */
 static double draw_in_columns(Setting *setting, const Panel *panel, const size_t *items,
                               size_t count, DrawItem draw, Box box) {
-    size_t columns = (size_t)fmax(floor((box.width_mm + COLUMNS_APART_MM) /
-                                        (COLUMN_MM + COLUMNS_APART_MM)), 1);
+    size_t columns =
+        (size_t)fmax(floor((box.width_mm + COLUMNS_APART_MM) / (COLUMN_MM + COLUMNS_APART_MM)), 1);
     columns = columns > MOST_COLUMNS ? MOST_COLUMNS : columns;
     columns = columns > count && count > 0 ? count : columns;
     double apart_mm = COLUMNS_APART_MM * (double)(columns - 1);
@@ -31,8 +31,8 @@ static double draw_in_columns(Setting *setting, const Panel *panel, const size_t
         double height_mm = 0;
         for (size_t i = first; i < count && i < first + columns; i++) {
             double x_mm = box.x_mm + (double)(i - first) * (width_mm + COLUMNS_APART_MM);
-            height_mm = fmax(height_mm,
-                             draw(setting, panel, items[i], (Box){x_mm, y_mm, width_mm, 0}));
+            height_mm =
+                fmax(height_mm, draw(setting, panel, items[i], (Box){x_mm, y_mm, width_mm, 0}));
         }
         y_mm += height_mm + (first + columns < count ? ROW_GAP_MM : 0);
     }
@@ -93,8 +93,7 @@ static double draw_caution(Setting *setting, const Panel *panel, size_t item, Bo
         x_mm += sign_mm + GAP_MM;
     }
     const char *text = arena_format(
-        pen->arena, "%s  %s",
-        setting_strong(setting, setting_field_words(setting, row, "signal")),
+        pen->arena, "%s  %s", setting_strong(setting, setting_field_words(setting, row, "signal")),
         setting_field_words(setting, row, "text"));
     Box place = {x_mm, box.y_mm, fmax(box.x_mm + box.width_mm - x_mm, 1), 0};
     double height_mm = pen_paragraph(pen, style, ALIGN_LEFT, place, text);
@@ -162,10 +161,9 @@ double remedies_draw(Setting *setting, const Panel *panel, Box box) {
             pen->arena, "%s – %s", setting_field_words(setting, row, "text"),
             setting_strong(setting,
                            setting_words(setting, word_of_verdict(remedy->verdict_after))));
-        box.y_mm += pen_paragraph(pen, style, ALIGN_LEFT,
-                                  (Box){box.x_mm + NUMBER_MM, box.y_mm,
-                                        fmax(box.width_mm - NUMBER_MM, 1), 0},
-                                  text);
+        box.y_mm += pen_paragraph(
+            pen, style, ALIGN_LEFT,
+            (Box){box.x_mm + NUMBER_MM, box.y_mm, fmax(box.width_mm - NUMBER_MM, 1), 0}, text);
     }
     return box.y_mm - top_mm;
 }
@@ -186,10 +184,10 @@ double footer_draw(Setting *setting, const Panel *panel, Box box) {
     Pen *pen = &setting->pen;
     TextStyle style = setting->texts[panel->text];
     pen_rule(pen, box.x_mm, box.y_mm, box.width_mm, 0.15, ink_black());
-    const char *text = arena_format(
-        pen->arena, "%s  ·  %s  ·  %s",
-        setting_strong(setting, setting_words(setting, "footer.estimates")),
-        setting_words(setting, "footer.line"), printed(setting));
+    const char *text =
+        arena_format(pen->arena, "%s  ·  %s  ·  %s",
+                     setting_strong(setting, setting_words(setting, "footer.estimates")),
+                     setting_words(setting, "footer.line"), printed(setting));
     box.y_mm += 0.6;
     return 0.6 + pen_paragraph(pen, style, ALIGN_LEFT, box, text);
 }

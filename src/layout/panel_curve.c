@@ -9,10 +9,10 @@
 #define MOST_MM 58.0
 #define GUTTER_GAP_MM 1.2
 #define STRIP_GAP_MM 1.6
-#define SMALL_PART 0.25  /* height of moisture and cabinet each, of the whole */
-#define NAME_PART 0.6    /* width of the names' column, of the longest name: two lines */
-#define DARK 0.90        /* grey of the hours without daylight */
-#define DOUBT 0.72       /* grey of the uncertainty */
+#define SMALL_PART 0.25 /* height of moisture and cabinet each, of the whole */
+#define NAME_PART 0.6   /* width of the names' column, of the longest name: two lines */
+#define DARK 0.90       /* grey of the hours without daylight */
+#define DOUBT 0.72      /* grey of the uncertainty */
 #define DOT_MM 0.8
 #define LEAST_MARGIN 0.9 /* the strip of the margin reaches at least down to here */
 
@@ -77,8 +77,8 @@ static double right_mm(Setting *setting, TextStyle note) {
     const char *last = last_moisture(setting, &moisture);
     double width_mm = pen_width_mm(&setting->pen, note, last ? last : "");
     for (size_t i = 0; i < sizeof keys / sizeof *keys; i++)
-        width_mm = fmax(width_mm,
-                        pen_width_mm(&setting->pen, note, setting_words(setting, keys[i])));
+        width_mm =
+            fmax(width_mm, pen_width_mm(&setting->pen, note, setting_words(setting, keys[i])));
     return GUTTER_GAP_MM + width_mm;
 }
 
@@ -105,8 +105,8 @@ static void draw_threshold(Curve *curve, const Strip *strip, double value, doubl
                            const char *key) {
     if (!is_stated(value))
         return;
-    pen_rule(&curve->setting->pen, curve->axis.x_mm, strip_y_mm(strip, value),
-             curve->axis.width_mm, line_mm, ink_black());
+    pen_rule(&curve->setting->pen, curve->axis.x_mm, strip_y_mm(strip, value), curve->axis.width_mm,
+             line_mm, ink_black());
     add_label(curve, strip, value, setting_words(curve->setting, key));
 }
 
@@ -193,9 +193,12 @@ double curve_draw(Setting *setting, const Panel *panel, Box box) {
     TextStyle note = setting->texts[panel->text];
     double gutter_mm = left_mm(setting, note);
     double width_mm = fmax(box.width_mm - gutter_mm - right_mm(setting, note), box.width_mm / 4);
-    Curve curve = {setting, plan, note,
+    Curve curve = {setting,
+                   plan,
+                   note,
                    {plan->samples.items[0].at, plan->samples.items[plan->samples.count - 1].at,
-                    box.x_mm + gutter_mm, width_mm}, {0}};
+                    box.x_mm + gutter_mm, width_mm},
+                   {0}};
     Box strips = {box.x_mm, box.y_mm, box.width_mm, height_mm - axis_height_mm(note)};
     draw_dark(&curve, strips.y_mm, strips.height_mm);
     draw_strips(&curve, strips);

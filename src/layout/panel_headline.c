@@ -7,11 +7,11 @@
 #include <string.h>
 
 #define REFUSAL_SCALE 1.6
-#define BAR_PAD_MM 2.2     /* above and below the capitals in the black bar */
-#define BAR_RULE_MM 1.0    /* over a headline that is no bar */
-#define SIDE_GAP_MM 1.8    /* between a large text and what stands beside it */
+#define BAR_PAD_MM 2.2  /* above and below the capitals in the black bar */
+#define BAR_RULE_MM 1.0 /* over a headline that is no bar */
+#define SIDE_GAP_MM 1.8 /* between a large text and what stands beside it */
 #define CELLS_APART_MM 5.0
-#define SIGN_PART 1.0      /* size of the verdict's sign, of the capitals */
+#define SIGN_PART 1.0 /* size of the verdict's sign, of the capitals */
 
 enum { CELLS = 4 };
 
@@ -21,7 +21,7 @@ typedef struct Cell {
     bool light;        /* in the plain face */
     const char *above; /* NULL: nothing beside it */
     const char *below;
-    bool verdict;      /* has the verdict's sign before it */
+    bool verdict; /* has the verdict's sign before it */
 } Cell;
 
 static TextStyle large_style(const Setting *setting, const Cell *cell) {
@@ -167,8 +167,8 @@ static double draw_reasons(Setting *setting, const Panel *panel, Box box) {
     TextStyle style = setting->texts[panel->text];
     double top_mm = box.y_mm;
     if (!setting->plan->reasons.count)
-        box.y_mm += pen_paragraph(&setting->pen, style, ALIGN_LEFT, box,
-                                  reason(setting, CAUSE_NONE));
+        box.y_mm +=
+            pen_paragraph(&setting->pen, style, ALIGN_LEFT, box, reason(setting, CAUSE_NONE));
     for (size_t i = 0; i < setting->plan->reasons.count; i++) {
         const char *text = reason(setting, setting->plan->reasons.items[i].cause);
         bool grave = setting->plan->reasons.items[i].verdict == VERDICT_DO_NOT_LIGHT;

@@ -3,11 +3,11 @@
 
 #include <math.h>
 
-#define LINE_MM 7.0        /* a line for handwriting */
+#define LINE_MM 7.0 /* a line for handwriting */
 #define GAP_MM 2.0
 #define HAIRLINE_MM 0.2
-#define BASE_MM 1.6        /* print stands so far above its writing line */
-#define FOUND_PART 0.3     /* of the room for handwriting */
+#define BASE_MM 1.6    /* print stands so far above its writing line */
+#define FOUND_PART 0.3 /* of the room for handwriting */
 #define CABINET_PART 0.24
 
 enum { HEADS = 5, RECORD_ROWS = 3, RECORD_MOST = 8 };
@@ -49,11 +49,10 @@ static const char *look_time(Setting *setting, size_t index) {
 static LogColumns log_columns(Setting *setting, TextStyle style, Box box) {
     double end_mm = box.x_mm + box.width_mm;
     LogColumns columns = {{box.x_mm}};
-    columns.x_mm[1] =
-        columns.x_mm[0] + text_width_mm(setting, style_strong(style), HEAD_KEYS[0], look_time) +
-        GAP_MM;
-    columns.x_mm[2] =
-        columns.x_mm[1] + text_width_mm(setting, style, HEAD_KEYS[1], look_place) + GAP_MM;
+    columns.x_mm[1] = columns.x_mm[0] +
+                      text_width_mm(setting, style_strong(style), HEAD_KEYS[0], look_time) + GAP_MM;
+    columns.x_mm[2] = columns.x_mm[1] + text_width_mm(setting, style, HEAD_KEYS[1], look_place) +
+                      GAP_MM;
     double room_mm = end_mm - columns.x_mm[2];
     columns.x_mm[3] = columns.x_mm[2] + room_mm * FOUND_PART;
     columns.x_mm[4] = columns.x_mm[3] + room_mm * CABINET_PART;
@@ -65,9 +64,9 @@ static double draw_heads(Setting *setting, const LogColumns *columns, double y_m
     double height_mm = 0;
     for (int i = 0; i < HEADS; i++) {
         Box place = {columns->x_mm[i], y_mm, columns->x_mm[i + 1] - columns->x_mm[i] - 0.5, 0};
-        height_mm = fmax(height_mm,
-                         pen_paragraph(&setting->pen, setting->texts[TEXT_NOTE], ALIGN_LEFT, place,
-                                       setting_words(setting, HEAD_KEYS[i])));
+        height_mm =
+            fmax(height_mm, pen_paragraph(&setting->pen, setting->texts[TEXT_NOTE], ALIGN_LEFT,
+                                          place, setting_words(setting, HEAD_KEYS[i])));
     }
     return height_mm;
 }
@@ -127,9 +126,8 @@ double log_draw(Setting *setting, const Panel *panel, Box box) {
 static void draw_blank(Setting *setting, const char *key, Box box, double line_mm) {
     TextStyle style = setting->texts[TEXT_BODY];
     double line_y_mm = box.y_mm + line_mm;
-    double label_mm =
-        pen_line(&setting->pen, style, ALIGN_LEFT, box.x_mm,
-                 text_top_mm(setting, style, line_y_mm), setting_words(setting, key));
+    double label_mm = pen_line(&setting->pen, style, ALIGN_LEFT, box.x_mm,
+                               text_top_mm(setting, style, line_y_mm), setting_words(setting, key));
     pen_rule(&setting->pen, box.x_mm + label_mm + 1, line_y_mm,
              fmax(box.width_mm - label_mm - 1, 0), HAIRLINE_MM, ink_black());
 }

@@ -5,7 +5,7 @@
 #include <math.h>
 
 #define APART_MM 4.0
-#define LEAST_MM 30.0      /* height of a single drawing, */
+#define LEAST_MM 30.0       /* height of a single drawing, */
 #define LEAST_SMALL_MM 18.0 /* and of one of several */
 #define CAPTION_GAP_MM 0.8
 #define PATCH_MM 4.0
@@ -54,9 +54,9 @@ static double draw_legend(Setting *setting, const Panel *panel, size_t index, Bo
         fill_map_patch(&setting->pen,
                        (Box){box.x_mm, box.y_mm + pitch_mm * 0.15, PATCH_MM, pitch_mm * 0.7});
         Box place = {box.x_mm + PATCH_MM + 1, box.y_mm, fmax(box.width_mm - PATCH_MM - 1, 1), 0};
-        box.y_mm += pen_paragraph(&setting->pen, style, ALIGN_LEFT, place,
-                                  setting_row_words(setting, "map.weak",
-                                                    field_row(row, "weak", i)));
+        box.y_mm +=
+            pen_paragraph(&setting->pen, style, ALIGN_LEFT, place,
+                          setting_row_words(setting, "map.weak", field_row(row, "weak", i)));
     }
     if (fill->dies)
         box.y_mm += pen_paragraph(&setting->pen, style_strong(style), ALIGN_LEFT, box,
@@ -69,7 +69,8 @@ static double draw_cell(Setting *setting, const Panel *panel, size_t index, Box 
                         double drawing_mm) {
     double top_mm = box.y_mm;
     box.y_mm += pen_paragraph(&setting->pen, setting->texts[panel->text], ALIGN_LEFT, box,
-                              caption(setting, index)) + CAPTION_GAP_MM;
+                              caption(setting, index)) +
+                CAPTION_GAP_MM;
     fill_map_draw(setting, &setting->plan->fills.items[index],
                   (Box){box.x_mm, box.y_mm, box.width_mm, drawing_mm});
     box.y_mm += drawing_mm + CAPTION_GAP_MM;

@@ -21,8 +21,7 @@ static bool item_shown(Setting *setting, const PanelItem *item) {
     if (!item->field)
         return true;
     const Field *field = field_find(setting->fields, item->field);
-    return field && format_shown(field) &&
-           (field->type != FIELD_YES || field->quantity.value != 0);
+    return field && format_shown(field) && (field->type != FIELD_YES || field->quantity.value != 0);
 }
 
 static Rules gather_rules(Setting *setting, const Panel *panel) {
@@ -32,9 +31,9 @@ static Rules gather_rules(Setting *setting, const Panel *panel) {
         const FieldGroup *row = field_row(setting->fields, "decision", i);
         const char *key = arena_format(arena, "decision.%s", setting->plan->decisions.items[i].key);
         const char *then = arena_format(arena, "%s.then", key);
-        LIST_ADD(arena, &rules,
-                 (Rule){setting_row_words(setting, key, row),
-                        setting_row_words(setting, then, row)});
+        LIST_ADD(
+            arena, &rules,
+            (Rule){setting_row_words(setting, key, row), setting_row_words(setting, then, row)});
     }
     for (size_t i = 0; i < panel->items.count; i++) {
         const PanelItem *item = &panel->items.items[i];
@@ -77,8 +76,7 @@ static double draw_rule(Setting *setting, TextStyle style, const Rule *rule, dou
 /* The rules from `first` on, one under the other, hairlines between. */
 static double draw_rules(Setting *setting, TextStyle style, const Rules *rules, size_t first,
                          size_t count, Box box) {
-    double when_mm =
-        condition_mm(setting, style_strong(style), rules, first, count, box.width_mm);
+    double when_mm = condition_mm(setting, style_strong(style), rules, first, count, box.width_mm);
     double top_mm = box.y_mm;
     for (size_t i = first; i < first + count; i++) {
         if (i > first) {

@@ -5,9 +5,9 @@
 #include <string.h>
 
 #define TICK_MM 3.4
-#define GAP_MM 1.6        /* between box, number, time and text */
-#define STEP_GAP_MM 0.8   /* between steps */
-#define MOST_GAP_MM 4.0   /* when there is room to spare */
+#define GAP_MM 1.6      /* between box, number, time and text */
+#define STEP_GAP_MM 0.8 /* between steps */
+#define MOST_GAP_MM 4.0 /* when there is room to spare */
 #define HAIRLINE_MM 0.15
 
 /* Where the columns of the list begin. */

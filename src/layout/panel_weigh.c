@@ -3,10 +3,10 @@
 
 #include <math.h>
 
-#define TICK_MM 3.4      /* box to tick */
-#define CELL_GAP_MM 2.5  /* between columns */
-#define NAME_GAP_MM 2.0  /* between box and name */
-#define ROW_PAD_MM 0.8   /* over and under the text of a row */
+#define TICK_MM 3.4     /* box to tick */
+#define CELL_GAP_MM 2.5 /* between columns */
+#define NAME_GAP_MM 2.0 /* between box and name */
+#define ROW_PAD_MM 0.8  /* over and under the text of a row */
 #define HAIRLINE_MM 0.15
 #define TOTAL_RULE_MM 0.4
 
@@ -49,14 +49,13 @@ static TextStyle number_style(const Setting *setting, const Panel *panel, int co
     return column == 1 ? style_strong(style) : style_plain(style);
 }
 
-static double number_width_mm(Setting *setting, const Panel *panel, int column,
-                              const PartRow *rows, size_t count) {
+static double number_width_mm(Setting *setting, const Panel *panel, int column, const PartRow *rows,
+                              size_t count) {
     double width_mm = pen_width_mm(&setting->pen, setting->texts[TEXT_NOTE],
                                    setting_words(setting, HEADS[column]));
     for (size_t i = 0; i < count; i++)
-        width_mm = fmax(width_mm,
-                        pen_width_mm(&setting->pen, number_style(setting, panel, column),
-                                     rows[i].numbers[column]));
+        width_mm = fmax(width_mm, pen_width_mm(&setting->pen, number_style(setting, panel, column),
+                                               rows[i].numbers[column]));
     return width_mm;
 }
 
@@ -75,7 +74,8 @@ static Columns columns_of(Setting *setting, const Panel *panel, Box box, const P
 static double draw_head(Setting *setting, const Columns *columns, double y_mm) {
     Pen *pen = &setting->pen;
     TextStyle style = setting->texts[TEXT_NOTE];
-    pen_line(pen, style, ALIGN_LEFT, columns->name_x_mm, y_mm, setting_words(setting, "weigh.part"));
+    pen_line(pen, style, ALIGN_LEFT, columns->name_x_mm, y_mm,
+             setting_words(setting, "weigh.part"));
     for (int i = 0; i < NUMBERS; i++)
         pen_line(pen, style, ALIGN_RIGHT, columns->right_mm[i], y_mm,
                  setting_words(setting, HEADS[i]));
@@ -140,8 +140,8 @@ static double draw_check(Setting *setting, const Panel *panel, Box box) {
     pen_sign(pen, SIGN_BOX, box.x_mm, middle_mm - TICK_MM / 2, TICK_MM);
     Box place = {text_x_mm, box.y_mm,
                  fmax(box.x_mm + box.width_mm - figure_mm - CELL_GAP_MM - text_x_mm, 1), 0};
-    double height_mm = pen_paragraph(pen, style, ALIGN_LEFT, place,
-                                     setting_words(setting, "drying.check"));
+    double height_mm =
+        pen_paragraph(pen, style, ALIGN_LEFT, place, setting_words(setting, "drying.check"));
     pen_line(pen, strong, ALIGN_RIGHT, box.x_mm + box.width_mm,
              box.y_mm + height_mm - pen_pitch_mm(style), figure);
     return height_mm;

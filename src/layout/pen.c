@@ -91,8 +91,8 @@ double pen_line(Pen *pen, TextStyle style, Align align, double x_mm, double top_
                 const char *text) {
     double width_mm = pen_width_mm(pen, style, text);
     if (pen->page)
-        set_line(pen, style, aligned_x(align, x_mm, width_mm),
-                 top_mm + pen_baseline_mm(pen, style), text);
+        set_line(pen, style, aligned_x(align, x_mm, width_mm), top_mm + pen_baseline_mm(pen, style),
+                 text);
     return width_mm;
 }
 
@@ -105,7 +105,7 @@ double pen_paragraph(Pen *pen, TextStyle style, Align align, Box place, const ch
     WrappedLines lines = wrap_text(pen->arena, wrap_type(pen, style), text, place.width_mm);
     double pitch_mm = pen_pitch_mm(style);
     double baseline_mm = place.y_mm + pen_baseline_mm(pen, style);
-    double anchor_mm = align == ALIGN_LEFT     ? place.x_mm
+    double anchor_mm = align == ALIGN_LEFT    ? place.x_mm
                        : align == ALIGN_RIGHT ? place.x_mm + place.width_mm
                                               : place.x_mm + place.width_mm / 2;
     for (size_t i = 0; pen->page && i < lines.count; i++) {

@@ -9,7 +9,7 @@ typedef struct Filling {
     Place place; /* where the text stands */
     const FieldGroup *row;
     Diagnostics *diagnostics;
-    int depth; /* words inside words */
+    int depth;          /* words inside words */
     const char *before; /* put before and after figures */
     const char *after;
 } Filling;

@@ -27,9 +27,9 @@ const char *setting_strong_words(Setting *setting, const FieldGroup *row, const 
     const Field *field = row ? field_find(row, name) : NULL;
     if (!field || !field->text)
         return "?";
-    const char *text =
-        phrase_word_marked(setting->pen.arena, setting->locale, setting->template->place,
-                           field->text, row, strong, plain, setting->diagnostics);
+    const char *text = phrase_word_marked(setting->pen.arena, setting->locale,
+                                          setting->template->place, field->text, row, strong, plain,
+                                          setting->diagnostics);
     return text ? text : "?";
 }
 

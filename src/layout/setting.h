@@ -20,7 +20,7 @@ typedef struct Setting {
     Diagnostics *diagnostics;
     TextStyle texts[TEXT_COUNT]; /* at the sizes reached so far */
     double rows_apart_mm;
-    bool *dropped;               /* by index of panel */
+    bool *dropped; /* by index of panel */
     Pen pen;
 } Setting;
 

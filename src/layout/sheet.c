@@ -67,8 +67,8 @@ static void report_overflow(const Setting *setting, double over_mm) {
     Arena *arena = setting->pen.arena;
     const char *remedy = arena_format(
         arena, "the longest text is '%s' in panel '%s'; shorten it, or take a panel out of %s",
-        shown(arena, longest->string ? longest->string : ""),
-        longest->owner ? longest->owner : "", setting->template->file);
+        shown(arena, longest->string ? longest->string : ""), longest->owner ? longest->owner : "",
+        setting->template->file);
     report_error(setting->diagnostics, batch->place, remedy,
                  "the sheet of '%s' is %.1f mm too long for its page", batch->name, over_mm);
 }
@@ -79,9 +79,8 @@ static bool letters_known(const Page *page, const Setting *setting) {
     for (size_t i = 0; i < page->marks.count; i++) {
         const Mark *mark = &page->marks.items[i];
         uint32_t code = 0;
-        if (mark->kind != MARK_TEXT ||
-            !face_missing(setting->pen.faces->faces[mark->as.text.face], mark->as.text.string,
-                          &code))
+        if (mark->kind != MARK_TEXT || !face_missing(setting->pen.faces->faces[mark->as.text.face],
+                                                     mark->as.text.string, &code))
             continue;
         char letter[5] = "";
         utf8_encode(code, letter);
@@ -98,8 +97,7 @@ bool sheet_lay_out(const Template *template, const Plan *plan, const FieldGroup 
                    const Locale *locale, const FaceSet *faces, Document *document,
                    Diagnostics *diagnostics) {
     size_t errors = diagnostics_errors(diagnostics, NULL);
-    Setting setting =
-        setting_new(template, plan, fields, locale, faces, document, diagnostics);
+    Setting setting = setting_new(template, plan, fields, locale, faces, document, diagnostics);
     PaperSize paper = paper_size(plan->workshop->paper);
     Box area = type_area(template, paper);
     double over_mm = fit_give_way(&setting, area);

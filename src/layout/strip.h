@@ -15,7 +15,7 @@ typedef struct Strip {
     TimeAxis axis;
     double y_mm; /* top */
     double height_mm;
-    double low; /* value at the bottom */
+    double low;  /* value at the bottom */
     double high; /* and at the top */
 } Strip;
 

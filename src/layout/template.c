@@ -12,13 +12,11 @@ typedef struct Reader {
 } Reader;
 
 static const char *const PANEL_NAMES[PANEL_KINDS] = {
-    [PANEL_HEADLINE] = "headline",   [PANEL_REMEDIES] = "remedies",
-    [PANEL_WEIGH_OUT] = "weigh-out", [PANEL_DRYING] = "drying",
-    [PANEL_TRAY_MAP] = "tray-map",   [PANEL_CURVE] = "curve",
-    [PANEL_STEPS] = "steps",         [PANEL_RULES] = "rules",
-    [PANEL_LOG] = "log",             [PANEL_RECORD] = "record",
-    [PANEL_CAUTIONS] = "cautions",   [PANEL_CARE] = "care",
-    [PANEL_WORDS] = "words",         [PANEL_FOOTER] = "footer"};
+    [PANEL_HEADLINE] = "headline", [PANEL_REMEDIES] = "remedies", [PANEL_WEIGH_OUT] = "weigh-out",
+    [PANEL_DRYING] = "drying",     [PANEL_TRAY_MAP] = "tray-map", [PANEL_CURVE] = "curve",
+    [PANEL_STEPS] = "steps",       [PANEL_RULES] = "rules",       [PANEL_LOG] = "log",
+    [PANEL_RECORD] = "record",     [PANEL_CAUTIONS] = "cautions", [PANEL_CARE] = "care",
+    [PANEL_WORDS] = "words",       [PANEL_FOOTER] = "footer"};
 
 static const char *const TEXT_NAMES[TEXT_COUNT] = {
     [TEXT_HEADLINE] = "headline", [TEXT_LEAD] = "lead",     [TEXT_TITLE] = "title",
@@ -27,11 +25,11 @@ static const char *const TEXT_NAMES[TEXT_COUNT] = {
 
 /* The running text of each kind of panel, where the template does not say. */
 static const TextRole USUAL_TEXT[PANEL_KINDS] = {
-    [PANEL_HEADLINE] = TEXT_LEAD,    [PANEL_REMEDIES] = TEXT_LEAD, [PANEL_WEIGH_OUT] = TEXT_FIGURE,
-    [PANEL_DRYING] = TEXT_FIGURE,    [PANEL_TRAY_MAP] = TEXT_BODY, [PANEL_CURVE] = TEXT_NOTE,
-    [PANEL_STEPS] = TEXT_STEP,       [PANEL_RULES] = TEXT_STEP,    [PANEL_LOG] = TEXT_FIGURE,
-    [PANEL_RECORD] = TEXT_BODY,      [PANEL_CAUTIONS] = TEXT_BODY, [PANEL_CARE] = TEXT_BODY,
-    [PANEL_WORDS] = TEXT_BODY,       [PANEL_FOOTER] = TEXT_NOTE};
+    [PANEL_HEADLINE] = TEXT_LEAD, [PANEL_REMEDIES] = TEXT_LEAD, [PANEL_WEIGH_OUT] = TEXT_FIGURE,
+    [PANEL_DRYING] = TEXT_FIGURE, [PANEL_TRAY_MAP] = TEXT_BODY, [PANEL_CURVE] = TEXT_NOTE,
+    [PANEL_STEPS] = TEXT_STEP,    [PANEL_RULES] = TEXT_STEP,    [PANEL_LOG] = TEXT_FIGURE,
+    [PANEL_RECORD] = TEXT_BODY,   [PANEL_CAUTIONS] = TEXT_BODY, [PANEL_CARE] = TEXT_BODY,
+    [PANEL_WORDS] = TEXT_BODY,    [PANEL_FOOTER] = TEXT_NOTE};
 
 const char *panel_kind_name(PanelKind kind) {
     return PANEL_NAMES[kind];
@@ -51,8 +49,8 @@ static Names names_of(Arena *arena, const char *const *names, size_t count) {
 /* ---- Texts ---- */
 
 /* A type size: points, or the millimetres of its capitals. */
-static double read_size_pt(Reader *reader, const Element *element, const char *name,
-                           FaceRole face, double usual_pt) {
+static double read_size_pt(Reader *reader, const Element *element, const char *name, FaceRole face,
+                           double usual_pt) {
     const char *value = element_value(element, name);
     if (!value)
         return usual_pt;
@@ -132,8 +130,8 @@ static void read_items(Reader *reader, const Element *element, Panel *panel) {
     }
     if (panel->kind == PANEL_WORDS && !panel->items.count)
         report_error(reader->diagnostics, element->place,
-                     "write <line words=\"KEY\"/> for each of its lines",
-                     "panel '%s' has no lines", panel->name);
+                     "write <line words=\"KEY\"/> for each of its lines", "panel '%s' has no lines",
+                     panel->name);
 }
 
 static PanelWhen read_when(Reader *reader, const Element *element) {
@@ -260,8 +258,7 @@ static void read_drop(Reader *reader, const Element *element, GiveWay *give) {
     for (size_t i = 0; i < reader->template->panels.count; i++)
         LIST_ADD(reader->arena, &names, reader->template->panels.items[i]->name);
     give->panel = attribute_choice(reader->diagnostics, element, "panel", "panel", &names, -1);
-    if (give->panel >= 0 &&
-        is_essential(reader->template->panels.items[give->panel]->kind))
+    if (give->panel >= 0 && is_essential(reader->template->panels.items[give->panel]->kind))
         report_error(reader->diagnostics, element_value_place(element, "panel"),
                      "headline, cautions and footer stand on every sheet",
                      "panel '%s' cannot be dropped", element_value(element, "panel"));
@@ -279,10 +276,10 @@ static void read_shrink(Reader *reader, const Element *element, GiveWay *give) {
                 found = give->texts[role] = true;
         }
         if (!found)
-            report_error(reader->diagnostics, element_value_place(element, "texts"),
-                         arena_format(reader->arena, "there are %s",
-                                      names_listed(reader->arena, &known)),
-                         "unknown text '%s'", wanted.items[i]);
+            report_error(
+                reader->diagnostics, element_value_place(element, "texts"),
+                arena_format(reader->arena, "there are %s", names_listed(reader->arena, &known)),
+                "unknown text '%s'", wanted.items[i]);
     }
 }
 
@@ -314,8 +311,8 @@ static const Element *only_child(Reader *reader, const Element *root, const char
     const Element *child = element_child(root, name);
     if (!child)
         report_error(reader->diagnostics, root->place,
-                     arena_format(reader->arena, "write <%s>", name),
-                     "the template has no '%s'", name);
+                     arena_format(reader->arena, "write <%s>", name), "the template has no '%s'",
+                     name);
     else if (element_sibling(child, name))
         report_error(reader->diagnostics, element_sibling(child, name)->place,
                      "one of them is enough", "the template has two '%s'", name);
@@ -342,8 +339,8 @@ static void check_essentials(Reader *reader, const Element *root) {
         bool found = false;
         for (size_t i = 0; i < reader->template->panels.count; i++) {
             const Panel *panel = reader->template->panels.items[i];
-            found = found || (panel->kind == kinds[k] && panel->when == WHEN_ALWAYS &&
-                              !panel->only.count);
+            found = found ||
+                    (panel->kind == kinds[k] && panel->when == WHEN_ALWAYS && !panel->only.count);
         }
         if (!found)
             report_error(reader->diagnostics, root->place,

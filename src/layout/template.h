@@ -61,7 +61,7 @@ typedef enum PanelKind {
     PANEL_LOG,
     PANEL_RECORD,
     PANEL_CAUTIONS,
-    PANEL_CARE, /* conditions of the product */
+    PANEL_CARE,  /* conditions of the product */
     PANEL_WORDS, /* any text of the words files */
     PANEL_FOOTER,
     PANEL_KINDS
@@ -83,9 +83,9 @@ typedef struct Panel {
     const char *name;  /* how give-way and messages call it */
     const char *title; /* words key; NULL: no title */
     PanelWhen when;
-    double grow;       /* part of the spare height it takes */
-    TextRole text;     /* of its running text */
-    int index;         /* among the panels of the sheet, from 0 */
+    double grow;   /* part of the spare height it takes */
+    TextRole text; /* of its running text */
+    int index;     /* among the panels of the sheet, from 0 */
     LIST_OF(PanelItem) items;
     LIST_OF(const char *) only; /* cautions: these keys; empty: those no other panel shows */
 } Panel;
@@ -119,7 +119,7 @@ typedef struct Template {
     double rows_apart_mm;
     double least_apart_mm; /* rows, when tightened */
     TextRange texts[TEXT_COUNT];
-    Block *arrange;        /* a column */
+    Block *arrange;                /* a column */
     LIST_OF(const Panel *) panels; /* by index */
     LIST_OF(GiveWay) give_way;
 } Template;
