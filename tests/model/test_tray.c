@@ -156,7 +156,8 @@ static void walk(const Tray *tray) {
         MapPoint here = tray_point(tray, along, NULL);
         double apart = hypot(here.x_m - before.x_m, here.y_m - before.y_m);
         assert_true(apart < step * (1 + 1e-9) && apart > step * 0.70);
-        double dot = (here.x_m - before.x_m) * cos(heading) + (here.y_m - before.y_m) * sin(heading);
+        double dot = (here.x_m - before.x_m) * cos(heading)
+                     + (here.y_m - before.y_m) * sin(heading);
         bool round_a_corner = apart < 0.999 * step;
         assert_true(dot > 0.999 * apart || round_a_corner);
         assert_true(here.x_m > edge - 1e-9 && here.x_m < width - edge + 1e-9);
