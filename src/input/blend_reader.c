@@ -30,7 +30,7 @@ static const Dust *find_dust(Form *form, const Element *part, const Workshop *wo
         LIST_ADD(form->arena, &ids, id ? id : "");
     }
     int found = find_named(form, part, "dust", workshop ? &ids : NULL);
-    return found < 0 ? NULL : &workshop->dusts.items[found];
+    return workshop && found >= 0 ? &workshop->dusts.items[found] : NULL;
 }
 
 static const Tray *find_tray(Form *form, const Element *fill, const Workshop *workshop) {
@@ -40,7 +40,7 @@ static const Tray *find_tray(Form *form, const Element *fill, const Workshop *wo
         LIST_ADD(form->arena, &ids, id ? id : "");
     }
     int found = find_named(form, fill, "tray", workshop ? &ids : NULL);
-    return found < 0 ? NULL : &workshop->trays.items[found];
+    return workshop && found >= 0 ? &workshop->trays.items[found] : NULL;
 }
 
 static BlendPart read_part(Form *form, const Element *element, const Workshop *workshop) {

@@ -178,7 +178,7 @@ ValueFault measure_read(Arena *arena, Measure measure, const char *subject, cons
             return fault;
         skip_blanks(&at);
         fault = take_unit(arena, measure, subject, text, &at, &unit);
-        if (fault.problem)
+        if (fault.problem || !unit)
             return fault;
         if (before && !may_follow(before, unit, &number))
             return no_measure(arena, measure, subject, text);
