@@ -358,7 +358,7 @@ static void add_figures(const PlanRecipe *recipe, Plan *plan) {
     plan->room = (PlanRoom){.stated = true, .outdoors = true};
 }
 
-const Plan *plan_make(Arena *arena, const PlanRecipe *recipe) {
+const Plan *plan_from_recipe(Arena *arena, const PlanRecipe *recipe) {
     Plan *plan = ARENA_NEW(arena, Plan);
     Workshop *workshop = make_workshop(arena, recipe);
     plan->workshop = workshop;

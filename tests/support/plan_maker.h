@@ -32,6 +32,6 @@ PlanRecipe recipe_usual(void);
  * forty lanes and absurdly long names. */
 PlanRecipe recipe_random(Arena *arena, unsigned seed);
 
-const Plan *plan_make(Arena *arena, const PlanRecipe *recipe);
+const Plan *plan_from_recipe(Arena *arena, const PlanRecipe *recipe);
 
 #endif
