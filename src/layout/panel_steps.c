@@ -4,40 +4,45 @@
 #include <math.h>
 #include <string.h>
 
-#define TICK_MM 3.4
-#define GAP_MM 1.6      /* between box, number, time and text */
-#define STEP_GAP_MM 0.8 /* between steps */
-#define MOST_GAP_MM 4.0 /* when there is room to spare */
+#define BOX_PART 0.98    /* size of the box to tick, of a line */
+#define NUMBER_PART 0.75 /* size of the number in it, of the type */
+#define GAP_MM 1.6       /* between box, time and text */
+#define STEP_GAP_MM 0.7  /* between steps */
+#define MOST_GAP_MM 4.0  /* when there is room to spare */
 #define HAIRLINE_MM 0.15
 
 /* Where the columns of the list begin. */
 typedef struct StepColumns {
-    double number_right_mm;
+    double box_mm; /* size of the box to tick, which holds the number */
     double time_mm;
     double text_mm;
     double text_width_mm;
 } StepColumns;
 
-static const char *step_number(Setting *setting, size_t index) {
-    return arena_format(setting->pen.arena, "%zu", index + 1);
-}
-
 static StepColumns step_columns(Setting *setting, TextStyle style, Box box) {
     const Plan *plan = setting->plan;
     TextStyle strong = style_strong(style);
-    double number_mm =
-        pen_width_mm(&setting->pen, style, step_number(setting, plan->steps.count - 1));
     double time_mm = 0;
     for (size_t i = 0; i < plan->steps.count; i++)
         if (plan->steps.items[i].at)
             time_mm = fmax(time_mm,
                            pen_width_mm(&setting->pen, strong,
                                         setting_time(setting, plan->steps.items[i].at, "clock")));
-    StepColumns columns = {.number_right_mm = box.x_mm + TICK_MM + GAP_MM + number_mm};
-    columns.time_mm = columns.number_right_mm + GAP_MM;
+    StepColumns columns = {.box_mm = pen_pitch_mm(style) * BOX_PART};
+    columns.time_mm = box.x_mm + columns.box_mm + GAP_MM;
     columns.text_mm = columns.time_mm + (time_mm > 0 ? time_mm + GAP_MM : 0);
     columns.text_width_mm = fmax(box.x_mm + box.width_mm - columns.text_mm, 1);
     return columns;
+}
+
+/* A box to tick with the step's number in it. */
+static void draw_number(Setting *setting, TextStyle style, double size_mm, Box box, size_t index) {
+    Pen *pen = &setting->pen;
+    double middle_mm = box.y_mm + pen_pitch_mm(style) / 2;
+    TextStyle number = style_sized(style, fmax(style.size_pt * NUMBER_PART, LEAST_TYPE_PT));
+    pen_sign(pen, SIGN_BOX, box.x_mm, middle_mm - size_mm / 2, size_mm);
+    pen_line(pen, number, ALIGN_CENTRE, box.x_mm + size_mm / 2,
+             middle_mm - pen_pitch_mm(number) / 2, arena_format(pen->arena, "%zu", index + 1));
 }
 
 static const char *step_text(Setting *setting, size_t index) {
@@ -73,10 +78,7 @@ static double draw_step(Setting *setting, TextStyle style, const StepColumns *co
                         size_t index) {
     Pen *pen = &setting->pen;
     const PlanStep *step = &setting->plan->steps.items[index];
-    double middle_mm = box.y_mm + pen_pitch_mm(style) / 2;
-    pen_sign(pen, SIGN_BOX, box.x_mm, middle_mm - TICK_MM / 2, TICK_MM);
-    pen_line(pen, style, ALIGN_RIGHT, columns->number_right_mm, box.y_mm,
-             step_number(setting, index));
+    draw_number(setting, style, columns->box_mm, box, index);
     if (step->at)
         pen_line(pen, style_strong(style), ALIGN_LEFT, columns->time_mm, box.y_mm,
                  setting_time(setting, step->at, "clock"));

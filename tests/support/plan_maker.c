@@ -254,36 +254,51 @@ static void add_samples(Arena *arena, const PlanRecipe *recipe, Plan *plan) {
 }
 
 static void add_step(Arena *arena, Plan *plan, const char *key, Instant at, Quantity amount,
-                     const char *name) {
+                     Quantity second, const char *name) {
     LIST_ADD(arena, &plan->steps,
-             (PlanStep){.key = key, .at = at, .amount = amount, .second = no_quantity(),
-                        .name = name, .fill = 1});
+             (PlanStep){.key = key, .at = at, .amount = amount, .second = second, .name = name,
+                        .fill = 1});
+}
+
+static Quantity minutes(double count) {
+    return quantity(QUANTITY_DURATION, count * MINUTE);
+}
+
+static void add_oven_steps(Arena *arena, Plan *plan) {
+    const Quantity none = no_quantity();
+    add_step(arena, plan, "dry", LIT_AT - 75 * MINUTE, quantity(QUANTITY_TEMPERATURE, 100),
+             minutes(15), NULL);
+    add_step(arena, plan, "check", LIT_AT - 60 * MINUTE, quantity(QUANTITY_MASS, 0.0842),
+             quantity(QUANTITY_MASS, 0.004), NULL);
+    add_step(arena, plan, "cool_sealed", LIT_AT - 55 * MINUTE, minutes(30), none, NULL);
 }
 
 static void add_steps(Arena *arena, const PlanRecipe *recipe, Plan *plan) {
     const Quantity none = no_quantity();
     const char *tray = plan->fills.items[0].tray->name;
+    const char *product = plan->batch->product.name;
     Quantity mass = quantity(QUANTITY_MASS, plan->blend.wet_kg);
-    add_step(arena, plan, "prepare_cheese", LIT_AT - 6 * HOUR, none, NULL);
-    add_step(arena, plan, "weigh", LIT_AT - 95 * MINUTE, mass, NULL);
-    add_step(arena, plan, "mix", LIT_AT - 85 * MINUTE, none, NULL);
-    if (recipe->drying) {
-        add_step(arena, plan, "dry", LIT_AT - 75 * MINUTE, quantity(QUANTITY_DURATION, 900), NULL);
-        add_step(arena, plan, "check", LIT_AT - 60 * MINUTE, quantity(QUANTITY_MASS, 0.0842), NULL);
-        add_step(arena, plan, "cool_sealed", LIT_AT - 55 * MINUTE,
-                 quantity(QUANTITY_DURATION, 1800), NULL);
-    }
-    for (int i = 0; i < recipe->fills; i++)
-        add_step(arena, plan, "fill", LIT_AT - 20 * MINUTE, mass, tray);
-    add_step(arena, plan, "hang", LIT_AT - 10 * MINUTE, none, plan->batch->product.name);
-    add_step(arena, plan, "light", LIT_AT, none, tray);
-    add_step(arena, plan, "close", LIT_AT + 5 * MINUTE, none, NULL);
-    add_step(arena, plan, "first_look", LIT_AT + 20 * MINUTE, none, NULL);
-    add_step(arena, plan, "worst_look", LIT_AT + 6 * HOUR, none, NULL);
+    add_step(arena, plan, "prepare_cheese", LIT_AT - 6 * HOUR, none, none, product);
+    add_step(arena, plan, "weigh", LIT_AT - 95 * MINUTE, mass, none, NULL);
+    add_step(arena, plan, "mix", LIT_AT - 85 * MINUTE, none, none, NULL);
+    add_step(arena, plan, "fill", LIT_AT - 80 * MINUTE, mass, none, tray);
+    if (recipe->drying)
+        add_oven_steps(arena, plan);
+    add_step(arena, plan, "hang", LIT_AT - 10 * MINUTE, none, none, product);
+    add_step(arena, plan, "light", LIT_AT, none, none, tray);
+    add_step(arena, plan, "close", LIT_AT + 5 * MINUTE, none, none, NULL);
+    add_step(arena, plan, "first_look", LIT_AT + 20 * MINUTE, none, none, NULL);
+    add_step(arena, plan, "worst_look", LIT_AT + 6 * HOUR, quantity(QUANTITY_RATIO, 1.42),
+             quantity(QUANTITY_LENGTH, 0.66), NULL);
     plan->steps.items[plan->steps.count - 1].away = true;
-    add_step(arena, plan, "take_out", plan->burn.out_at, none, NULL);
-    add_step(arena, plan, "ash", plan->burn.out_at, quantity(QUANTITY_MASS, 0.004), NULL);
-    add_step(arena, plan, "record", 0, none, NULL);
+    if (recipe->fills > 1)
+        add_step(arena, plan, "next_fills", plan->fills.items[1].light_at,
+                 quantity(QUANTITY_COUNT, recipe->fills - 1), none, NULL);
+    add_step(arena, plan, "take_out", plan->burn.out_at,
+             quantity(QUANTITY_INSTANT, (double)plan->burn.out_early),
+             quantity(QUANTITY_INSTANT, (double)plan->burn.out_late), product);
+    add_step(arena, plan, "ash", plan->burn.out_at, minutes(2880), none, NULL);
+    add_step(arena, plan, "record", 0, none, none, NULL);
 }
 
 static void add_looks(Arena *arena, const PlanRecipe *recipe, Plan *plan) {
@@ -305,8 +320,8 @@ static void add_judgement(Arena *arena, const PlanRecipe *recipe, Plan *plan) {
         {.kind = REMEDY_DRY, .amount = quantity(QUANTITY_MOISTURE, 0.04),
          .second = quantity(QUANTITY_DURATION, 900), .margin_before = 1.02, .margin_after = 1.38,
          .verdict_after = VERDICT_GOOD},
-        {.kind = REMEDY_CARRIER, .amount = quantity(QUANTITY_SHARE, 0.4),
-         .second = no_quantity(), .margin_before = 1.02, .margin_after = 1.21,
+        {.kind = REMEDY_SIEVE, .amount = quantity(QUANTITY_GRAIN, 0.00025),
+         .second = quantity(QUANTITY_MASS, 0.03), .margin_before = 1.02, .margin_after = 1.21,
          .verdict_after = VERDICT_TEND},
         {.kind = REMEDY_OTHER_HOUR, .amount = quantity(QUANTITY_INSTANT, LIT_AT + 20 * HOUR),
          .second = no_quantity(), .margin_before = 1.02, .margin_after = 1.18,
@@ -321,18 +336,24 @@ static void add_warnings(Arena *arena, const PlanRecipe *recipe, Plan *plan) {
         {"dust", "caution"}, {"damp", "notice"}};
     for (size_t i = 0; i < sizeof cautions / sizeof *cautions; i++)
         LIST_ADD(arena, &plan->cautions, cautions[i]);
-    static const char *const keys[] = {"alarm", "flames", "cold", "out", "again", "warm", "late",
-                                       "acrid"};
-    for (size_t i = 0; i < sizeof keys / sizeof *keys; i++)
-        LIST_ADD(arena, &plan->decisions,
-                 (Decision){keys[i], quantity(QUANTITY_TEMPERATURE, 25),
-                            quantity(QUANTITY_TEMPERATURE, 30)});
-    static const char *const care[] = {"ceiling", "time_usual", "wood_not_declared", "listeria",
-                                       "chill"};
+    const Quantity none = no_quantity();
+    const Decision decisions[] = {
+        {"alarm", none, none}, {"flames", none, none}, {"cold", minutes(10), none},
+        {"out", none, none}, {"again", none, none},
+        {"warm", quantity(QUANTITY_TEMPERATURE, 25), quantity(QUANTITY_TEMPERATURE, 30)},
+        {"late", none, quantity(QUANTITY_INSTANT, (double)plan->burn.out_late)},
+        {"acrid", none, none}};
+    for (size_t i = 0; i < sizeof decisions / sizeof *decisions; i++)
+        LIST_ADD(arena, &plan->decisions, decisions[i]);
+    const Care care[] = {
+        {"ceiling", CARE_NOTE, quantity(QUANTITY_TEMPERATURE, 25),
+         quantity(QUANTITY_TEMPERATURE, 30)},
+        {"wood_not_declared", CARE_CAUTION, none, none},
+        {"time_usual", CARE_NOTE, minutes(60), minutes(720)},
+        {"listeria", CARE_CAUTION, none, none},
+        {"rest_wrapped", CARE_NOTE, minutes(10080), minutes(20160)}};
     for (int i = 0; i < recipe->care; i++)
-        LIST_ADD(arena, &plan->care,
-                 (Care){care[i], (CareLevel)(i % 2), quantity(QUANTITY_TEMPERATURE, 25),
-                        quantity(QUANTITY_TEMPERATURE, 30)});
+        LIST_ADD(arena, &plan->care, care[i]);
 }
 
 static void add_figures(const PlanRecipe *recipe, Plan *plan) {
