@@ -1,0 +1,39 @@
+/* Labels: the pages of labels for all bags of a plan.
+ *
+ * Each bag order takes the stock it names, from its first free label on. Orders on the same stock
+ * follow each other on one page unless the later one states a first label of its own. A text that
+ * is too long gives way as the template says; a label that cannot hold what must be on it is an
+ * error that says which stock would do.
+ */
+#ifndef LAYOUT_LABEL_H
+#define LAYOUT_LABEL_H
+
+#include "layout/format.h"
+#include "layout/label_template.h"
+#include "layout/mark.h"
+#include "layout/stock.h"
+
+#include <stdbool.h>
+
+typedef struct LabelOptions {
+    double offset_x_mm, offset_y_mm; /* moves everything printed, right and down */
+    bool outlines;                   /* draws the edge of each label, to cut or to test */
+    int first;                       /* first free label of the first page; 0: the batch's */
+} LabelOptions;
+
+typedef struct LabelRequest {
+    const LabelTemplate *template;
+    const StockSet *stocks;
+    const Plan *plan;
+    const FieldGroup *fields; /* plan_fields of it */
+    const Locale *locale;
+    const FaceSet *faces;
+    LabelOptions options;
+} LabelRequest;
+
+/* Adds the pages to the document, everything in `arena`. False, and reported, when a bag's label
+ * cannot be made; the document then holds no page of this plan. */
+bool labels_lay_out(Arena *arena, const LabelRequest *request, Document *document,
+                    Diagnostics *diagnostics);
+
+#endif

@@ -1,0 +1,62 @@
+/* Stock: what labels are printed on, by its dimensions, read from templates/stock.xml.
+ *
+ *     <stock>
+ *       <sheet name="a4-8" page-width="210 mm" page-height="297 mm" width="99.1 mm"
+ *              height="67.7 mm" columns="2" rows="4" left="4.63 mm" top="13.1 mm"
+ *              across="2.54 mm" down="0 mm" edge="5 mm"/>
+ *       <roll name="roll-100x150" width="100 mm" printable="100 mm" length="150 mm"/>
+ *       <roll name="roll-62" width="62 mm" printable="58.9 mm" least="40 mm" most="250 mm"/>
+ *     </stock>
+ *
+ * The right and bottom margin of a sheet equal the left and top one; margins, labels and gaps have
+ * to close to the page. `edge` is what printers leave bare along the paper's edge. A roll with a
+ * least and a most length is cut behind each label, which is as long as its text wants.
+ */
+#ifndef LAYOUT_STOCK_H
+#define LAYOUT_STOCK_H
+
+#include "base/diagnostic.h"
+#include "base/element.h"
+#include "base/list.h"
+#include "layout/mark.h"
+
+#include <stdbool.h>
+
+typedef struct Stock {
+    Place place;
+    const char *name;
+    bool roll; /* one label a page */
+    double page_width_mm, page_height_mm; /* of a roll: one label; the longest when it is cut */
+    double label_width_mm, label_height_mm;
+    double least_height_mm; /* of a roll that is cut; equals label_height_mm otherwise */
+    int columns, rows;
+    double left_mm, top_mm;
+    double across_mm, down_mm; /* gaps between labels */
+    double edge_mm;
+} Stock;
+
+typedef struct StockSet {
+    LIST_OF(Stock) stocks; /* in the order of the file */
+} StockSet;
+
+/* How far margins, labels and gaps may miss the page: cut positions are given to 0.01 mm. */
+#define STOCK_CLOSES_MM 0.025
+
+/* Reads a file of label stock. Every fault is reported; NULL when there was one. */
+const StockSet *stock_read(Arena *arena, const Element *root, Diagnostics *diagnostics);
+
+/* The stock of that name; NULL: none. */
+const Stock *stock_find(const StockSet *set, const char *name);
+
+/* "did you mean 'a4-8'? there are a4-1, …", in the arena of `diagnostics`. */
+const char *stock_remedy(const StockSet *set, const char *name, Diagnostics *diagnostics);
+
+/* Labels on a page, and the outline of one of them, from 0, row by row. */
+int stock_count(const Stock *stock);
+Box stock_label(const Stock *stock, int index);
+
+/* What of a label may be printed on: `margin_mm` within its outline, and so far in that on no
+ * label of the page anything falls on the bare edge of the paper. */
+Box stock_inside(const Stock *stock, Box label, double margin_mm);
+
+#endif

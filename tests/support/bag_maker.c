@@ -1,0 +1,108 @@
+#include "support/bag_maker.h"
+
+#include "input/xml.h"
+#include "support/language.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+
+static void stop(const char *what) {
+    fprintf(stderr, "error: %s\n", what);
+    exit(1);
+}
+
+static const Element *read_xml(BagMaker *maker, const char *path) {
+    const Element *root = xml_read(&maker->diagnostics, path, NULL);
+    if (!root)
+        stop(path);
+    return root;
+}
+
+static void read_request(BagMaker *maker) {
+    const char *error = NULL;
+    LabelRequest *request = &maker->request;
+    const Element *template = read_xml(maker, "templates/label.xml");
+    const Element *stock = read_xml(maker, "templates/stock.xml");
+    request->template = label_template_read(maker->arena, template, &maker->diagnostics);
+    request->stocks = stock_read(maker->arena, stock, &maker->diagnostics);
+    request->faces = faces_load(maker->arena, "fonts", &error);
+    diagnostics_print(&maker->diagnostics, stderr);
+    if (!request->template || !request->stocks || !request->faces)
+        stop(error ? error : "faults in templates/");
+}
+
+static void make_workshop(BagMaker *maker) {
+    Workshop *workshop = ARENA_NEW(maker->arena, Workshop);
+    workshop->name = "Heron Quay Smokehouse";
+    workshop->zone = maker->locale.zone;
+    workshop->maker.name = "Heron Quay Smokehouse";
+    workshop->maker.contact = "post@heronquay.example";
+    LIST_ADD(maker->arena, &workshop->maker.address, "2 Heron Quay");
+    LIST_ADD(maker->arena, &workshop->maker.address, "Kilbrannock");
+    workshop->scale.resolution_kg = 0.001;
+    maker->workshop = workshop;
+}
+
+BagMaker *bag_maker(const char *language) {
+    Arena *arena = arena_new();
+    BagMaker *maker = ARENA_NEW(arena, BagMaker);
+    maker->arena = arena;
+    maker->diagnostics = diagnostics_new(arena);
+    maker->locale = language_locale(arena, language, UNITS_METRIC);
+    make_workshop(maker);
+    maker->batch = ARENA_NEW(arena, Batch);
+    maker->batch->workshop = maker->workshop;
+    maker->batch->name = "Cheese overnight";
+    maker->batch->file = "cheese-overnight.xml";
+    maker->batch->blend.name = "Beech and cherry";
+    maker->plan = ARENA_NEW(arena, Plan);
+    maker->plan->batch = maker->batch;
+    maker->plan->workshop = maker->workshop;
+    maker->plan->lot = "L2026-338-01";
+    read_request(maker);
+    maker->document = document_new(arena, "Labels", language);
+    return maker;
+}
+
+void bag_maker_free(BagMaker *maker) {
+    arena_free(maker->arena);
+}
+
+/* Directive 76/211/EEC, annex I 3.1; 6 mm from 1 kg up also satisfies the United Kingdom. */
+static double figure_height_m(double net_kg) {
+    return net_kg <= 0.05 ? 0.002 : net_kg <= 0.2 ? 0.003 : net_kg < 1 ? 0.004 : 0.006;
+}
+
+PlanBag *bag_maker_add(BagMaker *maker, const char *stock, double net_kg, int count, int first) {
+    BagOrder *order = ARENA_NEW(maker->arena, BagOrder);
+    *order = (BagOrder){.place = {.file = "cheese-overnight.xml", .line = 14, .column = 3},
+                        .net_kg = net_kg, .count = count, .stock = stock, .first = first};
+    PlanBag bag = {.order = order,
+                   .net_kg = net_kg,
+                   .count = count,
+                   .figure_height_m = figure_height_m(net_kg),
+                   .grain_from_m = 310e-6,
+                   .grain_to_m = 1.1e-3,
+                   .moisture = 0.0865,
+                   .moisture_wet = 0.0865 / 1.0865,
+                   .basis = BASIS_DRY,
+                   .packed = {2026, 12, 4},
+                   .untreated = true};
+    LIST_ADD(maker->arena, &bag.parts, (BagPart){"Beech, 500–750", 0.7});
+    LIST_ADD(maker->arena, &bag.parts, (BagPart){"Cherry, mixed", 0.3});
+    LIST_ADD(maker->arena, &maker->plan->bags, bag);
+    return &maker->plan->bags.items[maker->plan->bags.count - 1];
+}
+
+bool bag_maker_lay_out(BagMaker *maker) {
+    maker->request.plan = maker->plan;
+    maker->request.fields = plan_fields(maker->arena, maker->plan);
+    maker->request.locale = &maker->locale;
+    return labels_lay_out(maker->arena, &maker->request, maker->document, &maker->diagnostics);
+}
+
+const char *bag_maker_reports(BagMaker *maker) {
+    Text text = text_new(maker->arena);
+    diagnostics_add_to(&maker->diagnostics, &text);
+    return text.bytes;
+}
