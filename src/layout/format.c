@@ -48,8 +48,7 @@ static const Shown shown[] = {
     {QUANTITY_AREA, "unit", UNITS_US, 10, 1 / (M_PER_IN * M_PER_IN), 0, "unit.sq_in"},
     {QUANTITY_AREA, "unit", UNITS_US, 0, 1 / (M_PER_IN * M_PER_IN), 1, "unit.sq_in"},
     {QUANTITY_VOLUME, "unit", UNITS_METRIC, 0, 1e3, 2, "unit.l"},
-    {QUANTITY_VOLUME, "unit", UNITS_US, 0, 1 / (M_PER_IN * M_PER_IN * M_PER_IN), 0,
-     "unit.cu_in"},
+    {QUANTITY_VOLUME, "unit", UNITS_US, 0, 1 / (M_PER_IN * M_PER_IN * M_PER_IN), 0, "unit.cu_in"},
     {QUANTITY_DENSITY, "unit", UNITS_METRIC, 0, 1, 0, "unit.kg_m3"},
     {QUANTITY_DENSITY, "unit", UNITS_US, 0, 0.3048 * 0.3048 * 0.3048 / KG_PER_LB, 1,
      "unit.lb_cu_ft"},
@@ -63,8 +62,7 @@ static const Shown shown[] = {
     {QUANTITY_ANGLE, "unit", ANY_UNITS, 0, 180 / 3.14159265358979323846, 0, "unit.degree"},
     {QUANTITY_FLOW, "unit", UNITS_METRIC, 10, 1, 0, "unit.m3_h"},
     {QUANTITY_FLOW, "unit", UNITS_METRIC, 0, 1, 1, "unit.m3_h"},
-    {QUANTITY_FLOW, "unit", UNITS_US, 0, 1 / (0.3048 * 0.3048 * 0.3048 * 60), 1,
-     "unit.cu_ft_min"},
+    {QUANTITY_FLOW, "unit", UNITS_US, 0, 1 / (0.3048 * 0.3048 * 0.3048 * 60), 1, "unit.cu_ft_min"},
     {QUANTITY_RATE, "unit", UNITS_METRIC, 1000, 1000, -3, "unit.kg_h"},
     {QUANTITY_RATE, "unit", UNITS_METRIC, 0, 1000, 0, "unit.g_h"},
     {QUANTITY_RATE, "unit", UNITS_US, 0, OZ_PER_LB / KG_PER_LB, 1, "unit.oz_h"},
@@ -215,7 +213,8 @@ static const char *mass_short(Arena *arena, const Locale *locale, double mass_kg
     const char *number = significant(arena, locale, value, 3);
     return with_unit(arena, locale, number,
                      large ? us ? "unit.lb" : "unit.kg"
-                           : us ? "unit.oz" : "unit.g");
+                     : us  ? "unit.oz"
+                           : "unit.g");
 }
 
 /* The value cut to three significant digits, never above what it was. The bit that binary
@@ -295,27 +294,21 @@ static const char *format_moisture(Arena *arena, const Locale *locale, double mo
     return arena_format(arena, "%s %s", text, word ? word : wet ? "basis.wet" : "basis.dry");
 }
 
-const char *format_quantity(Arena *arena, const Locale *locale, Quantity asked,
-                            const char *style) {
+const char *format_quantity(Arena *arena, const Locale *locale, Quantity asked, const char *style) {
     if (style && !*style)
         style = NULL;
     if (asked.kind == QUANTITY_NONE || !isfinite(asked.value))
         return NOT_STATED_TEXT;
     switch (asked.kind) {
-    case QUANTITY_INSTANT:
-        return format_instant(arena, locale, (Instant)asked.value, style);
-    case QUANTITY_DURATION:
-        return format_duration(arena, locale, asked.value, style);
-    case QUANTITY_MASS:
-        return format_mass(arena, locale, asked.value, style);
-    case QUANTITY_MOISTURE:
-        return format_moisture(arena, locale, asked.value, style);
+    case QUANTITY_INSTANT: return format_instant(arena, locale, (Instant)asked.value, style);
+    case QUANTITY_DURATION: return format_duration(arena, locale, asked.value, style);
+    case QUANTITY_MASS: return format_mass(arena, locale, asked.value, style);
+    case QUANTITY_MOISTURE: return format_moisture(arena, locale, asked.value, style);
     case QUANTITY_LENGTH:
         if (locale->units == UNITS_US && (!style || strcmp(style, "m") != 0))
             return inches(arena, locale, asked.value, style && strcmp(style, "number") == 0);
         break;
-    default:
-        break;
+    default: break;
     }
     return format_row(arena, locale, asked, style);
 }
@@ -331,12 +324,9 @@ const char *format_field(Arena *arena, const Locale *locale, const Field *field,
     if (style && !*style)
         style = NULL;
     switch (field->type) {
-    case FIELD_QUANTITY:
-        return format_quantity(arena, locale, field->quantity, style);
-    case FIELD_DATE:
-        return format_date(arena, locale, field->date, style);
-    case FIELD_YES:
-        return format_yes(locale, field->quantity.value, style);
+    case FIELD_QUANTITY: return format_quantity(arena, locale, field->quantity, style);
+    case FIELD_DATE: return format_date(arena, locale, field->date, style);
+    case FIELD_YES: return format_yes(locale, field->quantity.value, style);
     case FIELD_WORD:
         if (field->text)
             return style ? NULL : words_fixed(locale->words, field->text);
@@ -355,13 +345,10 @@ bool format_shown(const Field *field) {
         if (field->quantity.kind == QUANTITY_INSTANT)
             return field->quantity.value != 0.0 && isfinite(field->quantity.value);
         return field->quantity.kind != QUANTITY_NONE && isfinite(field->quantity.value);
-    case FIELD_DATE:
-        return field->date.year != 0;
-    case FIELD_YES:
-        return field->quantity.value != 0.0;
+    case FIELD_DATE: return field->date.year != 0;
+    case FIELD_YES: return field->quantity.value != 0.0;
     case FIELD_TEXT:
-    case FIELD_WORD:
-        break;
+    case FIELD_WORD: break;
     }
     return field->text && *field->text;
 }

@@ -52,8 +52,7 @@ const char *format_quantity(Arena *arena, const Locale *locale, Quantity quantit
 
 /* A field as text. A text field is its text ("–" for NULL), a word field the words' text for its
  * key. NULL when there is no such style, or no such key in the words. */
-const char *format_field(Arena *arena, const Locale *locale, const Field *field,
-                         const char *style);
+const char *format_field(Arena *arena, const Locale *locale, const Field *field, const char *style);
 
 /* A date as text, by the styles above. NULL when there is no such style. A date of the year 0 is
  * not stated: "–". */

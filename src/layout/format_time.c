@@ -85,8 +85,10 @@ const char *format_instant(Arena *arena, const Locale *locale, Instant at, const
         return clock;
     bool moment = strcmp(style, "moment") == 0;
     bool stamp = strcmp(style, "stamp") == 0;
-    const char *date =
-        format_date(arena, locale, civil.date, moment ? "day" : stamp ? "iso" : style);
+    const char *date = format_date(arena, locale, civil.date,
+                                   moment  ? "day"
+                                   : stamp ? "iso"
+                                           : style);
     return date && (moment || stamp) ? arena_format(arena, "%s %s", date, clock) : date;
 }
 
@@ -117,12 +119,10 @@ static const char *span(Arena *arena, const Locale *locale, double seconds) {
     const char *whole = amount(arena, locale, hours, 0, "unit.h");
     if (rest == 0.0)
         return whole;
-    return arena_format(arena, "%s" THIN "%s", whole,
-                        amount(arena, locale, rest, 0, "unit.min"));
+    return arena_format(arena, "%s" THIN "%s", whole, amount(arena, locale, rest, 0, "unit.min"));
 }
 
-const char *format_duration(Arena *arena, const Locale *locale, double seconds,
-                            const char *style) {
+const char *format_duration(Arena *arena, const Locale *locale, double seconds, const char *style) {
     if (!style || !*style || strcmp(style, "span") == 0)
         return seconds < 0 ? arena_format(arena, "\xE2\x88\x92%s", span(arena, locale, -seconds))
                            : span(arena, locale, seconds);

@@ -10,7 +10,6 @@
 const char *format_instant(Arena *arena, const Locale *locale, Instant at, const char *style);
 
 /* A length of time in seconds. NULL when there is no such style. */
-const char *format_duration(Arena *arena, const Locale *locale, double seconds,
-                            const char *style);
+const char *format_duration(Arena *arena, const Locale *locale, double seconds, const char *style);
 
 #endif

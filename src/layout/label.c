@@ -119,8 +119,7 @@ static Fit fit_stock(LabelSetting *setting, const Stock *stock, Box *label) {
     *label = stock_label(stock, 0);
     if (stock->least_height_mm < stock->label_height_mm)
         return fit_cut(setting, stock, label);
-    return fit_label(setting,
-                     stock_inside(stock, *label, margin_mm(setting->template, stock)));
+    return fit_label(setting, stock_inside(stock, *label, margin_mm(setting->template, stock)));
 }
 
 /* The smallest other stock of the same kind that would hold the label; NULL: none. */
@@ -197,8 +196,7 @@ static void draw_label(Labeller *labeller, LabelSetting *setting, Box label) {
     label.y_mm += labeller->request->options.offset_y_mm;
     if (labeller->request->options.outlines)
         draw_outline(labeller, label);
-    labeller->page->owner =
-        arena_format(labeller->arena, "label %d", labeller->next + 1);
+    labeller->page->owner = arena_format(labeller->arena, "label %d", labeller->next + 1);
     setting->pen.page = labeller->page;
     setting->pen.owner = labeller->page->owner;
     label_setting_draw(setting, stock_inside(labeller->stock, label,
@@ -220,12 +218,10 @@ static int first_label(const Labeller *labeller, const BagOrder *order, size_t i
 
 static void draw_order(Labeller *labeller, LabelSetting *setting, const Stock *stock, Box label,
                        size_t index) {
-    const char *bookmark =
-        phrase_word(labeller->arena, setting->locale, setting->template->place, "label.bookmark",
-                    setting->row, labeller->diagnostics);
+    const char *bookmark = phrase_word(labeller->arena, setting->locale, setting->template->place,
+                                       "label.bookmark", setting->row, labeller->diagnostics);
     int next = first_label(labeller, setting->bag->order, index, stock);
-    bool goes_on = labeller->page && labeller->stock == stock && next > 0 &&
-                   next == labeller->next;
+    bool goes_on = labeller->page && labeller->stock == stock && next > 0 && next == labeller->next;
     if (!goes_on)
         labeller->page = NULL;
     for (int i = 0; i < setting->bag->count; i++) {
@@ -251,7 +247,7 @@ static void spread(LabelSetting *setting, const Stock *stock, Box label, double 
 
 static bool check_first(Labeller *labeller, const BagOrder *order, const Stock *stock) {
     int first = labeller->request->options.first > 0 ? labeller->request->options.first
-                                                      : order->first;
+                                                     : order->first;
     if (first <= stock_count(stock))
         return true;
     report_error(labeller->diagnostics, order->place,
@@ -263,8 +259,8 @@ static bool check_first(Labeller *labeller, const BagOrder *order, const Stock *
 /* Whether everything stays on the paper when it is moved by the print offset. */
 static bool check_offset(Labeller *labeller, const BagOrder *order, const Stock *stock) {
     const LabelOptions *options = &labeller->request->options;
-    Box inside = stock_inside(stock, stock_label(stock, 0),
-                              margin_mm(labeller->request->template, stock));
+    Box inside =
+        stock_inside(stock, stock_label(stock, 0), margin_mm(labeller->request->template, stock));
     if (fabs(options->offset_x_mm) <= inside.x_mm && fabs(options->offset_y_mm) <= inside.y_mm)
         return true;
     report_error(labeller->diagnostics, order->place,
@@ -307,8 +303,8 @@ bool labels_lay_out(Arena *arena, const LabelRequest *request, Document *documen
                     Diagnostics *diagnostics) {
     size_t errors = diagnostics_errors(diagnostics, NULL);
     size_t pages = document->pages.count;
-    Labeller labeller = {.arena = arena, .request = request, .document = document,
-                         .diagnostics = diagnostics};
+    Labeller labeller = {
+        .arena = arena, .request = request, .document = document, .diagnostics = diagnostics};
     for (size_t i = 0; i < request->plan->bags.count; i++)
         lay_out_bag(&labeller, i);
     if (diagnostics_errors(diagnostics, NULL) == errors)

@@ -94,8 +94,8 @@ static void resolve(LabelSetting *setting, const LabelItem *item) {
     else if (item->brief)
         words->brief = say(setting, item, item->brief, setting->row);
     if (item->kind == ITEM_NET)
-        words->title = say(setting, item, setting->us_market ? "label.net_weight" : "label.net",
-                           setting->row);
+        words->title =
+            say(setting, item, setting->us_market ? "label.net_weight" : "label.net", setting->row);
     else if (item->title)
         words->title = say(setting, item, item->title, setting->row);
     TextStyle style = style_of(setting, item->text);
@@ -142,8 +142,8 @@ void label_setting_size(LabelSetting *setting, double scale) {
     setting->spread_mm = 0;
     setting->too_wide = NULL;
     for (int i = 0; i < LABEL_TEXTS; i++)
-        setting->sizes_pt[i] = fmax(template->texts[i].size_pt * scale,
-                                    label_setting_least_pt(setting, (LabelText)i));
+        setting->sizes_pt[i] =
+            fmax(template->texts[i].size_pt * scale, label_setting_least_pt(setting, (LabelText)i));
     for (size_t i = 0; i < template->items.count; i++)
         setting->words[i].dropped = false;
 }
@@ -193,8 +193,8 @@ static const char *joined(LabelSetting *setting, const LabelItem *item, const ch
         const LabelItem *inner = item->items.items[i];
         if (!is_set(setting, inner))
             continue;
-        const char *said =
-            inner->kind == ITEM_FACT ? fact_spoken(setting, inner) : spoken(setting, inner);
+        const char *said = inner->kind == ITEM_FACT ? fact_spoken(setting, inner)
+                                                    : spoken(setting, inner);
         text_add(&text, text.length ? joint : "");
         text_add(&text, whole ? unbroken(setting->pen.arena, said) : said);
     }
@@ -243,10 +243,8 @@ static double apart_mm(const LabelSetting *setting) {
 
 static double fact_width_mm(const LabelSetting *setting, const LabelItem *fact) {
     const LabelWords *words = words_of(setting, fact);
-    double title_mm =
-        pen_width_mm(&setting->pen, style_of(setting, LABEL_TITLE), words->title);
-    return fmax(title_mm,
-                pen_width_mm(&setting->pen, style_of(setting, LABEL_FACT), words->text));
+    double title_mm = pen_width_mm(&setting->pen, style_of(setting, LABEL_TITLE), words->title);
+    return fmax(title_mm, pen_width_mm(&setting->pen, style_of(setting, LABEL_FACT), words->text));
 }
 
 static double draw_fact(LabelSetting *setting, const LabelItem *fact, Box box) {
@@ -306,8 +304,8 @@ static double draw_facts(LabelSetting *setting, const LabelItem *item, Box box) 
     if (facts.count == 0)
         return 0;
     if (setting->run_in)
-        return draw_joined(setting, item, style_of(setting, LABEL_TITLE),
-                           NO_BREAK_SPACE WIDE_SPACE, box);
+        return draw_joined(setting, item, style_of(setting, LABEL_TITLE), NO_BREAK_SPACE WIDE_SPACE,
+                           box);
     double widths_mm[FACTS_ACROSS_MOST] = {0};
     double sum_mm = 0;
     size_t columns =
@@ -428,28 +426,19 @@ static double draw_item(LabelSetting *setting, const LabelItem *item, Box box) {
     switch (item->kind) {
     case ITEM_WORDS:
         return paragraph(setting, style_of(setting, item->text), box, spoken(setting, item));
-    case ITEM_PARTS:
-        return draw_parts(setting, item, box);
-    case ITEM_FACT:
-        return draw_fact(setting, item, box);
-    case ITEM_FACTS:
-        return draw_facts(setting, item, box);
-    case ITEM_CAUTIONS:
-        return draw_cautions(setting, item, box);
-    case ITEM_RUN:
-        return draw_run(setting, item, box);
-    case ITEM_NET:
-        return draw_net(setting, item, box);
+    case ITEM_PARTS: return draw_parts(setting, item, box);
+    case ITEM_FACT: return draw_fact(setting, item, box);
+    case ITEM_FACTS: return draw_facts(setting, item, box);
+    case ITEM_CAUTIONS: return draw_cautions(setting, item, box);
+    case ITEM_RUN: return draw_run(setting, item, box);
+    case ITEM_NET: return draw_net(setting, item, box);
     case ITEM_RULE:
         pen_rule(&setting->pen, box.x_mm, box.y_mm + item->height_mm / 2, box.width_mm,
                  item->height_mm, setting->pen.ink);
         return item->height_mm;
-    case ITEM_SPACE:
-        return space_mm(setting, item);
-    case ITEM_ROW:
-        return draw_row(setting, item, box);
-    case ITEM_KINDS:
-        break;
+    case ITEM_SPACE: return space_mm(setting, item);
+    case ITEM_ROW: return draw_row(setting, item, box);
+    case ITEM_KINDS: break;
     }
     return 0;
 }

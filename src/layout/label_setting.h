@@ -10,7 +10,7 @@
 /* What an item says on this bag. */
 typedef struct LabelWords {
     bool shown;
-    bool dropped;      /* by give-way */
+    bool dropped; /* by give-way */
     const char *text;
     const char *brief; /* the same in fewer words; NULL: none */
     const char *title; /* NULL: none */
@@ -23,12 +23,12 @@ typedef struct LabelSetting {
     const PlanBag *bag;
     const FieldGroup *row; /* of the bag */
     bool us_market;
-    LabelWords *words;     /* by index of the item */
+    LabelWords *words; /* by index of the item */
     double sizes_pt[LABEL_TEXTS];
-    double scale;          /* of sizes and spaces, against the template */
+    double scale; /* of sizes and spaces, against the template */
     bool tight, run_in, shortened;
-    double spread_mm;      /* spare height for each unit of grow */
-    const char *too_wide;  /* a piece that did not fit its column; NULL: none */
+    double spread_mm;     /* spare height for each unit of grow */
+    const char *too_wide; /* a piece that did not fit its column; NULL: none */
     Diagnostics *diagnostics;
 } LabelSetting;
 

@@ -34,11 +34,11 @@ static const ItemRule rules[ITEM_KINDS] = {
 static const char top_items[] = "words parts facts cautions run net rule space row";
 
 /* Words that law, or the safety of whoever opens the bag, wants on every bag. */
-static const char *const must_have[] = {"label.name",  "label.lot_mark",  "label.packed_on",
-                                        "label.maker", "label.address",   "label.contact",
-                                        "label.use",   "label.monoxide",  "label.fine_dust",
-                                        "label.keep",  "label.untreated", "label.grain_range",
-                                        "label.moisture_dry", "label.moisture_wet"};
+static const char *const must_have[] = {
+    "label.name",         "label.lot_mark",    "label.packed_on", "label.maker",
+    "label.address",      "label.contact",     "label.use",       "label.monoxide",
+    "label.fine_dust",    "label.keep",        "label.untreated", "label.grain_range",
+    "label.moisture_dry", "label.moisture_wet"};
 
 const char *label_text_name(LabelText text) {
     static const char *const names[LABEL_TEXTS] = {"name", "kind",    "parts", "title",
@@ -71,8 +71,8 @@ static void read_text(Reader *reader, const Element *element) {
     if (text < 0 || face < 0)
         return;
     LabelSize size = {.face = (FaceRole)face};
-    size.size_pt = attribute_length(reader->diagnostics, element, "size", LENGTH_PT,
-                                    LABEL_LEAST_PT, 200, LABEL_LEAST_PT);
+    size.size_pt = attribute_length(reader->diagnostics, element, "size", LENGTH_PT, LABEL_LEAST_PT,
+                                    200, LABEL_LEAST_PT);
     size.least_pt = attribute_length(reader->diagnostics, element, "least", LENGTH_PT,
                                      LABEL_LEAST_PT, size.size_pt, size.size_pt);
     size.leading =
@@ -297,8 +297,7 @@ const LabelTemplate *label_template_read(Arena *arena, const Element *root,
         element_unknown(diagnostics, root, "label");
         return NULL;
     }
-    attribute_only(diagnostics, root,
-                   "margin least-margin made-for-width made-for-height largest");
+    attribute_only(diagnostics, root, "margin least-margin made-for-width made-for-height largest");
     template->margin_mm = attribute_length(diagnostics, root, "margin", LENGTH_MM, 1, 20, 4);
     template->least_margin_mm = attribute_length(diagnostics, root, "least-margin", LENGTH_MM, 1,
                                                  template->margin_mm, template->margin_mm);

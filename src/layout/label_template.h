@@ -11,7 +11,7 @@
  *         <space height="2 mm" least="0.6 mm" grow="1"/>
  *         <cautions> <words words="label.use" strong="yes"/>
  *                    <words words="label.keep" brief="label.keep_brief"/> … </cautions>
- *         <row apart="5 mm" least="30 mm"> <net/> <run> <words words="label.maker"/> … </run> </row>
+ *         <row apart="5 mm" least="30 mm"> <net/> <run> <words words="label.maker"/> </run> </row>
  *       </arrange>
  *       <give-way>
  *         <shrink texts="name"/> <tighten/> <run-in/> <shrink texts="caution" to="7 pt"/>

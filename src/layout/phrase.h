@@ -22,7 +22,7 @@ const char *phrase_word_marked(Arena *arena, const Locale *locale, Place place, 
                                const FieldGroup *row, const char *before, const char *after,
                                Diagnostics *diagnostics);
 
-/* The same as phrase_word for a text that stands elsewhere, for instance in a template at `place`. */
+/* The same as phrase_word for a text that stands elsewhere, say in a template at `place`. */
 const char *phrase_fill(Arena *arena, const Locale *locale, Place place, const char *text,
                         const FieldGroup *row, Diagnostics *diagnostics);
 

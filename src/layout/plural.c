@@ -43,19 +43,13 @@ static Plural czech(double whole, int decimals) {
 Plural plural_form(PluralRule rule, double value, int decimals) {
     double whole = floor(fabs(value) + (decimals > 0 ? 0.0 : 0.5));
     switch (rule) {
-    case PLURAL_RULE_GERMANIC:
-        return whole == 1.0 && decimals <= 0 ? PLURAL_ONE : PLURAL_OTHER;
-    case PLURAL_RULE_FRENCH:
-        return french(whole);
-    case PLURAL_RULE_POLISH:
-        return polish(whole, decimals);
-    case PLURAL_RULE_EAST_SLAVIC:
-        return east_slavic(whole, decimals);
-    case PLURAL_RULE_CZECH:
-        return czech(whole, decimals);
+    case PLURAL_RULE_GERMANIC: return whole == 1.0 && decimals <= 0 ? PLURAL_ONE : PLURAL_OTHER;
+    case PLURAL_RULE_FRENCH: return french(whole);
+    case PLURAL_RULE_POLISH: return polish(whole, decimals);
+    case PLURAL_RULE_EAST_SLAVIC: return east_slavic(whole, decimals);
+    case PLURAL_RULE_CZECH: return czech(whole, decimals);
     case PLURAL_RULE_NONE:
-    case PLURAL_RULE_COUNT:
-        break;
+    case PLURAL_RULE_COUNT: break;
     }
     return PLURAL_OTHER;
 }

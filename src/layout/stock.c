@@ -18,8 +18,7 @@ static double length(Diagnostics *diagnostics, const Element *element, const cha
 static int count(Diagnostics *diagnostics, const Element *element, const char *name) {
     if (!attribute_required(diagnostics, element, name))
         return 1;
-    double number =
-        attribute_length(diagnostics, element, name, LENGTH_NONE, 1, LABELS_MOST, 1);
+    double number = attribute_length(diagnostics, element, name, LENGTH_NONE, 1, LABELS_MOST, 1);
     if (number != floor(number))
         report_error(diagnostics, element_value_place(element, name), "a whole number",
                      "'%s' is no count", element_value(element, name));
@@ -118,8 +117,9 @@ const char *stock_remedy(const StockSet *set, const char *name, Diagnostics *dia
         LIST_ADD(diagnostics->arena, &names, set->stocks.items[i].name);
     const char *all = names_listed(diagnostics->arena, &names);
     const char *nearest = nearest_name(name, &names);
-    return nearest ? arena_format(diagnostics->arena, "did you mean '%s'? there are %s", nearest, all)
-                   : arena_format(diagnostics->arena, "there are %s", all);
+    return nearest
+               ? arena_format(diagnostics->arena, "did you mean '%s'? there are %s", nearest, all)
+               : arena_format(diagnostics->arena, "there are %s", all);
 }
 
 int stock_count(const Stock *stock) {

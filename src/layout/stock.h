@@ -25,7 +25,7 @@
 typedef struct Stock {
     Place place;
     const char *name;
-    bool roll; /* one label a page */
+    bool roll;                            /* one label a page */
     double page_width_mm, page_height_mm; /* of a roll: one label; the longest when it is cut */
     double label_width_mm, label_height_mm;
     double least_height_mm; /* of a roll that is cut; equals label_height_mm otherwise */

@@ -39,11 +39,11 @@ enum { MONTHS = 12, WEEKDAYS = 7 };
 
 /* How a date is put together. Patterns hold {d} {dd} {mm} {mon} {month} {yyyy} {ddd} {weekday}. */
 typedef struct DateWords {
-    const char *date;  /* 4 Dec 2026 */
-    const char *day;   /* Fri 4 Dec */
-    const char *full;  /* Friday, 4 December 2026 */
+    const char *date; /* 4 Dec 2026 */
+    const char *day;  /* Fri 4 Dec */
+    const char *full; /* Friday, 4 December 2026 */
     const char *month_short[MONTHS];
-    const char *month_long[MONTHS]; /* as it stands behind a day's number */
+    const char *month_long[MONTHS];      /* as it stands behind a day's number */
     const char *weekday_short[WEEKDAYS]; /* from Monday */
     const char *weekday_long[WEEKDAYS];
 } DateWords;
@@ -54,7 +54,7 @@ typedef struct Words {
     NumberStyle numbers;
     bool percent_closed; /* the percent sign follows its number without a space */
     DateWords dates;
-    LIST_OF(Word) words;  /* in rising order of key */
+    LIST_OF(Word) words; /* in rising order of key */
 } Words;
 
 /* Reads a words file. Everything that is wrong in it is reported; NULL when anything was. */

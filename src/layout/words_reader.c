@@ -141,8 +141,8 @@ static void read_forms(Reader *reader, const Element *element, Word *word) {
     for (int i = 0; i < PLURAL_COUNT; i++) {
         bool needed = plural_needed(reader->words->plurals, (Plural)i);
         if (needed && !word->forms[i])
-            report_error(reader->diagnostics, element->place, NULL,
-                         "'%s' has no plural form <%s>", word->key, plural_name((Plural)i));
+            report_error(reader->diagnostics, element->place, NULL, "'%s' has no plural form <%s>",
+                         word->key, plural_name((Plural)i));
         if (!needed && word->forms[i])
             report_error(reader->diagnostics, element->place, NULL,
                          "'%s' has a plural form <%s> that this language does not use", word->key,

@@ -336,7 +336,8 @@ static void what_cannot_be_printed_is_refused_with_a_way_out(void **state) {
 static void a_broken_template_is_reported_whole(void **state) {
     (void)state;
     static const char text[] =
-        "<label margin=\"4 cm\"><text name=\"nam\" size=\"9 pt\"/><text name=\"net\" size=\"3 pt\"/>"
+        "<label margin=\"4 cm\"><text name=\"nam\" size=\"9 pt\"/>"
+        "<text name=\"net\" size=\"3 pt\"/>"
         "<arrange><words words=\"label.name\" txt=\"name\"/><row><net/></row><facts/>"
         "<cautions><net/></cautions></arrange>"
         "<give-way><drop item=\"nothing\"/><shrink texts=\"foo\"/><vanish/></give-way></label>";

@@ -63,7 +63,8 @@ static void check_stock(const Stock *stock) {
     Box last = stock_label(stock, stock_count(stock) - 1);
     double right_mm = stock->page_width_mm - last.x_mm - last.width_mm;
     double foot_mm = stock->page_height_mm - last.y_mm - last.height_mm;
-    if (fabs(right_mm - first.x_mm) > STOCK_CLOSES_MM || fabs(foot_mm - first.y_mm) > STOCK_CLOSES_MM)
+    if (fabs(right_mm - first.x_mm) > STOCK_CLOSES_MM ||
+        fabs(foot_mm - first.y_mm) > STOCK_CLOSES_MM)
         fail_msg("'%s' does not close to its page", stock->name);
     for (int i = 0; i < stock_count(stock); i++) {
         Box inside = stock_inside(stock, stock_label(stock, i), 2);

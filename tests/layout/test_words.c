@@ -37,7 +37,8 @@ static void faults_are_all_reported(void **state) {
                      "<month number=\"13\" short=\"a\" long=\"b\"/>"
                      "<wrod id=\"a\">text</wrod><word>text</word><word id=\"empty\"></word>"
                      "<word id=\"twice\">1</word><word id=\"twice\">2</word>"
-                     "<word id=\"bags\" count=\"n\"><one>bag</one><lots>bags</lots></word></words>");
+                     "<word id=\"bags\" count=\"n\"><one>bag</one><lots>bags</lots></word>"
+                     "</words>");
     assert_holds(faults, "'x' is no number for 'group-from'");
     assert_holds(faults, "'maybe' is no answer");
     assert_holds(faults, "'13' is no number for 'number'");
