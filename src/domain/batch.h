@@ -126,7 +126,7 @@ typedef struct Timing {
     TimingKind kind;
     Instant at;   /* light at, or finish by; best: the window's start */
     Instant to;   /* best: the window's end */
-    LIST_OF(Away) away; /* nobody can look in */
+    LIST_OF(Away) away; /* nobody can look in, nor light a further fill */
 } Timing;
 
 typedef struct BagOrder {

@@ -143,11 +143,27 @@ static void shorten(Arena *arena, Lighting *lighting, LightingRun *run) {
     }
 }
 
+/* A further lighting waits until somebody is there. Spans of absence may touch, so each is asked
+ * again after every move. */
+static double when_somebody_is_there_s(const Night *night, double elapsed_s) {
+    size_t count = night->batch->timing.away.count;
+    for (size_t turn = 0; turn < count; turn++) {
+        for (size_t i = 0; i < count; i++) {
+            const Away *away = &night->batch->timing.away.items[i];
+            double from_s = (double)(away->from - night->light_at);
+            double to_s = (double)(away->to - night->light_at);
+            elapsed_s = elapsed_s > from_s && elapsed_s < to_s ? to_s : elapsed_s;
+        }
+    }
+    return elapsed_s;
+}
+
 static void run_middle(Arena *arena, Night *night, double pace) {
     double elapsed_s = 0;
     for (size_t i = 0; i < night->lightings.count; i++) {
         Lighting *lighting = &night->lightings.items[i];
         LightingRun *run = &lighting->middle;
+        elapsed_s = i > 0 ? when_somebody_is_there_s(night, elapsed_s) : 0;
         run->setup = setup_of(night, lighting, pace, elapsed_s);
         run->path = burn_path(arena, &run->setup);
         shorten(arena, lighting, run);
@@ -162,6 +178,7 @@ static void run_band(Arena *arena, Night *night, double pace, bool late) {
     for (size_t i = 0; i < night->lightings.count; i++) {
         Lighting *lighting = &night->lightings.items[i];
         LightingRun *run = late ? &lighting->late : &lighting->early;
+        elapsed_s = i > 0 ? when_somebody_is_there_s(night, elapsed_s) : 0;
         run->setup = setup_of(night, lighting, pace, elapsed_s);
         run->path = burn_path(arena, &run->setup);
         elapsed_s += run->path.time_s;

@@ -85,7 +85,8 @@ static void fill_times(const Night *night, Plan *plan) {
     for (size_t i = 0; i < night->lightings.count; i++) {
         burn->smoking_s += night->lightings.items[i].middle.path.time_s;
     }
-    burn->duration_s = burn->smoking_s;
+    const LightingRun *last = &night->lightings.items[night->lightings.count - 1].middle;
+    burn->duration_s = last->setup.start - (double)night->light_at + last->path.time_s;
     const LightingRun *first = &night->lightings.items[0].middle;
     burn->speed_mps = first->setup.length_m / first->setup.fronts / first->path.time_s;
     burn->fuel_kg_per_h = burn->dry_burnt_kg / (burn->smoking_s / SECONDS_PER_HOUR);
