@@ -76,6 +76,21 @@ static PlanLook look_at(const Plan *plan, Instant at) {
     return look;
 }
 
+/* The span of absence around the instant, with all that overlap it. */
+static Away whole_absence(const Batch *batch, Away span) {
+    size_t count = batch->timing.away.count;
+    for (size_t turn = 0; turn < count; turn++) {
+        for (size_t i = 0; i < count; i++) {
+            const Away *other = &batch->timing.away.items[i];
+            if (other->from <= span.to && span.from <= other->to) {
+                span.from = other->from < span.from ? other->from : span.from;
+                span.to = other->to > span.to ? other->to : span.to;
+            }
+        }
+    }
+    return span;
+}
+
 /* The nearer end of the hours when nobody is there, if the instant lies in them; their later end
  * if they begin about when the tray is lit. */
 static Instant when_somebody_is_there(const Batch *batch, const PlanBurn *burn, Instant at) {
@@ -83,8 +98,9 @@ static Instant when_somebody_is_there(const Batch *batch, const PlanBurn *burn, 
     if (!away) {
         return at;
     }
-    bool left_at_once = away->from < burn->light_at + APART_S;
-    return !left_at_once && at - away->from <= away->to - at ? away->from : away->to;
+    Away span = whole_absence(batch, *away);
+    bool left_at_once = span.from < burn->light_at + APART_S;
+    return !left_at_once && at - span.from <= span.to - at ? span.from : span.to;
 }
 
 /* Adds a look in the order of time; one that is near enough already stands for both. A look that

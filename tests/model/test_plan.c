@@ -5,6 +5,7 @@
 #include "model/plan.h"
 #include "model/remedy.h"
 #include "model/session.h"
+#include "model/timeline.h"
 #include "support/close.h"
 
 #include <setjmp.h>
@@ -130,6 +131,25 @@ static void a_window_of_one_moment_is_that_moment(void **state) {
     batch->timing.kind = TIMING_BEST;
     batch->timing.to = batch->timing.at;
     assert_int_equal(plan_make(arena, batch)->burn.light_at, batch->timing.at);
+}
+
+/* Nobody refills a tray in their sleep: the second fill waits, and the smoke has a gap. */
+static void a_further_fill_waits_for_somebody(void **state) {
+    Arena *arena = *state;
+    Batch *batch = sample(arena, "samples/fish-long.xml");
+    memset(&batch->timing.away, 0, sizeof batch->timing.away);
+    const Plan *there = plan_make(arena, batch);
+    assert_int_equal(there->fills.items[1].light_at, there->fills.items[0].out_at);
+    Instant out = there->fills.items[0].out_at;
+    LIST_ADD(arena, &batch->timing.away, (Away){.from = out + 5400, .to = out + 7200});
+    LIST_ADD(arena, &batch->timing.away, (Away){.from = out - 3600, .to = out + 6000});
+    const Plan *away = plan_make(arena, batch);
+    assert_int_equal(away->fills.items[0].out_at, out);
+    assert_int_equal(away->fills.items[1].light_at, out + 7200);
+    assert_close(away->burn.duration_s - away->burn.smoking_s, 7200, 2);
+    for (size_t i = 0; i < away->steps.count; i++) {
+        assert_false(strcmp(away->steps.items[i].key, "refill") == 0 && away->steps.items[i].away);
+    }
 }
 
 static void a_good_plan_needs_no_remedy(void **state) {
@@ -302,6 +322,73 @@ static void a_burn_that_is_too_short_is_said(void **state) {
     assert_true(has_reason(plan, CAUSE_TOO_SHORT));
 }
 
+/* A sample with weather, dust, cabinet, room, product and absence drawn at random. */
+static Batch *random_batch(Arena *arena, uint64_t *seed) {
+    Batch *batch = sample(arena, samples[(size_t)close_random(seed, 0, SAMPLES - 0.001)]);
+    Workshop *workshop = own_workshop(arena, batch);
+    workshop->market = (Market)close_random(seed, 0, 3.999);
+    workshop->room = (Room){.stated = close_random(seed, 0, 1) > 0.2,
+                            .outdoors = close_random(seed, 0, 1) > 0.5,
+                            .volume_m3 = close_random(seed, 10, 200),
+                            .air_changes_per_h = close_random(seed, 0.1, 20)};
+    batch->product.kind = (ProductKind)close_random(seed, 0, PRODUCT_OTHER + 0.999);
+    batch->product.cured_stated = close_random(seed, 0, 1) > 0.8;
+    for (size_t i = 0; i < batch->weather.readings.count; i++) {
+        batch->weather.readings.items[i].temp_c = close_random(seed, -15, 33);
+        batch->weather.readings.items[i].humidity = close_random(seed, 0.3, 1);
+    }
+    for (size_t i = 0; i < batch->blend.parts.count; i++) {
+        Dust *dust = ARENA_NEW(arena, Dust);
+        *dust = *batch->blend.parts.items[i].dust;
+        dust->moisture = close_random(seed, 0.02, 0.3);
+        batch->blend.parts.items[i].dust = dust;
+    }
+    Instant away = batch->timing.at + (Instant)close_random(seed, -4 * HOUR_S, 12 * HOUR_S);
+    LIST_ADD(arena, &batch->timing.away,
+             (Away){.from = away, .to = away + (Instant)close_random(seed, 60, 10 * HOUR_S)});
+    return batch;
+}
+
+static void assert_good_is_safe(const Plan *plan) {
+    assert_true(plan->burn.margin_least >= plan->burn.margin_good);
+    assert_false(plan->burn.dies || plan->cabinet.over_caution || plan->cabinet.over_limit);
+    assert_true(plan->room.stated && !plan->room.over_limit);
+    for (size_t i = 0; i < plan->care.count; i++) {
+        assert_int_not_equal(plan->care.items[i].level, CARE_FORBIDS);
+    }
+}
+
+/* Laws of any plan: 150 random batches, fixed seed. */
+static void no_plan_is_better_than_it_is_safe(void **state) {
+    (void)state;
+    uint64_t seed = 20261204;
+    int verdicts[3] = {0};
+    for (int turn = 0; turn < 150; turn++) {
+        Arena *arena = arena_new();
+        const Batch *batch = random_batch(arena, &seed);
+        const Plan *plan = plan_make(arena, batch);
+        verdicts[plan->verdict]++;
+        assert_true(isfinite(plan->burn.margin_least) && isfinite(plan->burn.duration_s));
+        if (plan->verdict == VERDICT_GOOD) {
+            assert_good_is_safe(plan);
+        }
+        for (size_t i = 1; i < plan->steps.count; i++) {
+            const PlanStep *step = &plan->steps.items[i];
+            assert_true(step->at == 0 || step[-1].at <= step->at);
+        }
+        for (size_t i = 0; i < plan->looks.count; i++) {
+            assert_null(timeline_away_at(batch, plan->looks.items[i].at));
+            assert_true(i == 0 || plan->looks.items[i - 1].at <= plan->looks.items[i].at);
+        }
+        for (size_t i = 0; i < plan->remedies.count; i++) {
+            assert_true(plan->remedies.items[i].verdict_after <= plan->verdict);
+        }
+        arena_free(arena);
+    }
+    assert_true(verdicts[VERDICT_GOOD] > 5 && verdicts[VERDICT_TEND] > 5 &&
+                verdicts[VERDICT_DO_NOT_LIGHT] > 5);
+}
+
 static int set_up(void **state) {
     *state = arena_new();
     return 0;
@@ -321,6 +408,7 @@ int main(void) {
         CASE(finish_by_ends_at_that_hour),
         CASE(the_best_hour_beats_all_others),
         CASE(a_window_of_one_moment_is_that_moment),
+        CASE(a_further_fill_waits_for_somebody),
         CASE(a_good_plan_needs_no_remedy),
         CASE(remedies_help_and_are_ranked),
         CASE(a_promised_heap_keeps_its_promise),
@@ -331,6 +419,7 @@ int main(void) {
         CASE(broken_food_safety_stops_a_sound_burn),
         CASE(an_empty_shelf_stops_the_weighing_out),
         CASE(a_burn_that_is_too_short_is_said),
+        CASE(no_plan_is_better_than_it_is_safe),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
