@@ -38,8 +38,8 @@ static void slopes(const BurnSetup *setup, BurnPoint *point) {
     point->fuel_kg_per_s = air.fuel_kg_per_s;
     for (int front = 0; front < setup->fronts; front++) {
         point->speed_mps[front] = air.speed_mps[front];
-        point->uptake_per_s[front] =
-            uptake_rate_per_s(&waiting, point->moisture[front], air.temp_c, air.tray_humidity);
+        point->uptake_per_s[front] = uptake_rate_per_s(&waiting, point->moisture[front], air.temp_c,
+                                                       air.tray_humidity, &point->tau_s[front]);
     }
 }
 
@@ -81,16 +81,12 @@ static double closing_mps(const BurnSetup *setup, const BurnPoint *point) {
 
 /* Shortest time constant of the fronts' beds, s; *still: none moves any more. */
 static double time_constant_s(const BurnSetup *setup, const BurnPoint *point, bool *still) {
-    OutsideAir outside;
-    CabinetAir air = burn_air(setup, point, &outside);
-    WaitingBed waiting = waiting_of(setup->bed);
     double least_s = INFINITY;
     *still = true;
     for (int front = 0; front < setup->fronts; front++) {
-        double tau_s =
-            uptake_time_s(&waiting, point->moisture[front], air.temp_c, air.tray_humidity);
-        *still = *still && fabs(point->uptake_per_s[front]) * tau_s < STILL_MOISTURE;
-        least_s = fmin(least_s, tau_s);
+        double change = fabs(point->uptake_per_s[front]) * point->tau_s[front];
+        *still = *still && change < STILL_MOISTURE;
+        least_s = fmin(least_s, point->tau_s[front]);
     }
     return least_s;
 }

@@ -103,6 +103,7 @@ PlanFill fill_plan_figures(const Night *night, size_t index, double blend_moistu
         .out_at = fill_plan_instant(&lighting->middle, lighting->middle.path.time_s),
     };
     fill.end_lane = tray_lane_at(fill.tray, fill.filled_m, &fill.end_in_lane);
+    fill.out_early = fill.out_late = fill.out_at;
     if (lighting->early.path.points.count > 0) {
         fill.out_early = fill_plan_instant(&lighting->early, lighting->early.path.time_s);
         fill.out_late = fill_plan_instant(&lighting->late, lighting->late.path.time_s);

@@ -4,8 +4,8 @@
 
 #include "model/night.h"
 
-/* The figures of the lighting number `index`, from 0. Needs a night with its band.
- * `blend_moisture`: as mixed, before drying. */
+/* The figures of the lighting number `index`, from 0; without a band in the night, its ends are
+ * out_at. `blend_moisture`: as mixed, before drying. */
 PlanFill fill_plan_figures(const Night *night, size_t index, double blend_moisture);
 
 /* Adds the map: centre line, ends, hour marks, weak stretches. */

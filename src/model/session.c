@@ -97,7 +97,7 @@ void session_work_out(Arena *arena, const Batch *batch, const Pace *pace, Instan
     Pace known = pace ? *pace : pace_unmeasured();
     Settled settled = settle(arena, batch, &known, light_at);
     const Night *night = night_of(arena, batch, &settled.mix.fuel, settled.mix.moisture, &known,
-                                  light_at, NIGHT_BAND);
+                                  light_at, detail == SESSION_WHOLE ? NIGHT_BAND : NIGHT_MIDDLE);
     plan->batch = batch;
     plan->workshop = batch->workshop;
     recipe_fill(arena, night, settled.dusts, settled.dry_shares, &settled.mix,

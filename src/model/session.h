@@ -9,7 +9,8 @@
 #include "model/pace.h"
 
 typedef enum SessionDetail {
-    SESSION_FIGURES, /* figures only: no map, no hour marks, no weak stretches, no samples */
+    SESSION_FIGURES, /* middle figures only: no band (its ends are out_at), map, hour marks, weak
+                        stretches or samples; a tenth of a millisecond */
     SESSION_WHOLE
 } SessionDetail;
 

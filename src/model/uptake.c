@@ -46,10 +46,10 @@ static double mean_slope(double temp_c, double moisture, double air_moisture, do
     return wood_equilibrium_slope(temp_c, within((humidity + bed) / 2, 0, 1));
 }
 
-double uptake_time_s(const WaitingBed *bed, double moisture, double temp_c, double humidity) {
-    double air_humidity_share = within(humidity, 0, 1);
-    double air_moisture = wood_equilibrium_moisture(temp_c, air_humidity_share);
-    double slope = mean_slope(temp_c, moisture, air_moisture, air_humidity_share);
+/* The time constant, with the equilibrium already known. */
+static double time_constant_s(const WaitingBed *bed, double moisture, double temp_c,
+                              double air_moisture, double humidity) {
+    double slope = mean_slope(temp_c, moisture, air_moisture, humidity);
     double saturation_kg_m3 =
         air_vapour_density_kg_m3(temp_c, air_saturation_over_water_pa(temp_c));
     double depth_m2 = bed->depth_m * bed->depth_m;
@@ -57,17 +57,29 @@ double uptake_time_s(const WaitingBed *bed, double moisture, double temp_c, doub
     return depth_m2 * held / (PI * PI / 4 * FIRE_BED_DIFFUSION_M2_S) + FIRE_GRAIN_LAG_S;
 }
 
-double uptake_rate_per_s(const WaitingBed *bed, double moisture, double temp_c, double humidity) {
-    double air_moisture = wood_equilibrium_moisture(temp_c, humidity);
-    return (air_moisture - moisture) / uptake_time_s(bed, moisture, temp_c, humidity);
+double uptake_rate_per_s(const WaitingBed *bed, double moisture, double temp_c, double humidity,
+                         double *time_s) {
+    double share = within(humidity, 0, 1);
+    double air_moisture = wood_equilibrium_moisture(temp_c, share);
+    double tau_s = time_constant_s(bed, moisture, temp_c, air_moisture, share);
+    if (time_s) {
+        *time_s = tau_s;
+    }
+    return (air_moisture - moisture) / tau_s;
+}
+
+double uptake_time_s(const WaitingBed *bed, double moisture, double temp_c, double humidity) {
+    double tau_s;
+    uptake_rate_per_s(bed, moisture, temp_c, humidity, &tau_s);
+    return tau_s;
 }
 
 static double step(const WaitingBed *bed, double moisture, double temp_c, double humidity,
                    double step_s) {
-    double a = uptake_rate_per_s(bed, moisture, temp_c, humidity);
-    double b = uptake_rate_per_s(bed, moisture + a * step_s / 2, temp_c, humidity);
-    double c = uptake_rate_per_s(bed, moisture + b * step_s / 2, temp_c, humidity);
-    double d = uptake_rate_per_s(bed, moisture + c * step_s, temp_c, humidity);
+    double a = uptake_rate_per_s(bed, moisture, temp_c, humidity, NULL);
+    double b = uptake_rate_per_s(bed, moisture + a * step_s / 2, temp_c, humidity, NULL);
+    double c = uptake_rate_per_s(bed, moisture + b * step_s / 2, temp_c, humidity, NULL);
+    double d = uptake_rate_per_s(bed, moisture + c * step_s, temp_c, humidity, NULL);
     return moisture + step_s / 6 * (a + 2 * b + 2 * c + d);
 }
 

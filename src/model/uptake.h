@@ -20,8 +20,9 @@ double uptake_bed_humidity(double temp_c, double moisture);
  * saturation. Own estimate, factor 2. Over 0, finite. */
 double uptake_time_s(const WaitingBed *bed, double moisture, double temp_c, double humidity);
 
-/* dM/dt = (EMC − M)/tau, per second. */
-double uptake_rate_per_s(const WaitingBed *bed, double moisture, double temp_c, double humidity);
+/* dM/dt = (EMC − M)/tau, per second, and tau (*time_s; NULL: not wanted). */
+double uptake_rate_per_s(const WaitingBed *bed, double moisture, double temp_c, double humidity,
+                         double *time_s);
 
 /* Moisture after a time in steady air, by Runge–Kutta steps of a quarter of tau at most. Goes to
  * the equilibrium, never past it. Times under 0 count as 0. */

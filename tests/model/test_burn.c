@@ -127,7 +127,8 @@ static void agrees_with_a_fine_euler_integration(void **state) {
         OutsideAir outside = weather_at(&burn->weather, burn->setup.start + now_s);
         CabinetFire fire = {&burn->bed, 1, {moisture, moisture}, 1};
         CabinetAir air = cabinet_air(&burn->cabinet, outside, &fire);
-        moisture += step_s * uptake_rate_per_s(&waiting, moisture, air.temp_c, air.tray_humidity);
+        moisture += step_s
+                    * uptake_rate_per_s(&waiting, moisture, air.temp_c, air.tray_humidity, NULL);
         along += step_s * air.speed_mps[0];
         now_s += step_s;
     }

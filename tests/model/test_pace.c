@@ -142,7 +142,7 @@ static double normal(uint64_t *seed) {
 static Plan plan_at(Arena *arena, const Batch *batch, const Pace *pace) {
     Plan plan;
     memset(&plan, 0, sizeof plan);
-    session_work_out(arena, batch, pace, SMOKEHOUSE_EVENING, SESSION_FIGURES, &plan);
+    session_work_out(arena, batch, pace, SMOKEHOUSE_EVENING, SESSION_WHOLE, &plan);
     return plan;
 }
 

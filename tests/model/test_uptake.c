@@ -84,7 +84,8 @@ static void short_steps_give_the_same(void **state) {
     WaitingBed bed = {0.013, 200};
     double now = 0.02;
     for (int i = 0; i < 3600; i++) {
-        now += 10 * uptake_rate_per_s(&bed, now + 5 * uptake_rate_per_s(&bed, now, 6, 0.9), 6, 0.9);
+        double half = now + 5 * uptake_rate_per_s(&bed, now, 6, 0.9, NULL);
+        now += 10 * uptake_rate_per_s(&bed, half, 6, 0.9, NULL);
     }
     assert_close(uptake_after(&bed, 0.02, 6, 0.9, 36000), now, 1e-5);
 }
