@@ -279,6 +279,14 @@ static const char *inches(Arena *arena, const Locale *locale, double length_m, b
     return bare ? text : with_unit(arena, locale, text, "unit.in");
 }
 
+/* Two digits, for a grain size that was read off a curve. */
+static double about(double size_m) {
+    if (size_m <= 0)
+        return size_m;
+    double place = pow(10.0, floor(log10(size_m)) - 1);
+    return round(size_m / place) * place;
+}
+
 static const char *format_moisture(Arena *arena, const Locale *locale, double moisture,
                                    const char *style) {
     bool wet = style && strncmp(style, "wet", 3) == 0;
@@ -304,6 +312,10 @@ const char *format_quantity(Arena *arena, const Locale *locale, Quantity asked, 
     case QUANTITY_DURATION: return format_duration(arena, locale, asked.value, style);
     case QUANTITY_MASS: return format_mass(arena, locale, asked.value, style);
     case QUANTITY_MOISTURE: return format_moisture(arena, locale, asked.value, style);
+    case QUANTITY_GRAIN:
+        if (style && strcmp(style, "about") == 0)
+            return format_row(arena, locale, quantity(asked.kind, about(asked.value)), NULL);
+        break;
     case QUANTITY_LENGTH:
         if (locale->units == UNITS_US && (!style || strcmp(style, "m") != 0))
             return inches(arena, locale, asked.value, style && strcmp(style, "number") == 0);

@@ -13,7 +13,8 @@
  *   share          whole 30 % (one decimal below 1 %) · fine 30.4 %
  *   temperature    whole 22 °C · fine 21.6 °C
  *   length         mm 1020 mm (US: 40 3/16 in) · m 1.02 m (US: 3.35 ft)
- *   grain          unit 500 µm, from 1 mm up 1.4 mm · both systems alike, as sieves are marked
+ *   grain          unit 512 µm, from 1 mm up 1.41 mm · about 510 µm, 1.4 mm; both systems
+ *                  alike, as sieves are marked
  *   speed          hour 110 mm/h
  *   concentration  unit 8.5 mg/m³, from 10 up whole · whole
  *   ppm            unit · whole
