@@ -17,7 +17,8 @@ bool utf8_valid(const char *string);
 /* Number of code points of a valid string. */
 size_t utf8_count(const char *string);
 
-/* Writes the code point (at most U+10FFFF, no surrogate) into `bytes`, NUL-ended; returns its length. */
+/* Writes the code point (at most U+10FFFF, no surrogate) into `bytes`, NUL-ended; returns its
+ * length. */
 size_t utf8_encode(uint32_t code, char bytes[5]);
 
 #endif
