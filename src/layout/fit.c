@@ -93,33 +93,40 @@ static double overflow_mm(Setting *setting, Box box) {
     return height_mm > box.height_mm + 1e-6 ? height_mm - box.height_mm : 0;
 }
 
-static double give_once(Setting *setting, const GiveWay *give, Box box) {
-    switch (give->kind) {
-    case GIVE_DROP: setting->dropped[give->panel] = true; break;
-    case GIVE_TIGHTEN: setting->rows_apart_mm = setting->template->least_apart_mm; break;
-    case GIVE_SHRINK:
-        for (int level = 1; level < SHRINK_LEVELS; level++) {
-            shrink(setting, give, (double)level / SHRINK_LEVELS);
-            if (overflow_mm(setting, box) <= 0)
-                return 0;
-        }
-        shrink(setting, give, 1);
-        break;
+/* Shrinks as little as makes the page fit, found by halving; all the way when it takes that. */
+static double shrink_to_fit(Setting *setting, const GiveWay *give, Box box) {
+    int fits = SHRINK_LEVELS;
+    shrink(setting, give, 1);
+    double over_mm = overflow_mm(setting, box);
+    if (over_mm > 0)
+        return over_mm;
+    for (int too_large = -1; fits - too_large > 1;) {
+        int level = (fits + too_large) / 2;
+        shrink(setting, give, (double)level / SHRINK_LEVELS);
+        if (overflow_mm(setting, box) <= 0)
+            fits = level;
+        else
+            too_large = level;
     }
+    shrink(setting, give, (double)fits / SHRINK_LEVELS);
+    return 0;
+}
+
+static double give_once(Setting *setting, const GiveWay *give, Box box) {
+    if (give->kind == GIVE_SHRINK)
+        return shrink_to_fit(setting, give, box);
+    if (give->kind == GIVE_DROP)
+        setting->dropped[give->panel] = true;
+    else
+        setting->rows_apart_mm = setting->template->least_apart_mm;
     return overflow_mm(setting, box);
 }
 
 /* Takes back what a shrinking need not have given any more, once a later step has made room. */
 static void recover(Setting *setting, Box box, size_t taken) {
-    for (size_t i = taken; i-- > 0;) {
-        const GiveWay *give = &setting->template->give_way.items[i];
-        for (int level = 0; give->kind == GIVE_SHRINK && level < SHRINK_LEVELS; level++) {
-            shrink(setting, give, (double)level / SHRINK_LEVELS);
-            if (overflow_mm(setting, box) <= 0)
-                break;
-            shrink(setting, give, 1);
-        }
-    }
+    for (size_t i = taken; i-- > 0;)
+        if (setting->template->give_way.items[i].kind == GIVE_SHRINK)
+            shrink_to_fit(setting, &setting->template->give_way.items[i], box);
 }
 
 double fit_give_way(Setting *setting, Box box) {

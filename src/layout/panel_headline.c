@@ -11,7 +11,8 @@
 #define BAR_RULE_MM 1.0 /* over a headline that is no bar */
 #define SIDE_GAP_MM 1.8 /* between a large text and what stands beside it */
 #define CELLS_APART_MM 5.0
-#define SIGN_PART 1.0 /* size of the verdict's sign, of the capitals */
+#define SIDE_PART 0.37 /* size of what stands beside, of the large text, at most */
+#define SIGN_PART 1.0  /* size of the verdict's sign, of the capitals */
 
 enum { CELLS = 4 };
 
@@ -29,10 +30,17 @@ static TextStyle large_style(const Setting *setting, const Cell *cell) {
     return cell->light ? style_plain(style) : style;
 }
 
+/* Of the lead, but no larger than leaves its two lines clear of each other beside the capitals. */
+static TextStyle side_style(const Setting *setting) {
+    TextStyle style = setting->texts[TEXT_LEAD];
+    style.size_pt = fmin(style.size_pt, setting->texts[TEXT_HEADLINE].size_pt * SIDE_PART);
+    return style;
+}
+
 static double side_width_mm(Setting *setting, const Cell *cell) {
     if (!cell->above)
         return 0;
-    TextStyle style = setting->texts[TEXT_LEAD];
+    TextStyle style = side_style(setting);
     return SIDE_GAP_MM + fmax(pen_width_mm(&setting->pen, style, cell->above),
                               pen_width_mm(&setting->pen, style, cell->below));
 }
@@ -60,7 +68,7 @@ static void draw_sign(Setting *setting, double x_mm, double y_mm) {
 /* The two small lines stand on the line of the capitals' top and on the baseline. */
 static void draw_side(Setting *setting, const Cell *cell, double x_mm, double y_mm) {
     TextStyle large = setting->texts[TEXT_HEADLINE];
-    TextStyle small = setting->texts[TEXT_LEAD];
+    TextStyle small = side_style(setting);
     Pen *pen = &setting->pen;
     double baseline_mm = y_mm + pen_baseline_mm(pen, large);
     double top_mm = baseline_mm - pen_capitals_mm(pen, large);

@@ -1,0 +1,161 @@
+/* Wrapping: lines no wider than asked, nothing lost, breaks only where they may be. */
+#include "layout/wrap.h"
+
+#include "base/text.h"
+
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <cmocka.h>
+#include <math.h>
+#include <string.h>
+
+typedef struct Fixture {
+    Arena *arena;
+    WrapType type;
+} Fixture;
+
+static int set_up(void **state) {
+    Arena *arena = arena_new();
+    const char *error = NULL;
+    const FaceSet *faces = faces_load(arena, "fonts", &error);
+    if (!faces)
+        return -1;
+    Fixture *fixture = ARENA_NEW(arena, Fixture);
+    *fixture = (Fixture){arena, {faces->faces[FACE_CONDENSED], faces->faces[FACE_CONDENSED_BOLD], 10}};
+    *state = fixture;
+    return 0;
+}
+
+static int tear_down(void **state) {
+    Fixture *fixture = *state;
+    arena_free(fixture->arena);
+    return 0;
+}
+
+static WrappedLines wrap(Fixture *fixture, const char *text, double width_mm) {
+    return wrap_text(fixture->arena, fixture->type, text, width_mm);
+}
+
+static void a_text_that_fits_stays_whole(void **state) {
+    WrappedLines lines = wrap(*state, "cold and apart", 100);
+    assert_int_equal(lines.count, 1);
+    assert_string_equal(lines.items[0].string, "cold and apart");
+}
+
+static void an_empty_text_is_one_empty_line(void **state) {
+    WrappedLines lines = wrap(*state, "", 10);
+    assert_int_equal(lines.count, 1);
+    assert_string_equal(lines.items[0].string, "");
+}
+
+static void lines_break_at_blanks_which_go(void **state) {
+    Fixture *fixture = *state;
+    double width_mm = wrap_width_mm(fixture->type, "cold and") + 0.1;
+    WrappedLines lines = wrap(fixture, "cold and apart", width_mm);
+    assert_int_equal(lines.count, 2);
+    assert_string_equal(lines.items[0].string, "cold and");
+    assert_string_equal(lines.items[1].string, "apart");
+}
+
+static void a_measured_width_holds_its_own_text(void **state) {
+    Fixture *fixture = *state;
+    const char *text = "Weigh 420 g into one bowl";
+    assert_int_equal(wrap(fixture, text, wrap_width_mm(fixture->type, text)).count, 1);
+}
+
+static void no_break_spaces_hold(void **state) {
+    Fixture *fixture = *state;
+    double width_mm = wrap_width_mm(fixture->type, "15\u00A0min") + 0.1;
+    WrappedLines lines = wrap(fixture, "420\u202Fg 15\u00A0min", width_mm);
+    assert_int_equal(lines.count, 2);
+    assert_string_equal(lines.items[0].string, "420\u202Fg");
+}
+
+static void words_break_behind_hyphens_but_not_before_figures(void **state) {
+    Fixture *fixture = *state;
+    WrappedLines lines = wrap(fixture, "Heron-Quay", wrap_width_mm(fixture->type, "Heron-Q"));
+    assert_string_equal(lines.items[0].string, "Heron-");
+    lines = wrap(fixture, "at 05:10–08:40", wrap_width_mm(fixture->type, "05:10–08"));
+    assert_string_equal(lines.items[0].string, "at");
+    assert_string_equal(lines.items[1].string, "05:10–08"); /* too long for a line: by characters */
+}
+
+static void a_newline_always_breaks(void **state) {
+    WrappedLines lines = wrap(*state, "a\n\nb", 100);
+    assert_int_equal(lines.count, 3);
+    assert_string_equal(lines.items[1].string, "");
+}
+
+static void strong_stretches_go_on_in_the_next_line(void **state) {
+    Fixture *fixture = *state;
+    double width_mm = wrap_width_mm(fixture->type, "\x01" "word\x02") + 0.1;
+    WrappedLines lines = wrap(fixture, "a \x01" "bold word\x02 z", width_mm);
+    assert_string_equal(lines.items[1].string, "\x01" "bold\x02");
+    assert_string_equal(lines.items[2].string, "\x01" "word\x02");
+}
+
+static void strong_letters_are_measured_in_their_own_face(void **state) {
+    Fixture *fixture = *state;
+    double strong_mm = face_width_mm(fixture->type.strong, "nil", 10);
+    double plain_mm = face_width_mm(fixture->type.plain, "nil", 10);
+    assert_true(fabs(strong_mm - plain_mm) > 0.01);
+    assert_true(fabs(wrap_width_mm(fixture->type, "\x01nil\x02nil") - strong_mm - plain_mm) < 1e-9);
+}
+
+/* Takes blanks, zero-width spaces and switches out: what has to come back from any wrapping. */
+static const char *letters(Arena *arena, const char *text) {
+    Text kept = text_new(arena);
+    for (; *text; text++)
+        if (*text != ' ' && *text != '\n' && *text != WRAP_STRONG && *text != WRAP_PLAIN)
+            text_add_bytes(&kept, text, 1);
+    return kept.bytes;
+}
+
+static void nothing_is_lost_at_any_width(void **state) {
+    static const char text[] = "Räucherspäne aus Łódź-Śródmieście, \x01" "420\u202Fg\x02 of дуб/δρυς, "
+                               "Donaudampfschifffahrtsgesellschaftskapitän 12–14 and a\u00A0b";
+    Fixture *fixture = *state;
+    const char *whole = letters(fixture->arena, text);
+    for (double width_mm = 0.5; width_mm < 120; width_mm += 0.7) {
+        WrappedLines lines = wrap(fixture, text, width_mm);
+        Text joined = text_new(fixture->arena);
+        for (size_t i = 0; i < lines.count; i++) {
+            WrappedLine line = lines.items[i];
+            text_add(&joined, line.string);
+            bool one = strlen(letters(fixture->arena, line.string)) <= 4;
+            assert_true(line.width_mm <= width_mm + 1e-5 || one);
+            assert_true(line.width_mm - wrap_width_mm(fixture->type, line.string) < 1e-9);
+        }
+        assert_string_equal(letters(fixture->arena, joined.bytes), whole);
+    }
+}
+
+static void bytes_that_are_no_text_do_not_hang(void **state) {
+    WrappedLines lines = wrap(*state, "ab\xFF\xC3 cd", 3);
+    assert_true(lines.count >= 2);
+}
+
+static void the_widest_word_is_found(void **state) {
+    Fixture *fixture = *state;
+    assert_true(wrap_widest_word_mm(fixture->type, "a thermometer is") ==
+                wrap_width_mm(fixture->type, "thermometer"));
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_text_that_fits_stays_whole),
+        cmocka_unit_test(an_empty_text_is_one_empty_line),
+        cmocka_unit_test(lines_break_at_blanks_which_go),
+        cmocka_unit_test(a_measured_width_holds_its_own_text),
+        cmocka_unit_test(no_break_spaces_hold),
+        cmocka_unit_test(words_break_behind_hyphens_but_not_before_figures),
+        cmocka_unit_test(a_newline_always_breaks),
+        cmocka_unit_test(strong_stretches_go_on_in_the_next_line),
+        cmocka_unit_test(strong_letters_are_measured_in_their_own_face),
+        cmocka_unit_test(nothing_is_lost_at_any_width),
+        cmocka_unit_test(bytes_that_are_no_text_do_not_hang),
+        cmocka_unit_test(the_widest_word_is_found),
+    };
+    return cmocka_run_group_tests(tests, set_up, tear_down);
+}
