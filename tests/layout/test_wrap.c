@@ -22,7 +22,8 @@ static int set_up(void **state) {
     if (!faces)
         return -1;
     Fixture *fixture = ARENA_NEW(arena, Fixture);
-    *fixture = (Fixture){arena, {faces->faces[FACE_CONDENSED], faces->faces[FACE_CONDENSED_BOLD], 10}};
+    WrapType type = {faces->faces[FACE_CONDENSED], faces->faces[FACE_CONDENSED_BOLD], 10};
+    *fixture = (Fixture){arena, type};
     *state = fixture;
     return 0;
 }
@@ -78,7 +79,7 @@ static void words_break_behind_hyphens_but_not_before_figures(void **state) {
     assert_string_equal(lines.items[0].string, "Heron-");
     lines = wrap(fixture, "at 05:10–08:40", wrap_width_mm(fixture->type, "05:10–08"));
     assert_string_equal(lines.items[0].string, "at");
-    assert_string_equal(lines.items[1].string, "05:10–08"); /* too long for a line: by characters */
+    assert_string_equal(lines.items[1].string, "05:10–08"); /* too long: by characters */
 }
 
 static void a_newline_always_breaks(void **state) {
@@ -113,7 +114,8 @@ static const char *letters(Arena *arena, const char *text) {
 }
 
 static void nothing_is_lost_at_any_width(void **state) {
-    static const char text[] = "Räucherspäne aus Łódź-Śródmieście, \x01" "420\u202Fg\x02 of дуб/δρυς, "
+    static const char text[] = "Räucherspäne aus Łódź-Śródmieście, "
+                               "\x01" "420\u202Fg\x02 of дуб/δρυς, "
                                "Donaudampfschifffahrtsgesellschaftskapitän 12–14 and a\u00A0b";
     Fixture *fixture = *state;
     const char *whole = letters(fixture->arena, text);
