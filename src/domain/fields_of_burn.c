@@ -83,6 +83,7 @@ void fields_of_burn(Arena *arena, FieldGroup *root, const Plan *plan) {
     FieldGroup *burn = field_group_new(arena, root, "burn", 0);
     FIELD_ADD(arena, burn, burn_members, &plan->burn);
     field_add_word(arena, burn, "cause", word_of_cause(plan->burn.cause));
+    field_add_yes(arena, burn, "measured", plan->burn.trials + plan->burn.records > 0);
 
     FieldGroup *cabinet = field_group_new(arena, root, "cabinet", 0);
     const Cabinet *box = plan->batch->cabinet;
@@ -91,7 +92,9 @@ void fields_of_burn(Arena *arena, FieldGroup *root, const Plan *plan) {
     field_add_number(arena, cabinet, "outlet", QUANTITY_AREA, box ? box->outlet_m2 : NOT_STATED);
     FIELD_ADD(arena, cabinet, cabinet_members, &plan->cabinet);
 
-    FIELD_ADD(arena, field_group_new(arena, root, "room", 0), room_members, &plan->room);
+    FieldGroup *room = field_group_new(arena, root, "room", 0);
+    FIELD_ADD(arena, room, room_members, &plan->room);
+    field_add_yes(arena, room, "indoors", plan->room.stated && !plan->room.outdoors);
     FIELD_ADD(arena, field_group_new(arena, root, "weather", 0), weather_members, &plan->weather);
     for (size_t i = 0; i < plan->samples.count; i++) {
         FIELD_ADD(arena, field_group_new(arena, root, "sample", (int)i + 1), sample_members,
