@@ -1,0 +1,114 @@
+#include "report/plan_text.h"
+
+#include "base/utf8.h"
+
+#include <math.h>
+#include <string.h>
+
+typedef struct Terminal {
+    Text *text;
+    const FieldGroup *fields;
+    SayWords say;
+    void *context;
+} Terminal;
+
+/* A line of the summary: shown only where the field is set (or, with "!", is not). */
+typedef struct Line {
+    const char *label; /* key */
+    const char *words; /* key */
+    const char *field; /* NULL: always */
+} Line;
+
+static const Line clock_lines[] = {
+    {"terminal.light", "terminal.light_at", NULL},
+    {"terminal.out", "terminal.out_at", NULL},
+    {"terminal.burn", "terminal.burn_figures", NULL},
+    {"terminal.estimate", "terminal.estimate_none", "!burn.measured"},
+    {"terminal.estimate", "terminal.estimate_measured", "burn.measured"},
+    {"terminal.margin", "terminal.margin_figures", NULL},
+    {"terminal.dies", "terminal.dies_at", "burn.dies"},
+};
+
+static const Line night_lines[] = {
+    {"terminal.blend", "terminal.grain", NULL},
+    {"terminal.drying", "terminal.drying_oven", "drying.needed"},
+    {"terminal.drying", "terminal.drying_mass", "drying.needed"},
+    {"terminal.drying", "terminal.drying_moisture", NULL},
+    {"terminal.cabinet", "terminal.cabinet_peak", "cabinet.stated"},
+    {"terminal.room", "terminal.room_outdoors", "room.outdoors"},
+    {"terminal.room", "terminal.room_co", "room.indoors"},
+    {"terminal.weather", "terminal.weather_lit", NULL},
+};
+
+static bool set(const FieldGroup *fields, const char *path) {
+    bool wanted = *path != '!';
+    const Field *field = field_find(fields, wanted ? path : path + 1);
+    return field && (field->quantity.value > 0) == wanted;
+}
+
+static const char *words(const Terminal *terminal, const char *key, const FieldGroup *row) {
+    const char *said = terminal->say(terminal->context, key, row);
+    return said ? said : "?";
+}
+
+/* Labels stand in one column, however long their words are in the language. */
+static size_t label_width(const Terminal *terminal, const Line *lines, size_t count, size_t least) {
+    for (size_t i = 0; i < count; i++) {
+        size_t width = utf8_count(words(terminal, lines[i].label, terminal->fields));
+        least = width > least ? width : least;
+    }
+    return least;
+}
+
+static void add_lines(const Terminal *terminal, const Line *lines, size_t count, size_t width) {
+    const char *before = "";
+    for (size_t i = 0; i < count; i++) {
+        if (lines[i].field && !set(terminal->fields, lines[i].field))
+            continue;
+        const char *label = words(terminal, lines[i].label, terminal->fields);
+        const char *shown = strcmp(label, before) != 0 ? label : "";
+        text_addf(terminal->text, "%s%*s  %s\n", shown, (int)(width - utf8_count(shown)), "",
+                  words(terminal, lines[i].words, terminal->fields));
+        before = label;
+    }
+}
+
+/* A line for each row of a group, in the words of a key. */
+static void add_rows(const Terminal *terminal, const char *group, const char *key) {
+    for (size_t i = 0;; i++) {
+        const FieldGroup *row = field_row(terminal->fields, group, i);
+        if (!row)
+            return;
+        text_addf(terminal->text, "  %s\n", words(terminal, key, row));
+    }
+}
+
+/* A heading and its rows; nothing when there are none. */
+static void add_section(const Terminal *terminal, const char *title, const char *group,
+                        const char *key) {
+    if (!field_row(terminal->fields, group, 0))
+        return;
+    text_addf(terminal->text, "\n%s\n", words(terminal, title, terminal->fields));
+    add_rows(terminal, group, key);
+}
+
+void plan_text(Text *text, const FieldGroup *fields, SayWords say, void *context) {
+    Terminal terminal = {text, fields, say, context};
+    const size_t clock_count = sizeof clock_lines / sizeof *clock_lines;
+    const size_t night_count = sizeof night_lines / sizeof *night_lines;
+    size_t width = label_width(&terminal, clock_lines, clock_count, 0);
+    width = label_width(&terminal, night_lines, night_count, width);
+    text_addf(text, "%s\n%s\n", words(&terminal, "terminal.title", fields),
+              words(&terminal, "terminal.verdict", fields));
+    add_rows(&terminal, "reason", "terminal.row");
+    add_section(&terminal, "panel.remedies", "remedy", "terminal.row");
+    text_add(text, "\n");
+    add_lines(&terminal, clock_lines, clock_count, width);
+    add_section(&terminal, "panel.weigh_out", "blend.part", "terminal.part");
+    text_addf(text, "  %s\n\n", words(&terminal, "terminal.total", fields));
+    add_lines(&terminal, night_lines, night_count, width);
+    add_section(&terminal, "terminal.fills", "fill", "terminal.fill");
+    add_section(&terminal, "panel.care", "care", "terminal.row");
+    add_section(&terminal, "panel.steps", "step", "terminal.step");
+    text_addf(text, "\n%s\n\n", words(&terminal, "footer.estimates", fields));
+}
