@@ -1,0 +1,62 @@
+#include "command/run.h"
+
+#include "report/plan_csv.h"
+#include "report/plan_fields.h"
+#include "report/plan_text.h"
+#include "report/plan_xml.h"
+
+#include "layout/phrase.h"
+
+#ifndef BURNSHEET_VERSION
+#define BURNSHEET_VERSION "unknown"
+#endif
+
+typedef struct Speaker {
+    Run *run;
+    Job *job;
+} Speaker;
+
+static const char *show(void *context, const Field *field) {
+    const Job *job = ((Speaker *)context)->job;
+    return format_shown(field) ? format_field(job->arena, &job->locale, field, NULL) : NULL;
+}
+
+static const char *say(void *context, const char *key, const FieldGroup *row) {
+    Speaker *speaker = context;
+    return phrase_word(speaker->job->arena, &speaker->job->locale, (Place){0}, key, row,
+                       &speaker->run->reader.diagnostics);
+}
+
+static ExitStatus print_plan(Run *run, Job *job) {
+    Text text = text_new(job->arena);
+    Speaker speaker = {run, job};
+    switch (run->options->as) {
+    case PLAN_TEXT: plan_text(&text, job->fields, say, &speaker); break;
+    case PLAN_XML: plan_xml(&text, job->plan, job->fields, BURNSHEET_VERSION); break;
+    case PLAN_CSV: plan_csv(&text, job->plan); break;
+    case PLAN_FIELDS: plan_field_lines(&text, job->plan, job->fields, show, &speaker); break;
+    }
+    fwrite(text.bytes, 1, text.length, stdout);
+    return diagnostics_errors(&run->reader.diagnostics, NULL) ? STATUS_FAULTS : STATUS_DONE;
+}
+
+static ExitStatus plan(const Options *options) {
+    if (options->file_count > 1 && options->as != PLAN_TEXT) {
+        fputs("burnsheet: xml, csv and fields are for one batch at a time\n"
+              "see 'burnsheet plan --help'\n",
+              stderr);
+        return STATUS_USAGE;
+    }
+    Run run = run_begin(options);
+    ExitStatus status = run_batches(&run, print_plan);
+    run_end(&run);
+    return status;
+}
+
+const Command command_plan = {
+    .name = "plan",
+    .arguments = "BATCH...",
+    .summary = "the plan on the terminal",
+    .options = "alu",
+    .run = plan,
+};

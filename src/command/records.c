@@ -1,0 +1,58 @@
+#include "command/records.h"
+
+#include <dirent.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const char *folder_of(Arena *arena, const char *file) {
+    const char *slash = strrchr(file, '/');
+    return slash ? arena_copy(arena, file, (size_t)(slash + 1 - file)) : "";
+}
+
+static bool looked_through(const Records *records, const char *folder) {
+    for (size_t i = 0; i < records->folders.count; i++)
+        if (!strcmp(records->folders.items[i], folder))
+            return true;
+    return false;
+}
+
+static int is_xml(const struct dirent *entry) {
+    size_t length = strlen(entry->d_name);
+    return length > 4 && !strcmp(entry->d_name + length - 4, ".xml");
+}
+
+/* Byte order, whatever the locale. */
+static int by_name(const struct dirent **a, const struct dirent **b) {
+    return strcmp((*a)->d_name, (*b)->d_name);
+}
+
+void records_gather(Reader *reader, const char *batch_file, Records *records) {
+    const char *folder = folder_of(reader->arena, batch_file);
+    if (looked_through(records, folder))
+        return;
+    LIST_ADD(reader->arena, &records->folders, folder);
+    struct dirent **entries = NULL;
+    int count = scandir(*folder ? folder : ".", &entries, is_xml, by_name);
+    for (int i = 0; i < count; i++) {
+        const char *path = arena_format(reader->arena, "%s%s", folder, entries[i]->d_name);
+        free(entries[i]);
+        const Batch *batch = read_batch(reader, path);
+        if (batch && batch->record.stated)
+            LIST_ADD(reader->arena, &records->batches, batch);
+    }
+    free(entries);
+    diagnostics_clear(&reader->diagnostics);
+}
+
+Past records_before(Arena *arena, const Records *records, const Batch *batch) {
+    const Batch **past = ARENA_ARRAY(arena, records->batches.count, const Batch *);
+    size_t count = 0;
+    for (size_t i = 0; i < records->batches.count; i++) {
+        const Batch *other = records->batches.items[i];
+        bool same = !strcmp(other->workshop->file, batch->workshop->file) &&
+                    strcmp(other->file, batch->file) != 0;
+        if (same && other->record.lit && other->record.lit < batch->timing.at)
+            past[count++] = other;
+    }
+    return (Past){past, count};
+}

@@ -1,0 +1,178 @@
+#include "command/run.h"
+
+#include "command/output.h"
+#include "command/records.h"
+#include "command/resource.h"
+#include "input/xml.h"
+#include "model/plan.h"
+#include "print/pdf.h"
+
+#include <stdio.h>
+#include <string.h>
+#include <unistd.h>
+
+#ifndef BURNSHEET_VERSION
+#define BURNSHEET_VERSION "unknown"
+#endif
+
+Run run_begin(const Options *options) {
+    Arena *arena = arena_new();
+    return (Run){.options = options,
+                 .arena = arena,
+                 .reader = reader_new(arena),
+                 .folder = resource_folder(arena),
+                 .printed = output_date()};
+}
+
+void run_end(Run *run) {
+    arena_free(run->arena);
+    run->arena = NULL;
+}
+
+void run_say(Run *run) {
+    diagnostics_print(&run->reader.diagnostics, stderr);
+    diagnostics_clear(&run->reader.diagnostics);
+}
+
+ExitStatus run_note(Run *run, ExitStatus status) {
+    if (status > run->status)
+        run->status = status;
+    return status;
+}
+
+const FaceSet *run_faces(Run *run) {
+    if (run->faces)
+        return run->faces;
+    const char *error = NULL;
+    run->faces = faces_load(run->arena, arena_format(run->arena, "%s/fonts", run->folder), &error);
+    if (!run->faces)
+        fprintf(stderr, "burnsheet: error: %s\n    'make fonts' makes the faces\n", error);
+    return run->faces;
+}
+
+static const char *template_path(const Run *run, const char *name) {
+    size_t length = strlen(name);
+    bool file = strchr(name, '/') || (length > 4 && !strcmp(name + length - 4, ".xml"));
+    return file ? name : arena_format(run->arena, "%s/templates/%s.xml", run->folder, name);
+}
+
+const Element *run_template(Run *run, const char *name) {
+    bool could_not_open = false;
+    const Element *root =
+        xml_read(&run->reader.diagnostics, template_path(run, name), &could_not_open);
+    run_note(run, could_not_open ? STATUS_FILES : root ? STATUS_DONE : STATUS_FAULTS);
+    if (!root)
+        run_say(run);
+    return root;
+}
+
+static const Words *read_words(Run *run, const char *language) {
+    for (size_t i = 0; i < run->words.count; i++)
+        if (!strcmp(run->words.items[i].language, language))
+            return run->words.items[i].words;
+    const char *path =
+        arena_format(run->arena, "%s/templates/words/%s.xml", run->folder, language);
+    bool could_not_open = false;
+    const Element *root = xml_read(&run->reader.diagnostics, path, &could_not_open);
+    const Words *words =
+        root ? words_read(run->arena, root, &run->reader.diagnostics) : NULL;
+    run_say(run);
+    run_note(run, could_not_open ? STATUS_FILES : words ? STATUS_DONE : STATUS_FAULTS);
+    LIST_ADD(run->arena, &run->words, (KnownWords){language, words});
+    return words;
+}
+
+/* A copy of the batch whose workshop says what the command line asks for instead. */
+static const Batch *with_options(Arena *arena, const Options *options, const Batch *batch) {
+    Workshop *workshop = ARENA_NEW(arena, Workshop);
+    *workshop = *batch->workshop;
+    if (options->language)
+        workshop->language = options->language;
+    if (options->units)
+        workshop->units = strcmp(options->units, "us") ? UNITS_METRIC : UNITS_US;
+    if (options->paper)
+        workshop->paper = strcmp(options->paper, "Letter") ? PAPER_A4 : PAPER_LETTER;
+    Batch *changed = ARENA_NEW(arena, Batch);
+    *changed = *batch;
+    changed->workshop = workshop;
+    if (options->first)
+        for (size_t i = 0; i < changed->bags.count; i++)
+            changed->bags.items[i].first = options->first;
+    return changed;
+}
+
+static ExitStatus do_job(Run *run, Job *job, const Records *records, Work work) {
+    const Batch *batch = with_options(job->arena, run->options, job->batch);
+    const Words *words = read_words(run, batch->workshop->language);
+    if (!words)
+        return STATUS_FAULTS;
+    job->batch = batch;
+    Past past = records_before(job->arena, records, batch);
+    job->plan = plan_make_with_records(job->arena, batch, past.batches, past.count);
+    job->fields = plan_fields(job->arena, job->plan);
+    job->locale = locale_of(batch->workshop, words);
+    ExitStatus status = work(run, job);
+    run_say(run);
+    return status;
+}
+
+static const Batch *read_one(Run *run, const char *file) {
+    const Batch *batch = read_batch(&run->reader, file);
+    if (!batch)
+        run_note(run, run->reader.could_not_open ? STATUS_FILES : STATUS_FAULTS);
+    run_say(run);
+    return batch;
+}
+
+static void show_progress(const Run *run, size_t done) {
+    if (run->options->file_count > 9 && isatty(STDERR_FILENO))
+        fprintf(stderr, "\r%zu of %zu%s", done, run->options->file_count,
+                done == run->options->file_count ? "\n" : "");
+}
+
+ExitStatus run_batches(Run *run, Work work) {
+    const Options *options = run->options;
+    bool together = options->output && output_is_file(options->output);
+    Job *jobs = ARENA_ARRAY(run->arena, options->file_count, Job);
+    for (size_t i = 0; i < options->file_count; i++)
+        jobs[i] = (Job){.file = options->files[i], .batch = read_one(run, options->files[i])};
+    Records records = {0};
+    for (size_t i = 0; i < options->file_count; i++)
+        if (jobs[i].batch)
+            records_gather(&run->reader, jobs[i].file, &records);
+    size_t done = 0;
+    for (size_t i = 0; i < options->file_count; i++) {
+        if (jobs[i].batch) {
+            Arena *own = together ? NULL : arena_new();
+            jobs[i].arena = own ? own : run->arena;
+            done += run_note(run, do_job(run, &jobs[i], &records, work)) == STATUS_DONE;
+            arena_free(own);
+        }
+        show_progress(run, i + 1);
+    }
+    if (done < options->file_count && options->file_count > 1)
+        fprintf(stderr, "burnsheet: %zu of %zu batches done\n", done, options->file_count);
+    return run->status;
+}
+
+Document *run_document(Run *run, const Job *job, const char *title) {
+    Document *document = document_new(job->arena, title, job->locale.words->language);
+    document->author = job->batch->workshop->maker.name;
+    document->creator = "burnsheet " BURNSHEET_VERSION;
+    document->dated = true;
+    document->created = run->printed;
+    return document;
+}
+
+ExitStatus run_write(Run *run, Arena *arena, const Document *document, const char *path) {
+    const FaceSet *faces = run_faces(run);
+    Bytes bytes;
+    const char *error = NULL;
+    if (!faces)
+        return STATUS_FILES;
+    if (!pdf_write(document, faces, arena, &bytes, &error)) {
+        fprintf(stderr, "burnsheet: error: no pages for '%s': %s\n", path, error);
+        return STATUS_FAULTS;
+    }
+    return output_write(arena, path, bytes.data, bytes.length) ? STATUS_DONE : STATUS_FILES;
+}

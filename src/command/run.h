@@ -1,0 +1,75 @@
+/* Run: one call of a command over several batches: what is read once, and the way each batch goes.
+ *
+ * All batches are read first, so that every fault of the run is told before anything is written;
+ * then each good one is planned and handed to the command's work. One that fails does not stop
+ * the others.
+ */
+#ifndef COMMAND_RUN_H
+#define COMMAND_RUN_H
+
+#include "command/command.h"
+#include "domain/field.h"
+#include "input/reader.h"
+#include "layout/format.h"
+#include "layout/mark.h"
+
+typedef struct KnownWords {
+    const char *language;
+    const Words *words; /* NULL: has faults */
+} KnownWords;
+
+typedef struct Run {
+    const Options *options;
+    Arena *arena;
+    Reader reader;
+    const char *folder; /* of templates/ and fonts/ */
+    int64_t printed;    /* the day of printing, seconds since 1970 */
+    const FaceSet *faces;
+    LIST_OF(KnownWords) words;
+    ExitStatus status; /* the highest so far */
+    void *shared;      /* the command's own */
+} Run;
+
+/* One batch on its way. */
+typedef struct Job {
+    const char *file;
+    const Batch *batch;
+    Arena *arena; /* of this batch; the run's when all go into one file */
+    const Plan *plan;
+    const FieldGroup *fields;
+    Locale locale;
+} Job;
+
+/* What a command does with a planned batch. */
+typedef ExitStatus (*Work)(Run *run, Job *job);
+
+/* A run with nothing read yet. */
+Run run_begin(const Options *options);
+
+/* Reads and plans all batches and gives each to `work`. Tells at the end how many of how many were
+ * done, when not all were. Returns the highest status. */
+ExitStatus run_batches(Run *run, Work work);
+
+/* Gives back everything the run took. */
+void run_end(Run *run);
+
+/* Prints and forgets what the readers and the layout have reported. */
+void run_say(Run *run);
+
+/* Notes a status; the highest is kept. Returns it. */
+ExitStatus run_note(Run *run, ExitStatus status);
+
+/* The faces, loaded when first asked for; NULL after saying what is wrong. */
+const FaceSet *run_faces(Run *run);
+
+/* An XML file of the program's own data or the user's, as a tree; NULL after saying what is wrong.
+ * `name` without a slash and without .xml means templates/NAME.xml. */
+const Element *run_template(Run *run, const char *name);
+
+/* An empty document for the job's pages, with title, author, language and date. */
+Document *run_document(Run *run, const Job *job, const char *title);
+
+/* Writes the document as PDF; says what goes wrong. */
+ExitStatus run_write(Run *run, Arena *arena, const Document *document, const char *path);
+
+#endif
