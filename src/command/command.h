@@ -10,7 +10,7 @@ typedef enum ExitStatus {
     STATUS_DONE = 0,
     STATUS_FAULTS = 1, /* a batch has faults or a page can not fit */
     STATUS_USAGE = 2,
-    STATUS_FILES = 3   /* something could not be read or written */
+    STATUS_FILES = 3 /* something could not be read or written */
 } ExitStatus;
 
 typedef struct Command {

@@ -19,7 +19,7 @@ typedef struct Options {
     int first;            /* --first: first free label; 0: the batch's */
     double offset_x_mm;   /* --offset: print offset of labels */
     double offset_y_mm;
-    bool outlines;        /* --outlines */
+    bool outlines; /* --outlines */
     bool help;
     char **files;
     size_t file_count;

@@ -70,12 +70,10 @@ static const Words *read_words(Run *run, const char *language) {
     for (size_t i = 0; i < run->words.count; i++)
         if (!strcmp(run->words.items[i].language, language))
             return run->words.items[i].words;
-    const char *path =
-        arena_format(run->arena, "%s/templates/words/%s.xml", run->folder, language);
+    const char *path = arena_format(run->arena, "%s/templates/words/%s.xml", run->folder, language);
     bool could_not_open = false;
     const Element *root = xml_read(&run->reader.diagnostics, path, &could_not_open);
-    const Words *words =
-        root ? words_read(run->arena, root, &run->reader.diagnostics) : NULL;
+    const Words *words = root ? words_read(run->arena, root, &run->reader.diagnostics) : NULL;
     run_say(run);
     run_note(run, could_not_open ? STATUS_FILES : words ? STATUS_DONE : STATUS_FAULTS);
     LIST_ADD(run->arena, &run->words, (KnownWords){language, words});

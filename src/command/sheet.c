@@ -13,8 +13,8 @@ typedef struct Sheets {
 } Sheets;
 
 static ExitStatus lay_out(Run *run, const Job *job, const Sheets *sheets, Document *document) {
-    return sheet_lay_out(sheets->template, job->plan, job->fields, &job->locale, run->faces, document,
-                         &run->reader.diagnostics)
+    return sheet_lay_out(sheets->template, job->plan, job->fields, &job->locale, run->faces,
+                         document, &run->reader.diagnostics)
                ? STATUS_DONE
                : STATUS_FAULTS;
 }

@@ -68,11 +68,8 @@ static bool add_quantity(Text *text, Quantity quantity, const Zone *zone) {
 bool figure_add(Text *text, const Field *field, const Zone *zone) {
     char date[DATE_TEXT_SIZE];
     switch (field->type) {
-    case FIELD_QUANTITY:
-        return add_quantity(text, field->quantity, zone);
-    case FIELD_YES:
-        text_add(text, field->quantity.value != 0 ? "yes" : "no");
-        return true;
+    case FIELD_QUANTITY: return add_quantity(text, field->quantity, zone);
+    case FIELD_YES: text_add(text, field->quantity.value != 0 ? "yes" : "no"); return true;
     case FIELD_DATE:
         if (field->date.year == 0)
             return false;

@@ -17,16 +17,11 @@ static void add_sample(Text *text, const PlanSample *sample, const Zone *zone) {
     figure_add_instant(text, sample->at, zone);
     text_addf(text, ",%d,%d", sample->fill, sample->lane);
     const double numbers[] = {
-        sample->along_m * MM_PER_M,
-        sample->speed_mps * MM_PER_H_PER_MPS,
-        sample->moisture * PERCENT,
-        sample->margin,
-        sample->margin_low,
-        sample->power_w,
-        sample->outside_temp_c,
-        sample->outside_humidity * PERCENT,
-        sample->cabinet_temp_c,
-        sample->cabinet_humidity * PERCENT,
+        sample->along_m * MM_PER_M, sample->speed_mps * MM_PER_H_PER_MPS,
+        sample->moisture * PERCENT, sample->margin,
+        sample->margin_low,         sample->power_w,
+        sample->outside_temp_c,     sample->outside_humidity * PERCENT,
+        sample->cabinet_temp_c,     sample->cabinet_humidity * PERCENT,
         sample->co_mg_m3,
     };
     add_numbers(text, numbers, sizeof numbers / sizeof *numbers);

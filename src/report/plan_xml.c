@@ -44,7 +44,9 @@ static void add_group(Text *text, const FieldGroup *group, const Zone *zone, int
 
 void plan_xml(Text *text, const Plan *plan, const FieldGroup *fields, const char *version) {
     text_add(text, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n");
-    text_addf(text, "<!-- burnsheet %s: figures in SI units, moisture on dry basis, shares as "
-                    "fractions of 1 -->\n", version);
+    text_addf(text,
+              "<!-- burnsheet %s: figures in SI units, moisture on dry basis, shares as "
+              "fractions of 1 -->\n",
+              version);
     add_group(text, fields, plan->workshop->zone, 0);
 }
