@@ -8,7 +8,8 @@
 #define BURNSHEET_VERSION "unknown"
 #endif
 
-static const Command *const commands[] = {&command_sheet, &command_plan, &command_check};
+static const Command *const commands[] = {&command_sheet, &command_labels, &command_plan,
+                                          &command_check};
 
 enum { COMMAND_COUNT = sizeof commands / sizeof *commands };
 
