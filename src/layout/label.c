@@ -271,23 +271,36 @@ static bool check_offset(Labeller *labeller, const BagOrder *order, const Stock 
     return false;
 }
 
-static void lay_out_bag(Labeller *labeller, size_t index) {
+/* The stock an order names; NULL, and reported, when there is none or it cannot be used so. */
+static const Stock *usable_stock(Labeller *labeller, const BagOrder *order) {
+    const StockSet *stocks = labeller->request->stocks;
+    const char *name = order->stock ? order->stock : "";
+    const Stock *stock = stock_find(stocks, name);
+    if (!stock)
+        report_error(labeller->diagnostics, order->place,
+                     stock_remedy(stocks, name, labeller->diagnostics), "unknown label stock '%s'",
+                     name);
+    bool usable = stock && check_first(labeller, order, stock) &&
+                  check_offset(labeller, order, stock);
+    return usable ? stock : NULL;
+}
+
+static LabelSetting setting_of(const Labeller *labeller, size_t index) {
     const LabelRequest *request = labeller->request;
-    const PlanBag *bag = &request->plan->bags.items[index];
-    const Stock *stock = stock_find(request->stocks, bag->order->stock);
-    if (!stock) {
-        const char *name = bag->order->stock ? bag->order->stock : "";
-        report_error(labeller->diagnostics, bag->order->place,
-                     stock_remedy(request->stocks, name, labeller->diagnostics),
-                     "unknown label stock '%s'", name);
-        return;
-    }
-    LabelSetting setting;
-    const FieldGroup *row = field_row(request->fields, "bag", index);
-    if (!check_first(labeller, bag->order, stock) || !check_offset(labeller, bag->order, stock) ||
-        !row ||
-        !label_setting_begin(&setting, labeller->arena, request->template, request->faces,
-                             request->locale, request->plan, row, bag, labeller->diagnostics))
+    return (LabelSetting){
+        .pen = {.arena = labeller->arena, .faces = request->faces, .ink = ink_black()},
+        .template = request->template,
+        .locale = request->locale,
+        .bag = &request->plan->bags.items[index],
+        .row = field_row(request->fields, "bag", index),
+        .us_market = request->plan->workshop->market == MARKET_US,
+        .diagnostics = labeller->diagnostics};
+}
+
+static void lay_out_bag(Labeller *labeller, size_t index) {
+    LabelSetting setting = setting_of(labeller, index);
+    const Stock *stock = usable_stock(labeller, setting.bag->order);
+    if (!stock || !setting.row || !label_setting_begin(&setting))
         return;
     Box label;
     Fit fit = fit_stock(&setting, stock, &label);

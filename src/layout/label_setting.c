@@ -105,22 +105,14 @@ static void resolve(LabelSetting *setting, const LabelItem *item) {
     check_face(setting, style_of(setting, LABEL_TITLE), words->title);
 }
 
-bool label_setting_begin(LabelSetting *setting, Arena *arena, const LabelTemplate *template,
-                         const FaceSet *faces, const Locale *locale, const Plan *plan,
-                         const FieldGroup *row, const PlanBag *bag, Diagnostics *diagnostics) {
-    size_t before = diagnostics_errors(diagnostics, NULL);
-    *setting = (LabelSetting){.pen = {.arena = arena, .faces = faces, .ink = ink_black()},
-                              .template = template,
-                              .locale = locale,
-                              .bag = bag,
-                              .row = row,
-                              .us_market = plan->workshop->market == MARKET_US,
-                              .words = ARENA_ARRAY(arena, template->items.count, LabelWords),
-                              .scale = 1,
-                              .diagnostics = diagnostics};
+bool label_setting_begin(LabelSetting *setting) {
+    const LabelTemplate *template = setting->template;
+    size_t before = diagnostics_errors(setting->diagnostics, NULL);
+    setting->words = ARENA_ARRAY(setting->pen.arena, template->items.count, LabelWords);
+    setting->scale = 1;
     for (size_t i = 0; i < template->items.count; i++)
         resolve(setting, template->items.items[i]);
-    return diagnostics_errors(diagnostics, NULL) == before;
+    return diagnostics_errors(setting->diagnostics, NULL) == before;
 }
 
 /* The least type of the net quantity: the figures are as high as the capitals. */

@@ -32,11 +32,10 @@ typedef struct LabelSetting {
     Diagnostics *diagnostics;
 } LabelSetting;
 
-/* A setting for the row-th bag (from 0) of the plan, its words resolved and checked against the
- * faces. False when something in it cannot be said or set, which is reported. */
-bool label_setting_begin(LabelSetting *setting, Arena *arena, const LabelTemplate *template,
-                         const FaceSet *faces, const Locale *locale, const Plan *plan,
-                         const FieldGroup *row, const PlanBag *bag, Diagnostics *diagnostics);
+/* Makes ready a setting whose pen, template, locale, bag, row, market and diagnostics are given:
+ * resolves its words and checks them against the faces. False when something in it cannot be said
+ * or set, which is reported. */
+bool label_setting_begin(LabelSetting *setting);
 
 /* The template's own sizes, `scale` times, before anything gives way. */
 void label_setting_size(LabelSetting *setting, double scale);
