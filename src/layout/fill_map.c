@@ -7,9 +7,10 @@
 
 #define SIGN_MM 4.6 /* flame and flag */
 #define LEAST_SIGN_MM 3.0
-#define ROOM_MM 5.4  /* round the tray, for the signs at the channel's ends */
-#define WALL_MM 0.3  /* walls of the channel */
-#define TICK_MM 0.55 /* where the glow is on the hour */
+#define ROOM_MM 5.4       /* round the tray, for the signs at the channel's ends */
+#define WALL_MM 0.3       /* walls of the channel */
+#define TICK_MM 0.55      /* where the glow is on the hour */
+#define MOST_COVERED 0.25 /* of the tray by the labels of the hours */
 #define LABEL_GAP_MM 0.5
 #define PAPER_MM 0.35 /* white round a label */
 #define FILLED 0.86   /* grey of the dust */
@@ -163,16 +164,26 @@ static bool is_due(const Map *map, const HourMark *mark, int every) {
     return zone_civil(map->setting->locale->zone, mark->at).hour % every == 0;
 }
 
+/* Whether so many labels leave most of the tray to be seen. */
+static bool is_clear(const Map *map, size_t labels) {
+    Box tray = tray_box(map);
+    double label_mm2 = pen_width_mm(&map->setting->pen, map->label, "00:00") *
+                       pen_capitals_mm(&map->setting->pen, map->label);
+    return (double)labels * label_mm2 <= tray.width_mm * tray.height_mm * MOST_COVERED;
+}
+
 /* Places the labels of every so-manieth hour; false, and none placed, when one finds no spot. */
 static bool place_hours(Map *map, int every, Box *boxes, bool *placed) {
     size_t before = map->taken.boxes.count;
+    size_t count = 0;
     for (size_t i = 0; i < map->fill->hours.count; i++) {
         const HourMark *mark = &map->fill->hours.items[i];
         placed[i] = false;
         if (!is_due(map, mark, every))
             continue;
         const char *text = setting_time(map->setting, mark->at, "clock");
-        if (!find_spot(map, mark_point(map, mark), mark->heading_rad, text, &boxes[i])) {
+        if (!is_clear(map, ++count) ||
+            !find_spot(map, mark_point(map, mark), mark->heading_rad, text, &boxes[i])) {
             map->taken.boxes.count = before;
             return false;
         }

@@ -10,6 +10,9 @@ static bool block_shown(Setting *setting, const Block *block) {
     for (size_t i = 0; i < block->blocks.count; i++)
         if (block_shown(setting, block->blocks.items[i]))
             return true;
+    for (size_t i = 0; i < block->loose.count; i++)
+        if (block_shown(setting, block->loose.items[i]))
+            return true;
     return false;
 }
 
@@ -37,7 +40,65 @@ static double block_width_mm(Setting *setting, const Block *row, const Block *bl
 
 static Extent block_extent(Setting *setting, const Block *block, double width_mm);
 
-static Extent row_extent(Setting *setting, const Block *row, double width_mm) {
+/* A copy of a block of a row as a column to which more can be added. */
+static Block *column_of(Arena *arena, const Block *block) {
+    Block *column = ARENA_NEW(arena, Block);
+    *column = *block;
+    column->kind = BLOCK_COLUMN;
+    column->blocks.items = NULL;
+    column->blocks.count = column->blocks.capacity = 0;
+    if (block->kind == BLOCK_PANEL) {
+        Block *panel = ARENA_NEW(arena, Block);
+        *panel = *block;
+        LIST_ADD(arena, &column->blocks, panel);
+    }
+    for (size_t i = 0; block->kind == BLOCK_COLUMN && i < block->blocks.count; i++)
+        LIST_ADD(arena, &column->blocks, block->blocks.items[i]);
+    return column;
+}
+
+/* The shown column of a row that is the shortest as it stands; NULL when none is shown. */
+static Block *shortest(Setting *setting, const Block *row, double width_mm) {
+    Block *found = NULL;
+    double least_mm = INFINITY;
+    for (size_t i = 0; i < row->blocks.count; i++) {
+        Block *block = row->blocks.items[i];
+        if (!block_shown(setting, block))
+            continue;
+        Extent extent = block_extent(setting, block, block_width_mm(setting, row, block, width_mm));
+        if (extent.least_mm < least_mm) {
+            least_mm = extent.least_mm;
+            found = block;
+        }
+    }
+    return found;
+}
+
+/* The row with its loose panels in their places; the row itself when it has none. */
+static const Block *settled(Setting *setting, const Block *row, double width_mm) {
+    if (!row->loose.count)
+        return row;
+    Arena *arena = setting->pen.arena;
+    Block *copy = ARENA_NEW(arena, Block);
+    *copy = (Block){.kind = BLOCK_ROW, .place = row->place};
+    for (size_t i = 0; i < row->blocks.count; i++)
+        LIST_ADD(arena, &copy->blocks, column_of(arena, row->blocks.items[i]));
+    for (size_t i = 0; i < row->loose.count; i++) {
+        if (!block_shown(setting, row->loose.items[i]))
+            continue;
+        Block *column = shortest(setting, copy, width_mm);
+        if (!column) {
+            column = column_of(arena, row->loose.items[i]);
+            LIST_ADD(arena, &copy->blocks, column);
+        } else {
+            LIST_ADD(arena, &column->blocks, row->loose.items[i]);
+        }
+    }
+    return copy;
+}
+
+static Extent row_extent(Setting *setting, const Block *loose_row, double width_mm) {
+    const Block *row = settled(setting, loose_row, width_mm);
     Extent extent = {0, 0};
     for (size_t i = 0; i < row->blocks.count; i++) {
         const Block *block = row->blocks.items[i];
@@ -208,7 +269,8 @@ static void draw_column(Setting *setting, const Block *column, Box box) {
     }
 }
 
-static void draw_row(Setting *setting, const Block *row, Box box) {
+static void draw_row(Setting *setting, const Block *loose_row, Box box) {
+    const Block *row = settled(setting, loose_row, box.width_mm);
     for (size_t i = 0; i < row->blocks.count; i++) {
         const Block *block = row->blocks.items[i];
         if (!block_shown(setting, block))

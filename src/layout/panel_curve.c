@@ -117,6 +117,7 @@ static void draw_margin(Curve *curve, double y_mm, double height_mm) {
     strip_range(&strip, curve->plan, margin_low_of);
     strip_include(&strip, curve->plan, margin_of);
     strip_widen(&strip, LEAST_MARGIN, burn->margin_good);
+    strip_clear(&strip);
     strip_band(pen, &strip, curve->plan, margin_low_of, margin_of, ink_grey(DOUBT));
     draw_threshold(curve, &strip, burn->margin_good, 0.15, "curve.good");
     draw_threshold(curve, &strip, burn->margin_tend, 0.15, "curve.tend");
@@ -132,6 +133,7 @@ static void draw_moisture(Curve *curve, double y_mm, double height_mm) {
     Strip strip = strip_of(curve, y_mm, height_mm);
     strip_range(&strip, curve->plan, moisture_of);
     strip_widen(&strip, 0, strip.high);
+    strip_clear(&strip);
     strip_line(&setting->pen, &strip, curve->plan, moisture_of,
                style_dashed(0.45, ink_black(), 1.6, 0.7));
     double moisture = 0;
@@ -147,6 +149,7 @@ static void draw_cabinet(Curve *curve, double y_mm, double height_mm) {
     strip_range(&strip, curve->plan, cabinet_of);
     if (is_stated(cabinet->limit_temp_c))
         strip_widen(&strip, cabinet->limit_temp_c, cabinet->limit_temp_c);
+    strip_clear(&strip);
     draw_threshold(curve, &strip, cabinet->limit_temp_c, 0.3, "curve.limit");
     strip_line(&setting->pen, &strip, curve->plan, cabinet_of,
                style_dashed(0.45, ink_black(), 0.5, 0.5));

@@ -5,6 +5,8 @@
 #define TICK_MM 0.9
 #define LINE_MM 0.15
 #define CLOCKS_APART_MM 1.5
+#define TICKS_APART_MM 1.5
+#define CLEAR_PART 0.08 /* of a range, left free below and above */
 
 enum { THINNINGS = 6 };
 
@@ -42,14 +44,17 @@ void axis_draw(Setting *setting, const TimeAxis *axis, TextStyle style, Box box)
     double clock_mm = pen_width_mm(pen, style, "00:00");
     int every = hours_apart(axis, clock_mm);
     double last_mm = -INFINITY;
+    double hour_mm = axis_x_mm(axis, axis->from + SECONDS_PER_HOUR) - axis->x_mm;
     pen_rule(pen, axis->x_mm, bottom_mm, axis->width_mm, LINE_MM, ink_black());
     for (Instant at = next_hour(zone, axis->from); at <= axis->to; at += SECONDS_PER_HOUR) {
         double x_mm = axis_x_mm(axis, at);
-        pen_upright(pen, x_mm, bottom_mm, TICK_MM, LINE_MM, ink_black());
+        bool labelled = zone_civil(zone, at).hour % every == 0;
+        if (labelled || hour_mm >= TICKS_APART_MM)
+            pen_upright(pen, x_mm, bottom_mm, TICK_MM, LINE_MM, ink_black());
         double left_mm = x_mm - clock_mm / 2;
         bool fits = left_mm >= box.x_mm && left_mm + clock_mm <= box.x_mm + box.width_mm &&
                     left_mm >= last_mm;
-        if (zone_civil(zone, at).hour % every != 0 || !fits)
+        if (!labelled || !fits)
             continue;
         pen_line(pen, style, ALIGN_CENTRE, x_mm, bottom_mm + TICK_MM,
                  setting_time(setting, at, "clock"));
@@ -60,6 +65,12 @@ void axis_draw(Setting *setting, const TimeAxis *axis, TextStyle style, Box box)
 double strip_y_mm(const Strip *strip, double value) {
     double part = (value - strip->low) / (strip->high - strip->low);
     return strip->y_mm + strip->height_mm * (1 - fmin(fmax(part, 0), 1));
+}
+
+void strip_clear(Strip *strip) {
+    double clear = (strip->high - strip->low) * CLEAR_PART;
+    strip->low -= clear;
+    strip->high += clear;
 }
 
 void strip_widen(Strip *strip, double low, double high) {

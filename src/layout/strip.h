@@ -45,6 +45,9 @@ void strip_range(Strip *strip, const Plan *plan, SampleValue value);
 void strip_include(Strip *strip, const Plan *plan, SampleValue value);
 void strip_widen(Strip *strip, double low, double high);
 
+/* Leaves a little room under the least value and over the greatest. */
+void strip_clear(Strip *strip);
+
 /* A line through the values, broken between fills; the area between two values. */
 void strip_line(Pen *pen, const Strip *strip, const Plan *plan, SampleValue value, Style style);
 void strip_band(Pen *pen, const Strip *strip, const Plan *plan, SampleValue low, SampleValue high,

@@ -198,6 +198,17 @@ static void read_panel(Reader *reader, const Element *element, Block *block) {
 
 static Block *read_block(Reader *reader, const Element *element, BlockKind kind);
 
+static void read_loose(Reader *reader, const Element *element, Block *row) {
+    attribute_only(reader->diagnostics, element, "");
+    for (const Element *child = element_child(element, NULL); child;
+         child = element_sibling(child, NULL)) {
+        if (strcmp(child->name, "panel") == 0)
+            LIST_ADD(reader->arena, &row->loose, read_block(reader, child, BLOCK_PANEL));
+        else
+            element_unknown(reader->diagnostics, child, "panel");
+    }
+}
+
 static void read_blocks(Reader *reader, const Element *element, Block *block) {
     bool row = block->kind == BLOCK_ROW;
     for (const Element *child = element_child(element, NULL); child;
@@ -206,10 +217,12 @@ static void read_blocks(Reader *reader, const Element *element, Block *block) {
             LIST_ADD(reader->arena, &block->blocks, read_block(reader, child, BLOCK_PANEL));
         else if (row && strcmp(child->name, "column") == 0)
             LIST_ADD(reader->arena, &block->blocks, read_block(reader, child, BLOCK_COLUMN));
+        else if (row && strcmp(child->name, "loose") == 0)
+            read_loose(reader, child, block);
         else if (!row && strcmp(child->name, "row") == 0)
             LIST_ADD(reader->arena, &block->blocks, read_block(reader, child, BLOCK_ROW));
         else
-            element_unknown(reader->diagnostics, child, row ? "panel column" : "panel row");
+            element_unknown(reader->diagnostics, child, row ? "column loose panel" : "panel row");
     }
     if (!block->blocks.count)
         report_error(reader->diagnostics, element->place, "put a panel into it or take it away",

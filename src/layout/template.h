@@ -6,8 +6,9 @@
  *       <arrange>
  *         <panel kind="headline"/>
  *         <row>
- *           <column width="50"> <panel kind="steps"/> … </column>
- *           <column width="50"> … </column>
+ *           <column width="50 %"> <panel kind="steps"/> … </column>
+ *           <column width="50 %"> … </column>
+ *           <loose> <panel kind="care"/> </loose>
  *         </row>
  *       </arrange>
  *       <give-way>
@@ -15,7 +16,8 @@
  *       </give-way>
  *     </sheet>
  *
- * A size in mm is the height of the capitals, one in pt the size of the type. Panels take all
+ * A size in mm is the height of the capitals, one in pt the size of the type. Loose panels go below
+ * whichever column of their row is the shortest. Panels take all
  * their words from the words files. What must be on every sheet (the verdict, the cautions, that
  * the figures are estimates) cannot be left out or dropped.
  */
@@ -100,6 +102,7 @@ struct Block {
     double share; /* of the width, against its neighbours in a row */
     Panel panel;  /* when it is one */
     LIST_OF(Block *) blocks;
+    LIST_OF(Block *) loose; /* of a row: panels that find their column themselves */
 };
 
 typedef enum GiveKind { GIVE_SHRINK, GIVE_TIGHTEN, GIVE_DROP } GiveKind;
