@@ -64,6 +64,7 @@ typedef struct PlanPart {
     double dry_kg;        /* in wet_kg */
     double running_kg;    /* on the scale after this part, one bowl */
     double moisture;
+    bool moisture_assumed; /* not stated: in balance with the air the dust is kept in */
     double packed_kg;     /* into the bags of the batch */
     double stock_left_kg; /* after burning and bagging; NAN: stock not stated */
     bool short_of_stock;

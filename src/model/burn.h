@@ -51,7 +51,8 @@ typedef struct BurnPath {
 BurnPath burn_path(Arena *arena, const BurnSetup *setup);
 
 /* The path's state at a time (kept within it); its air, fuel and time constants are left zero
- * (burn_air gives the air). And the time at which the first front stood at a place (kept within what it burnt). */
+ * (burn_air gives the air). And the time at which the first front stood at a place (kept within
+ * what it burnt). */
 BurnPoint burn_at(const BurnPath *path, double time_s);
 double burn_time_at_s(const BurnPath *path, double along_m);
 

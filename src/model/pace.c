@@ -111,7 +111,7 @@ Pace pace_learnt(const PaceObservations *observations, const PaceKind *kind) {
     }
     const PaceObservation *items = observations->items + skipped;
     double seen[PACE_OBSERVATIONS_MAX] = {0}, with_seen[PACE_OBSERVATIONS_MAX] = {0};
-    double a[PACE_OBSERVATIONS_MAX], b[PACE_OBSERVATIONS_MAX];
+    double a[PACE_OBSERVATIONS_MAX] = {0}, b[PACE_OBSERVATIONS_MAX] = {0};
     for (int i = 0; i < count; i++) {
         seen[i] = within(items[i].log_pace, log(PACE_LEAST), log(PACE_MOST));
         with_seen[i] = shared(&items[i].kind, kind);

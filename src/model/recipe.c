@@ -76,7 +76,8 @@ static void add_parts(Arena *arena, const Batch *batch, const DustFigures *dusts
                              .dry_share = dry_shares[i],
                              .wet_share = wet,
                              .volume_share = volume,
-                             .moisture = dusts[i].moisture}));
+                             .moisture = dusts[i].moisture,
+                             .moisture_assumed = dusts[i].moisture_assumed}));
     }
 }
 

@@ -5,6 +5,8 @@
 #include <math.h>
 
 static const double WINDOW_S = 8 * 3600.0;
+/* Steps in which the room is followed while it airs. */
+static const double AIRING_S = 600;
 static const double MG_PER_KG = 1e6;
 
 double room_ppm(double co_mg_m3) {
@@ -60,7 +62,8 @@ double room_worst_8h_mg_m3(const Room *room, const double *times_s, const RoomAi
         worst = fmax(worst, airs[i].dose_mg_h_m3 - before);
     }
     double end_s = times_s[count - 1];
-    for (double after_s = 600; after_s <= WINDOW_S; after_s += 600) {
+    for (int step = 1; step * AIRING_S <= WINDOW_S; step++) {
+        double after_s = step * AIRING_S;
         RoomAir later = room_after(room, airs[count - 1], 0, after_s);
         double before = dose_at(times_s, airs, count, end_s + after_s - WINDOW_S);
         worst = fmax(worst, later.dose_mg_h_m3 - before);

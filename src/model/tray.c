@@ -203,9 +203,11 @@ static void add_corners(Arena *arena, const Tray *tray, double from_m, double to
 static void add_arc(Arena *arena, const Tray *tray, double from_m, double to_m, MapPoints *line) {
     Spiral spiral = spiral_of(tray);
     double whole_m = spiral_arc_m(spiral, spiral.outer_rad);
-    double angle = spiral_angle(spiral, from_m) - SPIRAL_STEP_RAD;
+    double first = spiral_angle(spiral, from_m);
     double last = spiral_angle(spiral, to_m);
-    for (; angle > last; angle -= SPIRAL_STEP_RAD) {
+    int inner = (int)ceil((first - last) / SPIRAL_STEP_RAD);
+    for (int i = 1; i < inner; i++) {
+        double angle = first - i * SPIRAL_STEP_RAD;
         LIST_ADD(arena, line, tray_point(tray, whole_m - spiral_arc_m(spiral, angle), NULL));
     }
 }

@@ -310,6 +310,7 @@ static void dust_without_moisture_lies_in_the_air_of_the_store(void **state) {
     smokehouse_part(house, batch, &house->carrier, 1);
     /* Simpson's equation at 20 °C, 65 %: 11.996 % (computed value beside the table) */
     assert_close(plan_of(arena, batch).blend.moisture, 0.11996, 1e-5);
+    assert_true(plan_of(arena, batch).blend.parts.items[0].moisture_assumed);
     house->workshop.store.humidity = 0.5;
     assert_close(plan_of(arena, batch).blend.moisture, 0.09271, 1e-5);
     arena_free(arena);
