@@ -108,7 +108,7 @@ static double time_at_pace_s(Arena *arena, const Batch *past, double pace, Plan 
     memset(plan, 0, sizeof *plan);
     session_work_out(arena, past, &tried, past->record.lit,
                      isnan(burnt) ? SESSION_FIGURES : SESSION_WHOLE, plan);
-    return isnan(burnt) ? plan->burn.smoking_s : time_to_s(plan, burnt);
+    return isnan(burnt) ? plan->burn.duration_s : time_to_s(plan, burnt);
 }
 
 /* The pace at which the model's burn takes as long as the recorded one. A slower front finds damper

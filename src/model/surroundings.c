@@ -50,7 +50,7 @@ void surroundings_cabinet(const Night *night, PlanCabinet *cabinet) {
 static size_t point_count(const Night *night) {
     size_t count = 1;
     for (size_t i = 0; i < night->lightings.count; i++) {
-        count += night->lightings.items[i].middle.path.points.count;
+        count += night->lightings.items[i].middle.path.points.count + 1;
     }
     return count;
 }
@@ -72,6 +72,21 @@ static RoomAir room_between(const Night *night, const Lighting *lighting, RoomAi
     return room_after(&night->batch->workshop->room, air, co_kg_per_s, time_s);
 }
 
+/* Time since the first lighting at which a lighting begins. */
+static double begins_s(const Night *night, size_t index) {
+    return night->lightings.items[index].middle.setup.start - (double)night->light_at;
+}
+
+/* The room when a lighting begins: it airs while nothing burns. */
+static RoomAir room_at_start(const Night *night, size_t index, RoomAir air) {
+    if (index == 0) {
+        return air;
+    }
+    const LightingRun *before = &night->lightings.items[index - 1].middle;
+    double gap_s = begins_s(night, index) - begins_s(night, index - 1) - before->path.time_s;
+    return room_after(&night->batch->workshop->room, air, 0, gap_s);
+}
+
 void surroundings_room(Arena *arena, const Night *night, PlanRoom *room) {
     const Room *stated = &night->batch->workshop->room;
     *room = (PlanRoom){.stated = stated->stated,
@@ -87,10 +102,14 @@ void surroundings_room(Arena *arena, const Night *night, PlanRoom *room) {
         const Lighting *lighting = &night->lightings.items[i];
         const LightingRun *run = &lighting->middle;
         room->emitted_kg += FIRE_CO_KG_PER_KG * lighting->dry_kg;
+        if (i > 0) {
+            airs[count] = room_at_start(night, i, airs[count - 1]);
+            times_s[count++] = begins_s(night, i);
+        }
         for (size_t j = 1; j < run->path.points.count; j++, count++) {
             const BurnPoint *point = &run->path.points.items[j];
             airs[count] = room_between(night, lighting, airs[count - 1], point - 1, point);
-            times_s[count] = run->setup.start - (double)night->light_at + point->time_s;
+            times_s[count] = begins_s(night, i) + point->time_s;
             if (airs[count].co_mg_m3 > room->peak_mg_m3) {
                 room->peak_mg_m3 = airs[count].co_mg_m3;
                 room->peak_at = fill_plan_instant(run, point->time_s);
@@ -172,7 +191,7 @@ static RoomAir sample_lighting(Arena *arena, const Night *night, size_t index, d
                                RoomAir room, Plan *plan) {
     const Lighting *lighting = &night->lightings.items[index];
     const LightingRun *run = &lighting->middle;
-    double offset_s = run->setup.start - (double)night->light_at;
+    double offset_s = begins_s(night, index);
     BurnPoint before = burn_at(&run->path, 0);
     LIST_ADD(arena, &plan->samples, sample_of(lighting, (int)index + 1, &before, room.co_mg_m3));
     double next_s = (floor(offset_s / step_s) + 1) * step_s - offset_s;
@@ -193,6 +212,7 @@ void surroundings_samples(Arena *arena, const Night *night, Plan *plan) {
     double step_s = sample_step_s(night);
     RoomAir room = {0};
     for (size_t i = 0; i < night->lightings.count; i++) {
+        room = room_at_start(night, i, room);
         room = sample_lighting(arena, night, i, step_s, room, plan);
     }
 }

@@ -278,6 +278,31 @@ static void room_and_cabinet_follow_the_burn(void **state) {
     arena_free(arena);
 }
 
+/* A second fill that waits six hours for somebody to light it: the room airs meanwhile, so that
+ * after the same burn it holds what is left of the first and what the second adds. */
+static void the_room_airs_while_nothing_burns(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Smokehouse *house = smokehouse_new(arena);
+    house->workshop.room = (Room){.stated = true, .volume_m3 = 30, .air_changes_per_h = 0.5};
+    Batch *batch = plain(house);
+    double alone = plan_of(arena, batch).room.peak_mg_m3;
+    batch->fills.items[0].repeat = 2;
+    Plan at_once = plan_of(arena, batch);
+    Instant out = at_once.fills.items[0].out_at;
+    LIST_ADD(arena, &batch->timing.away, ((Away){.from = out - 60, .to = out + 6 * 3600}));
+    Plan later = plan_of(arena, batch);
+    double first_s = later.burn.smoking_s / 2;
+    double gap_h = (double)(later.fills.items[1].light_at - out) / 3600;
+    assert_close(gap_h, 6, 0.01);
+    assert_close_share(later.room.peak_mg_m3, alone * (1 + exp(-0.5 * (gap_h + first_s / 3600))),
+                       0.01); /* the peak comes a little before the end */
+    assert_true(later.room.mean_8h_mg_m3 < at_once.room.mean_8h_mg_m3);
+    const PlanSample *last = &later.samples.items[later.samples.count - 1];
+    assert_close_share(last->co_mg_m3, later.room.peak_mg_m3, 0.05);
+    arena_free(arena);
+}
+
 static void lighting_to_finish(void **state) {
     (void)state;
     Arena *arena = arena_new();
@@ -329,6 +354,7 @@ int main(void) {
         cmocka_unit_test(a_weak_stretch_has_two_ends),
         cmocka_unit_test(samples_keep_their_raster),
         cmocka_unit_test(room_and_cabinet_follow_the_burn),
+        cmocka_unit_test(the_room_airs_while_nothing_burns),
         cmocka_unit_test(lighting_to_finish),
         cmocka_unit_test(dust_without_moisture_lies_in_the_air_of_the_store),
     };
