@@ -57,6 +57,20 @@ static void stroke(Map *map, const ChannelPoints *points, double width_mm, Ink i
     mark_polyline(map->setting->pen.page, points->items, points->count, style);
 }
 
+/* A line across the channel. */
+static void draw_across(Map *map, Point at, double heading_rad, double line_mm) {
+    double x_mm = -sin(heading_rad) * map->band_mm / 2;
+    double y_mm = cos(heading_rad) * map->band_mm / 2;
+    mark_line(map->setting->pen.page, (Point){at.x_mm - x_mm, at.y_mm - y_mm},
+              (Point){at.x_mm + x_mm, at.y_mm + y_mm}, style_line(line_mm, ink_black()));
+}
+
+static void draw_end_wall(Map *map, double along_m) {
+    const MapPoints *line = &map->fill->line;
+    draw_across(map, channel_point(map->view, channel_at(line, along_m)),
+                channel_heading(line, along_m), WALL_MM);
+}
+
 static void draw_channel(Map *map) {
     Arena *arena = map->setting->pen.arena;
     ChannelPoints whole = channel_part(arena, &map->fill->line, 0, INFINITY, map->view);
@@ -64,6 +78,10 @@ static void draw_channel(Map *map) {
     stroke(map, &whole, map->band_mm + 2 * WALL_MM, ink_black());
     stroke(map, &whole, map->band_mm, ink_white());
     stroke(map, &filled, map->band_mm, ink_grey(FILLED));
+    draw_end_wall(map, 0);
+    draw_end_wall(map, map->fill->channel_m);
+    if (map->fill->filled_m < map->fill->channel_m)
+        draw_end_wall(map, map->fill->filled_m);
 }
 
 static Style hatch_style(void) {
@@ -152,11 +170,7 @@ static Point mark_point(const Map *map, const HourMark *mark) {
 static void draw_ticks(Map *map) {
     for (size_t i = 0; i < map->fill->hours.count; i++) {
         const HourMark *mark = &map->fill->hours.items[i];
-        Point at = mark_point(map, mark);
-        double x_mm = -sin(mark->heading_rad) * map->band_mm / 2;
-        double y_mm = cos(mark->heading_rad) * map->band_mm / 2;
-        mark_line(map->setting->pen.page, (Point){at.x_mm - x_mm, at.y_mm - y_mm},
-                  (Point){at.x_mm + x_mm, at.y_mm + y_mm}, style_line(TICK_MM, ink_black()));
+        draw_across(map, mark_point(map, mark), mark->heading_rad, TICK_MM);
     }
 }
 
@@ -265,6 +279,25 @@ static void draw_death(Map *map) {
     taken_add(&map->taken, (Box){at.x_mm - 2.3, at.y_mm - 2.3, 4.6, 4.6});
 }
 
+/* An eye where to look in the weakest hour, when there is room for it in the channel. */
+static void draw_look(Map *map) {
+    const Plan *plan = map->setting->plan;
+    for (size_t i = 0; i < plan->looks.count; i++) {
+        const PlanLook *look = &plan->looks.items[i];
+        if (!look->worst || look->fill != map->fill->number || map->band_mm < LEAST_SIGN_MM)
+            continue;
+        Point at = channel_point(map->view, channel_at(&map->fill->line, look->along_m));
+        double size_mm = fmin(SIGN_MM, map->band_mm);
+        Box box = {at.x_mm - size_mm / 2, at.y_mm - size_mm / 2, size_mm, size_mm};
+        if (!taken_free(&map->taken, box))
+            continue;
+        taken_add(&map->taken, box);
+        mark_circle(map->setting->pen.page, at, size_mm / 2, style_fill(ink_white()));
+        sign_draw(map->setting->pen.page, SIGN_LOOK, (Point){box.x_mm, box.y_mm}, size_mm,
+                  ink_black(), ink_white());
+    }
+}
+
 void fill_map_draw(Setting *setting, const PlanFill *fill, Box box) {
     if (!setting->pen.page || fill->line.count < 2)
         return;
@@ -276,5 +309,6 @@ void fill_map_draw(Setting *setting, const PlanFill *fill, Box box) {
     draw_ticks(&map);
     draw_death(&map);
     draw_ends(&map);
+    draw_look(&map);
     label_hours(&map);
 }

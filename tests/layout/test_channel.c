@@ -1,0 +1,105 @@
+/* Stretches of a channel, against lengths, directions and areas worked out by hand. */
+#include "layout/channel.h"
+
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <cmocka.h>
+#include <math.h>
+
+/* An L: 0.3 m to the right, then 0.4 m down. */
+static MapPoints corner_line(Arena *arena) {
+    MapPoints line = {0};
+    LIST_ADD(arena, &line, (MapPoint){0.1, 0.1, 0});
+    LIST_ADD(arena, &line, (MapPoint){0.4, 0.1, 0.3});
+    LIST_ADD(arena, &line, (MapPoint){0.4, 0.5, 0.7});
+    return line;
+}
+
+static const ChannelView VIEW = {10, 20, 100};
+
+static void assert_near(double found, double wanted) {
+    assert_true(fabs(found - wanted) < 1e-9);
+}
+
+static void places_lie_along_the_line(void **state) {
+    MapPoints line = corner_line(*state);
+    MapPoint half = channel_at(&line, 0.35);
+    assert_near(half.x_m, 0.4);
+    assert_near(half.y_m, 0.15);
+    assert_near(channel_at(&line, -1).x_m, 0.1);
+    assert_near(channel_at(&line, 9).y_m, 0.5);
+    assert_near(channel_point(VIEW, half).x_mm, 50);
+    assert_near(channel_point(VIEW, half).y_mm, 35);
+}
+
+static void headings_turn_clockwise_from_the_right(void **state) {
+    MapPoints line = corner_line(*state);
+    assert_near(channel_heading(&line, 0.1), 0);
+    assert_near(channel_heading(&line, 0.5), acos(0)); /* down the page: a quarter turn */
+}
+
+static double length_mm(const ChannelPoints *points) {
+    double sum_mm = 0;
+    for (size_t i = 1; i < points->count; i++)
+        sum_mm += hypot(points->items[i].x_mm - points->items[i - 1].x_mm,
+                        points->items[i].y_mm - points->items[i - 1].y_mm);
+    return sum_mm;
+}
+
+static void stretches_have_the_length_asked_for(void **state) {
+    MapPoints line = corner_line(*state);
+    ChannelPoints part = channel_part(*state, &line, 0.2, 0.6, VIEW);
+    assert_int_equal(part.count, 3);
+    assert_near(length_mm(&part), 40);
+    ChannelPoints whole = channel_part(*state, &line, 0, INFINITY, VIEW);
+    assert_near(length_mm(&whole), 70);
+    assert_int_equal(channel_part(*state, &line, 0.5, 0.5, VIEW).count, 0);
+    assert_int_equal(channel_part(*state, &line, 0.5, NAN, VIEW).count, 0);
+}
+
+/* Shoelace formula. */
+static double area_mm2(const ChannelPoints *points) {
+    double twice = 0;
+    for (size_t i = 0; i < points->count; i++) {
+        Point a = points->items[i];
+        Point b = points->items[(i + 1) % points->count];
+        twice += a.x_mm * b.y_mm - b.x_mm * a.y_mm;
+    }
+    return fabs(twice) / 2;
+}
+
+/* A mitred band has its width times the length of its centre line, round a square corner too. */
+static void an_outline_has_the_area_of_its_band(void **state) {
+    MapPoints line = corner_line(*state);
+    ChannelPoints points = channel_part(*state, &line, 0, 0.7, VIEW);
+    ChannelPoints outline = channel_outline(*state, &points, 4);
+    assert_int_equal(outline.count, 6);
+    assert_near(area_mm2(&outline), 4 * 70);
+}
+
+static void a_point_has_no_outline(void **state) {
+    ChannelPoints none = {0};
+    assert_int_equal(channel_outline(*state, &none, 4).count, 0);
+}
+
+static int set_up(void **state) {
+    *state = arena_new();
+    return 0;
+}
+
+static int tear_down(void **state) {
+    arena_free(*state);
+    return 0;
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(places_lie_along_the_line),
+        cmocka_unit_test(headings_turn_clockwise_from_the_right),
+        cmocka_unit_test(stretches_have_the_length_asked_for),
+        cmocka_unit_test(an_outline_has_the_area_of_its_band),
+        cmocka_unit_test(a_point_has_no_outline),
+    };
+    return cmocka_run_group_tests(tests, set_up, tear_down);
+}
