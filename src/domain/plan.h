@@ -293,7 +293,9 @@ typedef struct PlanLook {
     double along_m;      /* where the front should be */
     double in_lane;      /* share of the lane behind it, 0 to 1 */
     double cabinet_temp_c;
-    bool away;
+    bool away;           /* moved, since nobody is there when it was wanted */
+    Instant alone_until; /* the last look before nobody is there until then; 0: it is not */
+    Instant alone_since; /* the first after nobody was there since then; 0: it is not */
     bool worst;          /* the look before the worst hour */
 } PlanLook;
 

@@ -76,13 +76,22 @@ static double text_top_mm(Setting *setting, TextStyle style, double line_y_mm) {
     return line_y_mm - BASE_MM - pen_baseline_mm(&setting->pen, style);
 }
 
-static void draw_remark(Setting *setting, const PlanLook *look, const LogColumns *columns,
+static const char *remark_key(const PlanLook *look) {
+    if (look->alone_until)
+        return "log.alone_until";
+    if (look->alone_since)
+        return "log.alone_since";
+    return look->worst ? "log.worst" : NULL;
+}
+
+static void draw_remark(Setting *setting, size_t index, const LogColumns *columns,
                         double line_y_mm) {
     TextStyle note = setting->texts[TEXT_NOTE];
-    const char *key = look->away ? "log.away" : look->worst ? "log.worst" : NULL;
+    const FieldGroup *row = field_row(setting->fields, "look", index);
+    const char *key = remark_key(&setting->plan->looks.items[index]);
     if (key)
         pen_line(&setting->pen, note, ALIGN_RIGHT, columns->x_mm[HEADS],
-                 text_top_mm(setting, note, line_y_mm), setting_words(setting, key));
+                 text_top_mm(setting, note, line_y_mm), setting_row_words(setting, key, row));
 }
 
 static void draw_look(Setting *setting, TextStyle style, const LogColumns *columns, size_t index,
@@ -99,7 +108,7 @@ static void draw_look(Setting *setting, TextStyle style, const LogColumns *colum
         pen_line(pen, note, ALIGN_RIGHT, columns->x_mm[4] - GAP_MM,
                  text_top_mm(setting, note, line_y_mm),
                  setting_figure(setting, QUANTITY_TEMPERATURE, look->cabinet_temp_c, NULL));
-    draw_remark(setting, look, columns, line_y_mm);
+    draw_remark(setting, index, columns, line_y_mm);
 }
 
 double log_draw(Setting *setting, const Panel *panel, Box box) {

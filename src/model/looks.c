@@ -1,6 +1,8 @@
 /* Looks, decisions and dark hours of the timeline. Times: common practice, no source. */
 #include "model/timeline.h"
 
+#include "model/tray.h"
+
 #include <math.h>
 #include <stdbool.h>
 #include <stdlib.h>
@@ -43,15 +45,6 @@ static bool samples_around(const Plan *plan, Instant at, size_t *before, double 
     return false;
 }
 
-/* Lane, from 1, and the share of it that lies behind, at that length of an even channel. */
-static void place_in_lane(const PlanFill *fill, PlanLook *look) {
-    int lanes = fill->tray->path == PATH_LANES && fill->tray->lanes > 0 ? fill->tray->lanes : 1;
-    double along = fill->channel_m > 0 ? look->along_m / fill->channel_m * lanes : 0;
-    double lane = fmin(floor(fmax(along, 0)), lanes - 1);
-    look->lane = (int)lane + 1;
-    look->in_lane = fmin(fmax(along - lane, 0), 1);
-}
-
 static PlanLook look_at(const Plan *plan, Instant at) {
     PlanLook look = {.at = at, .cabinet_temp_c = NOT_STATED};
     const PlanSample *near = sample_near(plan, at);
@@ -71,7 +64,8 @@ static PlanLook look_at(const Plan *plan, Instant at) {
                               part * (from[1].cabinet_temp_c - from->cabinet_temp_c);
     }
     if (look.fill > 0 && (size_t)look.fill <= plan->fills.count) {
-        place_in_lane(&plan->fills.items[look.fill - 1], &look);
+        const PlanFill *fill = &plan->fills.items[look.fill - 1];
+        look.lane = tray_lane_at(fill->tray, look.along_m, &look.in_lane);
     }
     return look;
 }
@@ -131,6 +125,27 @@ static void add_look(Arena *arena, const Batch *batch, Plan *plan, Instant wante
     }
 }
 
+/* Marks the last look before, and the first after, each span in which nobody is there. */
+static void mark_absences(const Batch *batch, Plan *plan) {
+    for (size_t i = 0; i < batch->timing.away.count; i++) {
+        Away span = whole_absence(batch, batch->timing.away.items[i]);
+        PlanLook *before = NULL;
+        PlanLook *after = NULL;
+        for (size_t k = 0; k < plan->looks.count; k++) {
+            PlanLook *look = &plan->looks.items[k];
+            before = look->at <= span.from ? look : before;
+            after = look->at >= span.to && !after ? look : after;
+        }
+        bool within_burn = span.from < plan->burn.out_at && span.to > plan->burn.light_at;
+        if (within_burn && before) {
+            before->alone_until = span.to;
+        }
+        if (within_burn && after) {
+            after->alone_since = span.from;
+        }
+    }
+}
+
 static Instant whole_minutes(double at) {
     return (Instant)floor(at / MINUTE_S + 0.5) * MINUTE_S;
 }
@@ -159,6 +174,7 @@ void timeline_add_looks(Arena *arena, const Batch *batch, Plan *plan) {
         add_look(arena, batch, plan, whole_minutes(at), false);
     }
     add_look(arena, batch, plan, burn->out_at, false);
+    mark_absences(batch, plan);
 }
 
 static void add_decision(Arena *arena, Plan *plan, const char *key, Quantity limit,

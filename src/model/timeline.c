@@ -119,10 +119,12 @@ static void add_lighting(Arena *arena, const Batch *batch, Plan *plan) {
     add(arena, batch, plan, "first_look", plan->burn.light_at + FIRST_LOOK_S);
 }
 
+/* A look that had to wait until the burn is over watches nothing any more. */
 static void add_worst(Arena *arena, const Batch *batch, Plan *plan) {
     for (size_t i = 0; i < plan->looks.count; i++) {
         const PlanLook *look = &plan->looks.items[i];
-        if (look->worst && plan->burn.margin_least < plan->burn.margin_good) {
+        bool weak = plan->burn.margin_least < plan->burn.margin_good;
+        if (look->worst && weak && look->at < plan->burn.out_at - STEP_S) {
             PlanStep *step = add(arena, batch, plan, "worst_look", look->at);
             step->amount = quantity(QUANTITY_RATIO, plan->burn.margin_least);
             step->second = quantity(QUANTITY_LENGTH, look->along_m);

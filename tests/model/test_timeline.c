@@ -12,7 +12,12 @@
 
 enum { MINUTE_S = 60, HOUR_S = 3600 };
 
-static const Tray maze = {.id = "maze", .name = "Maze", .path = PATH_LANES, .lanes = 4};
+static const Tray maze = {.id = "maze",
+                          .name = "Maze",
+                          .path = PATH_LANES,
+                          .lanes = 4,
+                          .lane_length_m = 0.235,
+                          .pitch_m = 0.02};
 static const Tray trough = {.id = "trough", .name = "Trough", .path = PATH_STRAIGHT};
 
 static Instant at(const char *text) {
@@ -173,11 +178,12 @@ static void looks_come_when_and_where_they_should(void **state) {
     assert_true(look(plan, "2026-12-05T01:30")->worst);
     assert_non_null(look(plan, "2026-12-05T02:00"));
     assert_non_null(look(plan, "2026-12-05T04:00"));
-    /* A quarter of the way is the end of the first of four lanes; 20 min in 8 h are 1/24. */
-    assert_int_equal(look(plan, "2026-12-04T22:00")->lane, 2);
-    assert_close(look(plan, "2026-12-04T22:00")->in_lane, 0, 1e-9);
+    /* A quarter of the way, 0.25 m, is in the turn that belongs to the first lane of 0.235 m;
+     * 20 min in 8 h are 1/24. */
+    assert_int_equal(look(plan, "2026-12-04T22:00")->lane, 1);
+    assert_close(look(plan, "2026-12-04T22:00")->in_lane, 1, 1e-9);
     assert_close(look(plan, "2026-12-04T20:20")->along_m, 1.0 / 24, 1e-9);
-    assert_close(look(plan, "2026-12-04T20:20")->in_lane, 4.0 / 24, 1e-9);
+    assert_close(look(plan, "2026-12-04T20:20")->in_lane, 1.0 / 24 / 0.235, 1e-9);
     assert_int_equal(look(plan, "2026-12-05T04:00")->lane, 4);
     assert_close(look(plan, "2026-12-05T04:00")->in_lane, 1, 1e-9);
 }
@@ -196,6 +202,9 @@ static void looks_avoid_the_hours_when_nobody_is_there(void **state) {
     assert_true(look(plan, "2026-12-05T03:00")->away);
     assert_true(look(plan, "2026-12-05T03:00")->worst);
     assert_false(look(plan, "2026-12-04T22:00")->away);
+    assert_true(look(plan, "2026-12-04T23:00")->alone_until == at("2026-12-05T03:00"));
+    assert_true(look(plan, "2026-12-05T03:00")->alone_since == at("2026-12-04T23:00"));
+    assert_true(look(plan, "2026-12-04T22:00")->alone_until == 0);
 }
 
 static void who_leaves_at_once_looks_when_back(void **state) {
