@@ -129,6 +129,8 @@ void recipe_drying(const Night *night, PlanDrying *drying) {
     const Lighting *first = &night->lightings.items[0];
     double dry_kg = dry_total_kg(night);
     double from = night->batch->predry.stated ? dried->load.moisture : dried->moisture;
+    double water_kg = dry_kg * (from - dried->moisture);
+    double step_kg = weighing_step_kg(night->batch->workshop->scale.resolution_kg);
     *drying = (PlanDrying){
         .asked = night->batch->predry.stated,
         .needed = dried->time_s > 0,
@@ -138,11 +140,41 @@ void recipe_drying(const Night *night, PlanDrying *drying) {
         .to_moisture = dried->moisture,
         .start_kg = dry_kg * (1 + from),
         .end_kg = dry_kg * (1 + dried->moisture),
-        .water_kg = dry_kg * (from - dried->moisture),
-        .scale_step_kg = weighing_step_kg(night->batch->workshop->scale.resolution_kg),
+        .water_kg = water_kg,
+        .scale_step_kg = step_kg,
+        .scale_can_tell = water_kg >= DRYING_STEPS_TOLD * step_kg,
         .wait_s = dried->wait_s,
         .wait_sealed = night->batch->workshop->store.sealed,
         .lit_moisture = first->lit_moisture,
     };
-    drying->scale_can_tell = drying->water_kg >= DRYING_STEPS_TOLD * drying->scale_step_kg;
+}
+
+static double whole_steps_kg(double mass_kg, double step_kg) {
+    return round(mass_kg / step_kg) * step_kg;
+}
+
+/* What is put into the oven is what was weighed out; the loss is the difference of two readings. */
+static void show_drying_on_scale(Plan *plan) {
+    PlanDrying *drying = &plan->drying;
+    double step_kg = drying->scale_step_kg;
+    drying->start_kg = plan->blend.wet_kg;
+    drying->end_kg = fmin(whole_steps_kg(drying->end_kg, step_kg), drying->start_kg);
+    drying->water_kg = drying->start_kg - drying->end_kg;
+}
+
+void recipe_on_scale(Arena *arena, Plan *plan) {
+    size_t count = plan->fills.count;
+    double *shares = ARENA_ARRAY(arena, count, double);
+    long long *steps = ARENA_ARRAY(arena, count, long long);
+    double step_kg = plan->drying.scale_step_kg;
+    for (size_t i = 0; i < count; i++) {
+        shares[i] = plan->fills.items[i].wet_kg;
+    }
+    weighing_split(plan->blend.wet_kg, step_kg, shares, count, steps);
+    for (size_t i = 0; i < count; i++) {
+        plan->fills.items[i].wet_kg = (double)steps[i] * step_kg;
+    }
+    if (plan->drying.needed) {
+        show_drying_on_scale(plan);
+    }
 }

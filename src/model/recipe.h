@@ -18,4 +18,9 @@ void recipe_fill(Arena *arena, const Night *night, const DustFigures *dusts,
 /* Fills *drying from the night and the scale. */
 void recipe_drying(const Night *night, PlanDrying *drying);
 
+/* Brings the masses that somebody weighs to whole steps of the scale, once blend, drying and fills
+ * are known: what goes on the trays adds up to the weigh-out, and the water to lose is the
+ * difference of the two readings. */
+void recipe_on_scale(Arena *arena, Plan *plan);
+
 #endif

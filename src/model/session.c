@@ -112,6 +112,7 @@ void session_work_out(Arena *arena, const Batch *batch, const Pace *pace, Instan
         }
         LIST_ADD(arena, &plan->fills, fill);
     }
+    recipe_on_scale(arena, plan);
     fill_burn(&known, plan);
     fill_times(night, plan);
     surroundings_cabinet(night, &plan->cabinet);

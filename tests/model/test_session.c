@@ -89,7 +89,7 @@ static void fills_burn_one_after_another(void **state) {
     assert_true(plan.burn.out_late > plan.burn.out_at && plan.burn.out_early < plan.burn.out_at);
     double wet = plan.fills.items[0].wet_kg + plan.fills.items[1].wet_kg
                  + plan.fills.items[2].wet_kg;
-    assert_close(plan.blend.wet_kg, wet, 0.001);
+    assert_close(plan.blend.wet_kg, wet, 1e-9);
     arena_free(arena);
 }
 
