@@ -58,7 +58,7 @@ static ExitStatus make_labels(Run *run, Job *job) {
 
 static bool read_templates(Run *run, LabelRun *labels) {
     const Options *options = run->options;
-    if (!run_faces(run))
+    if (!run_data(run) || !run_faces(run))
         return false;
     const Element *root = run_template(run, options->template ? options->template : "label");
     if (root)
@@ -74,11 +74,11 @@ static ExitStatus labels(const Options *options) {
     Run run = run_begin(options);
     LabelRun shared = {.together = options->output && output_is_file(options->output)};
     run.shared = &shared;
-    ExitStatus status;
     if (read_templates(&run, &shared))
-        status = run_batches(&run, make_labels);
+        run_batches(&run, make_labels);
     else
-        status = run_note(&run, run.faces ? STATUS_FAULTS : STATUS_FILES);
+        run_note(&run, run.faces ? STATUS_FAULTS : STATUS_FILES);
+    ExitStatus status = run.status;
     if (shared.together && status == STATUS_DONE && shared.document)
         status = run_write(&run, run.arena, shared.document, options->output);
     run_end(&run);

@@ -99,6 +99,15 @@ static bool refuse(const char *command, const char *problem, const char *word) {
     return false;
 }
 
+/* `word` holds the option: a letter may stand among others in it, and a long option that takes no
+ * value is refused when it has one. */
+static bool refuse_option(const char *command, const char *word) {
+    const char letter[] = {'-', (char)optopt, '\0'};
+    if (optopt && !strncmp(word, "--", 2))
+        return refuse(command, "no value is wanted in", word);
+    return refuse(command, "unknown or ambiguous option", optopt ? letter : word);
+}
+
 static bool refuse_value(const char *command, int letter, const char *value, const char *wanted) {
     fprintf(stderr, "burnsheet: option '--%s' can not be '%s': give %s\n", name_of(letter), value,
             wanted);
@@ -114,14 +123,13 @@ bool options_read(const char *command, const char *allowed, int count, char **wo
     opterr = 0;
     optind = 1;
     for (;;) {
-        const char *word = optind < count ? words[optind] : "";
         int letter = getopt_long(count, words, strchr(allowed, 'o') ? ":ho:" : ":h", rows, NULL);
         if (letter == -1)
             break;
         if (letter == '?')
-            return refuse(command, "unknown or ambiguous option", word);
+            return refuse_option(command, words[optind - 1]);
         if (letter == ':')
-            return refuse(command, "a value is missing behind", word);
+            return refuse(command, "a value is missing behind", words[optind - 1]);
         const char *wanted = take(letter, optarg, options);
         if (wanted)
             return refuse_value(command, letter, optarg, wanted);

@@ -48,7 +48,7 @@ static ExitStatus plan(const Options *options) {
         return STATUS_USAGE;
     }
     Run run = run_begin(options);
-    ExitStatus status = run_batches(&run, print_plan);
+    ExitStatus status = run_data(&run) ? run_batches(&run, print_plan) : STATUS_FILES;
     run_end(&run);
     return status;
 }

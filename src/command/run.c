@@ -40,13 +40,27 @@ ExitStatus run_note(Run *run, ExitStatus status) {
     return status;
 }
 
+bool run_data(Run *run) {
+    if (access(arena_format(run->arena, "%s/templates", run->folder), R_OK) == 0)
+        return true;
+    fprintf(stderr,
+            "burnsheet: error: no templates in '%s'\n"
+            "    BURNSHEET_DATA may name the folder that holds templates/ and fonts/\n",
+            run->folder);
+    run_note(run, STATUS_FILES);
+    return false;
+}
+
 const FaceSet *run_faces(Run *run) {
     if (run->faces)
         return run->faces;
     const char *error = NULL;
     run->faces = faces_load(run->arena, arena_format(run->arena, "%s/fonts", run->folder), &error);
     if (!run->faces)
-        fprintf(stderr, "burnsheet: error: %s\n    'make fonts' makes the faces\n", error);
+        fprintf(stderr,
+                "burnsheet: error: %s\n    the faces belong in '%s/fonts': 'make fonts' makes "
+                "them in the source tree\n",
+                error, run->folder);
     return run->faces;
 }
 

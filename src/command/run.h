@@ -59,6 +59,9 @@ void run_say(Run *run);
 /* Notes a status; the highest is kept. Returns it. */
 ExitStatus run_note(Run *run, ExitStatus status);
 
+/* Whether the program's own data is there; says so and notes the status when it is not. */
+bool run_data(Run *run);
+
 /* The faces, loaded when first asked for; NULL after saying what is wrong. */
 const FaceSet *run_faces(Run *run);
 

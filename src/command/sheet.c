@@ -37,7 +37,7 @@ static ExitStatus make_sheet(Run *run, Job *job) {
 
 static ExitStatus sheet(const Options *options) {
     Run run = run_begin(options);
-    const FaceSet *faces = run_faces(&run);
+    const FaceSet *faces = run_data(&run) ? run_faces(&run) : NULL;
     const Element *root =
         faces ? run_template(&run, options->template ? options->template : SHEET_TEMPLATE) : NULL;
     Sheets sheets = {.together = options->output && output_is_file(options->output)};
@@ -45,7 +45,8 @@ static ExitStatus sheet(const Options *options) {
         sheets.template = template_read(run.arena, root, faces, &run.reader.diagnostics);
     run_say(&run);
     if (!sheets.template) {
-        ExitStatus failed = run_note(&run, faces ? STATUS_FAULTS : STATUS_FILES);
+        run_note(&run, faces ? STATUS_FAULTS : STATUS_FILES);
+        ExitStatus failed = run.status;
         run_end(&run);
         return failed;
     }

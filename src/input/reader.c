@@ -128,15 +128,25 @@ const Batch *read_batch(Reader *reader, const char *path) {
     return diagnostics_errors(&reader->diagnostics, NULL) == before ? batch : NULL;
 }
 
+bool check_tree(Reader *reader, const char *path, const Element *root) {
+    size_t before = diagnostics_errors(&reader->diagnostics, NULL);
+    reader->could_not_open = false;
+    if (known_workshop(reader, path))
+        return read_workshop(reader, path) != NULL;
+    if (!check_root(reader, root, NULL))
+        return false;
+    if (!strcmp(root->name, "batch"))
+        make_batch(reader, root, folder_of(reader->arena, path));
+    else
+        add_workshop(reader, path, root, before);
+    return diagnostics_errors(&reader->diagnostics, NULL) == before;
+}
+
 bool check_file(Reader *reader, const char *path) {
     if (known_workshop(reader, path))
         return read_workshop(reader, path) != NULL;
-    size_t before = diagnostics_errors(&reader->diagnostics, NULL);
-    reader->could_not_open = false;
-    const Element *root = read_root(reader, path, (Place){0}, NULL);
-    if (root && !strcmp(root->name, "batch"))
-        make_batch(reader, root, folder_of(reader->arena, path));
-    else if (root)
-        add_workshop(reader, path, root, before);
-    return diagnostics_errors(&reader->diagnostics, NULL) == before;
+    bool could_not_open = false;
+    const Element *root = xml_read(&reader->diagnostics, path, &could_not_open);
+    reader->could_not_open = could_not_open;
+    return root && check_tree(reader, path, root);
 }

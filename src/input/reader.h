@@ -11,6 +11,7 @@
 #define INPUT_READER_H
 
 #include "base/diagnostic.h"
+#include "base/element.h"
 #include "domain/batch.h"
 #include "domain/workshop.h"
 
@@ -42,5 +43,8 @@ const Batch *read_batch(Reader *reader, const char *path);
 
 /* Reads a file of either kind, for its faults. Returns whether it has none. */
 bool check_file(Reader *reader, const char *path);
+
+/* The same for a file whose tree was read already. */
+bool check_tree(Reader *reader, const char *path, const Element *root);
 
 #endif

@@ -2,6 +2,7 @@
 #
 #   check NAME COMMAND...          passes when the command succeeds
 #   check_status N NAME COMMAND... passes when the command ends with exit status N
+#   check_said TEXT NAME           passes when what the last of those printed holds the text
 #   check_end                      last line of the script: its exit status
 #
 # What a failing command printed is shown. $scratch is a folder that goes away at the end;
@@ -30,6 +31,17 @@ check_status() {
 
 check() {
     check_status 0 "$@"
+}
+
+check_said() {
+    if grep -qF -- "$1" "$scratch/.check"; then
+        echo "ok - $2"
+    else
+        echo "not ok - $2"
+        echo "# not said: $1"
+        sed 's/^/# /' "$scratch/.check"
+        check_failures=$((check_failures + 1))
+    fi
 }
 
 check_end() {
