@@ -28,8 +28,6 @@ static void add_attribute(Text *text, const Field *field, const Zone *zone) {
 
 static void add_group(Text *text, const FieldGroup *group, const Zone *zone, int depth) {
     text_addf(text, "%*s<%s", 2 * depth, "", group->name);
-    if (group->number)
-        text_addf(text, " number=\"%d\"", group->number);
     for (size_t i = 0; i < group->fields.count; i++)
         add_attribute(text, &group->fields.items[i], zone);
     if (!group->groups.count) {
