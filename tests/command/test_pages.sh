@@ -1,0 +1,125 @@
+#!/bin/sh
+# The PDFs of all samples, both templates, languages, papers and units, as outside tools see them:
+# qpdf (soundness, language, first view), pdffonts (embedding), pdfinfo (papers), pdftotext (words).
+. tests/support/check.sh
+if [ ! -x "$BURNSHEET" ]; then
+    echo "not ok - pages # SKIP the program is not built yet"
+    exit 0
+fi
+export SOURCE_DATE_EPOCH=1780000000
+SIZE_MOST=61440 # bytes a sheet
+samples=$(ls samples/*.xml | grep -v workshop.xml)
+
+info() { pdfinfo "$1" | sed -n "s/^$2: *//p"; }
+each() { # COMMAND...: for every PDF of $folder
+    for file in "$folder"/*.pdf; do
+        "$@" "$file" || { echo "# $file"; return 1; }
+    done
+}
+sound() { qpdf --check "$1" >"$scratch/qpdf" 2>&1 || { cat "$scratch/qpdf"; return 1; }; }
+embedded() {
+    pdffonts "$1" >"$scratch/fonts" 2>&1
+    sed 1,2d "$scratch/fonts" >"$scratch/rows"
+    # columns from the right: object (2), uni, sub, emb
+    awk '{ if ($(NF - 4) != "yes" || $(NF - 3) != "yes" || $(NF - 2) != "yes" || $1 !~ /^[A-Z][A-Z][A-Z][A-Z][A-Z][A-Z]\+/) bad = 1 }
+         END { exit bad || NR == 0 || NR > 5 }' "$scratch/rows" || { cat "$scratch/fonts"; return 1; }
+}
+# One page, the maker as author, the paper asked for, small.
+papers() { # PAPER, FILE
+    pdfinfo "$2" >"$scratch/info" && grep -q '^Pages: *1$' "$scratch/info" &&
+        grep -q '^Author: *Heron Quay Smokehouse$' "$scratch/info" &&
+        grep -q "^Page size: *$1" "$scratch/info" && [ "$(stat -c %s "$2")" -lt $SIZE_MOST ] ||
+        { cat "$scratch/info"; return 1; }
+}
+catalog() { # Python expression over the catalogue, FILE
+    qpdf --json=1 --json-key=objects "$2" | /usr/bin/python3 -c 'import json, sys
+objects = json.load(sys.stdin)["objects"]
+root = objects[objects["trailer"]["/Root"]]
+def get(value): return objects.get(value, value) if isinstance(value, str) else value
+sys.exit(not eval(sys.argv[1]))' "$1"
+}
+# Nothing to complain of, and no character without a shape.
+clean_text() {
+    pdftotext "$1" "$scratch/text" 2>"$scratch/complaints" && [ ! -s "$scratch/complaints" ] &&
+        ! grep -q "$(printf '\357\277\275')" "$scratch/text"
+}
+standard() { # NAME, PAPER
+    check "$1: sound" each sound
+    check "$1: faces embedded and subset" each embedded
+    check "$1: one page, paper, author, under 60 kB" each papers "$2"
+    check "$1: text can be taken out" each clean_text
+}
+
+for template in sheet sheet-large; do
+    for language in en de pl; do
+        name="$template $language"
+        folder=$scratch/$template-$language
+        check_status 0 "$name" "$BURNSHEET" sheet -o "$folder" --template $template \
+            --language $language $samples
+        standard "$name" "595.[0-9]* x 841.[0-9]* pts (A4)"
+        check "$name: its language is said" catalog "root['/Lang'] in ('$language', 'u:$language')" \
+            "$folder/butter-short.sheet.pdf"
+    done
+    folder=$scratch/$template-us
+    check_status 0 "$template us Letter" "$BURNSHEET" sheet -o "$folder" --template $template \
+        --units us --paper Letter $samples
+    standard "$template us Letter" "612 x 792 pts"
+done
+folder=$scratch/sheet-en
+check "a viewer opens on the whole page" catalog "get(root['/OpenAction'])[1] == '/Fit'" \
+    "$folder/butter-short.sheet.pdf"
+folder=$scratch/labels
+check_status 0 "labels" "$BURNSHEET" labels -o "$folder" $samples
+check "labels: sound" each sound
+check "labels: faces embedded and subset" each embedded
+check "labels: no viewer scales them" catalog \
+    "get(root['/ViewerPreferences'])['/PrintScaling'] == '/None'" "$folder/butter-short.labels.pdf"
+
+# ---- Names
+title() { [ "$(info "$scratch/sheet-en/$1.sheet.pdf" Title)" = "$2" ]; }
+check "the title is the batch's name" title butter-short "Butter, short burn"
+sed 's/name="Butter, short burn"/name="Łosoś – Δ 2 °C \&amp; \&lt;b\&gt;"/' samples/butter-short.xml \
+    >"$scratch/signs.xml"
+cp samples/workshop.xml "$scratch"
+check_status 0 "a name with signs" "$BURNSHEET" sheet -o "$scratch/sheet-en" "$scratch/signs.xml"
+check "is the title as it is written" title signs "Łosoś – Δ 2 °C & <b>"
+
+# ---- Words of the pages
+text() { pdftotext -layout "$1" - | sed 's/\xc2\xa0\|\xe2\x80\xaf\|\xe2\x80\x89/ /g'; }
+says() { text "$1" | tr -s ' \n\f' ' ' | grep -qF -- "$2"; }
+field() { "$BURNSHEET" plan --as fields ${3-} "$1" | sed -n "s/^$2	[^	]*	//p"; }
+says_verdict() { # FOLDER, LANGUAGE
+    for batch in $samples; do
+        says "$scratch/$1/$(basename "$batch" .xml).sheet.pdf" \
+            "$(field "$batch" verdict "--language $2")" || return 1
+    done
+}
+# A caution stands on the sheet word by word; columns beside it may cut into its lines.
+says_cautions() { # FOLDER, LANGUAGE
+    for batch in $samples; do
+        pdftotext "$scratch/$1/$(basename "$batch" .xml).sheet.pdf" - |
+            sed 's/\xc2\xa0\|\xe2\x80\xaf\|\xe2\x80\x89/ /g' | tr -s ' \n\f' ' ' >"$scratch/text"
+        "$BURNSHEET" plan --as fields --language "$2" "$batch" |
+            awk -F '\t' '/^caution\.[0-9]*\.text/ { print $3 }' |
+            sed 's/\xc2\xa0\|\xe2\x80\xaf\|\xe2\x80\x89/ /g; s/{[^}]*}.*//' >"$scratch/cautions"
+        [ -s "$scratch/cautions" ] || return 1
+        while read -r caution; do
+            grep -qF -- "$caution" "$scratch/text" || { echo "# $batch: $caution"; return 1; }
+        done <"$scratch/cautions"
+    done
+}
+for language in en de pl; do
+    for template in sheet sheet-large; do
+        check "$template $language: verdict" says_verdict $template-$language $language
+        check "$template $language: every caution" says_cautions $template-$language $language
+    done
+done
+oz() { says "$scratch/sheet-us/cheese-overnight.sheet.pdf" "$1"; }
+# 15 min at 100 °C; 53 g and 76 g: 1 oz = 28.349523 g (NIST Handbook 44, appendix C)
+check "us: Fahrenheit" oz "212 °F"
+check "us: the mass of the first dust" oz "1.87 oz"
+check "us: the mass in all" oz "2.68 oz"
+check "the lot on the labels is that of the sheet" says "$scratch/labels/cheese-overnight.labels.pdf" \
+    "$(field samples/cheese-overnight.xml lot)"
+check "the refused night has no steps" sh -c "! pdftotext $scratch/sheet-en/cold-damp-night.sheet.pdf - | grep -q 'step by step'"
+check_end
