@@ -63,12 +63,11 @@ for command in sheet labels; do
 done
 wants 1 "5 errors in" "plan of a faulty batch" plan $broken
 wants 1 "5 errors in" "check of a faulty batch" check $broken
-# Twelve parts and four cures with long names can not stand on one page of large type.
-long=$(printf 'Ärmelschoner %.0s' $(seq 20))
-sed "s/name=\"Farmhouse[^\"]*\"/name=\"$long\"/; s/name=\"Cheese overnight\"/name=\"$long\"/" $good \
-    >"$scratch/endless.xml"
+# Steps of this height can not stand on one page, whatever gives way.
+sed 's/\(name="step".*\) size="[^"]*" least="[^"]*"/\1 size="20 mm" least="19 mm"/' \
+    templates/sheet.xml >"$scratch/huge.xml"
 cp samples/workshop.xml "$scratch"
-wants 1 "mm" "a page that can not fit" sheet -o "$scratch/none" "$scratch/endless.xml"
+wants 1 "mm" "a page that can not fit" sheet --template "$scratch/huge.xml" -o "$scratch/none" $good
 check "a page that can not fit is not written" nothing_in "$scratch/none"
 sed 's/Farmhouse cheddar/Farmhouse 奶/' $good >"$scratch/sign.xml"
 wants 1 "奶" "a character that no face has" sheet -o "$scratch/none" "$scratch/sign.xml"
