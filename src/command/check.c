@@ -41,6 +41,70 @@ static void check_one(Run *run, const char *file) {
     run_say(run);
 }
 
+#include "input/xml.h"
+#include "layout/label_template.h"
+#include "layout/stock.h"
+#include "layout/template.h"
+
+#include <string.h>
+
+typedef void (*CheckPage)(Run *run, const Element *root);
+
+static void check_sheet(Run *run, const Element *root) {
+    if (run_faces(run))
+        template_read(run->arena, root, run->faces, &run->reader.diagnostics);
+    else
+        run_note(run, STATUS_FILES);
+}
+
+static void check_label(Run *run, const Element *root) {
+    label_template_read(run->arena, root, &run->reader.diagnostics);
+}
+
+static void check_stock(Run *run, const Element *root) {
+    stock_read(run->arena, root, &run->reader.diagnostics);
+}
+
+/* A translation is also held against the English words: the same keys, the same placeholders. */
+static void check_words(Run *run, const Element *root) {
+    const Words *words = words_read(run->arena, root, &run->reader.diagnostics);
+    const Words *model = words ? run_words(run, "en") : NULL;
+    if (model)
+        words_agree(model, words, &run->reader.diagnostics);
+}
+
+/* The kinds of file that pages are made from, by their root element; NULL: a batch or workshop. */
+static CheckPage page_check(const Element *root) {
+    static const struct {
+        const char *root;
+        CheckPage check;
+    } kinds[] = {
+        {"sheet", check_sheet},
+        {"label", check_label},
+        {"stock", check_stock},
+        {"words", check_words},
+    };
+    for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++)
+        if (!strcmp(kinds[i].root, root->name))
+            return kinds[i].check;
+    return NULL;
+}
+
+static void check_one(Run *run, const char *path) {
+    bool could_not_open = false;
+    const Element *root = xml_read(&run->reader.diagnostics, path, &could_not_open);
+    CheckPage page = root ? page_check(root) : NULL;
+    if (page) {
+        page(run, root);
+    } else if (root) {
+        check_file(&run->reader, path);
+        could_not_open = run->reader.could_not_open;
+    }
+    if (diagnostics_errors(&run->reader.diagnostics, NULL))
+        run_note(run, could_not_open ? STATUS_FILES : STATUS_FAULTS);
+    run_say(run);
+}
+
 static ExitStatus check(const Options *options) {
     Run run = run_begin(options);
     for (size_t i = 0; i < options->file_count; i++)

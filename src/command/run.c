@@ -80,7 +80,7 @@ const Element *run_template(Run *run, const char *name) {
     return root;
 }
 
-static const Words *read_words(Run *run, const char *language) {
+const Words *run_words(Run *run, const char *language) {
     for (size_t i = 0; i < run->words.count; i++)
         if (!strcmp(run->words.items[i].language, language))
             return run->words.items[i].words;
@@ -115,7 +115,7 @@ static const Batch *with_options(Arena *arena, const Options *options, const Bat
 
 static ExitStatus do_job(Run *run, Job *job, const Records *records, Work work) {
     const Batch *batch = with_options(job->arena, run->options, job->batch);
-    const Words *words = read_words(run, batch->workshop->language);
+    const Words *words = run_words(run, batch->workshop->language);
     if (!words)
         return STATUS_FAULTS;
     job->batch = batch;

@@ -69,6 +69,9 @@ const FaceSet *run_faces(Run *run);
  * `name` without a slash and without .xml means templates/NAME.xml. */
 const Element *run_template(Run *run, const char *name);
 
+/* The words of a language, read when first asked for; NULL after saying what is wrong. */
+const Words *run_words(Run *run, const char *language);
+
 /* An empty document for the job's pages, with title, author, language and date. */
 Document *run_document(Run *run, const Job *job, const char *title);
 
