@@ -7,47 +7,6 @@
 
 #include <string.h>
 
-/* A page template is measured with the faces it names. */
-static bool check_sheet_template(Run *run, const Element *root) {
-    const FaceSet *faces = run_faces(run);
-    if (!faces)
-        run_note(run, STATUS_FILES);
-    return faces && template_read(run->arena, root, faces, &run->reader.diagnostics);
-}
-
-static bool check_root(Run *run, const char *file, const Element *root) {
-    Diagnostics *diagnostics = &run->reader.diagnostics;
-    if (!strcmp(root->name, "sheet"))
-        return check_sheet_template(run, root);
-    if (!strcmp(root->name, "label"))
-        return label_template_read(run->arena, root, diagnostics) != NULL;
-    if (!strcmp(root->name, "stock"))
-        return stock_read(run->arena, root, diagnostics) != NULL;
-    if (!strcmp(root->name, "words"))
-        return words_read(run->arena, root, diagnostics) != NULL;
-    bool good = check_tree(&run->reader, file, root);
-    if (run->reader.could_not_open)
-        run_note(run, STATUS_FILES);
-    return good;
-}
-
-static void check_one(Run *run, const char *file) {
-    bool could_not_open = false;
-    const Element *root = xml_read(&run->reader.diagnostics, file, &could_not_open);
-    if (!root)
-        run_note(run, could_not_open ? STATUS_FILES : STATUS_FAULTS);
-    else if (!check_root(run, file, root))
-        run_note(run, STATUS_FAULTS);
-    run_say(run);
-}
-
-#include "input/xml.h"
-#include "layout/label_template.h"
-#include "layout/stock.h"
-#include "layout/template.h"
-
-#include <string.h>
-
 typedef void (*CheckPage)(Run *run, const Element *root);
 
 static void check_sheet(Run *run, const Element *root) {
@@ -97,7 +56,7 @@ static void check_one(Run *run, const char *path) {
     if (page) {
         page(run, root);
     } else if (root) {
-        check_file(&run->reader, path);
+        check_tree(&run->reader, path, root);
         could_not_open = run->reader.could_not_open;
     }
     if (diagnostics_errors(&run->reader.diagnostics, NULL))
