@@ -94,6 +94,20 @@ static void read_away(Form *form, const Element *element, Timing *timing) {
     }
 }
 
+/* Somebody has to be there to light it. */
+static void check_attended(Form *form, const Element *element, const Timing *timing) {
+    for (size_t i = 0; i < timing->away.count; i++) {
+        const Away *away = &timing->away.items[i];
+        if (timing->kind == TIMING_LIGHT_AT && timing->at && away->from <= timing->at &&
+            timing->at < away->to) {
+            report_error(form->diagnostics, element_value_place(element, "light"),
+                         "light before they go or after they are back",
+                         "nobody is there to light it at '%s'", element_value(element, "light"));
+            return;
+        }
+    }
+}
+
 /* A forecast that does not reach the time asked for. */
 static void check_forecast(Form *form, const Element *element, const char *name, Instant at,
                            const Weather *weather) {
@@ -130,6 +144,7 @@ Timing read_timing(Form *form, const Element *element, const Weather *weather) {
         check_forecast(form, element, "light", timing.at, weather);
     }
     read_away(form, element, &timing);
+    check_attended(form, element, &timing);
     return timing;
 }
 
