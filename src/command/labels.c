@@ -1,18 +1,17 @@
-#include "command/output.h"
-#include "command/run.h"
 #include "layout/label.h"
+
+#include "command/printing.h"
 
 #include <stdio.h>
 
-/* What the batches of one run share, and the document when all go into one file. */
-typedef struct LabelRun {
+typedef struct Labels {
     const LabelTemplate *template;
     const StockSet *stocks;
-    Document *document;
-    bool together;
-} LabelRun;
+    Printing printing;
+} Labels;
 
-static ExitStatus lay_out(Run *run, const Job *job, const LabelRun *labels, Document *document) {
+static bool lay_out(Run *run, const Job *job, Document *document) {
+    const Labels *labels = run->shared;
     LabelRequest request = {
         .template = labels->template,
         .stocks = labels->stocks,
@@ -25,62 +24,45 @@ static ExitStatus lay_out(Run *run, const Job *job, const LabelRun *labels, Docu
                     .outlines = run->options->outlines,
                     .first = run->options->first},
     };
-    return labels_lay_out(job->arena, &request, document, &run->reader.diagnostics) ? STATUS_DONE
-                                                                                    : STATUS_FAULTS;
-}
-
-/* Labels must hit their stock: no viewer may scale them. */
-static Document *label_document(Run *run, const Job *job, const char *title) {
-    Document *document = run_document(run, job, title);
-    document->subject = job->batch->name;
-    document->exact_size = true;
-    return document;
+    return labels_lay_out(job->arena, &request, document, &run->reader.diagnostics);
 }
 
 static ExitStatus make_labels(Run *run, Job *job) {
-    LabelRun *labels = run->shared;
+    Labels *labels = run->shared;
     if (job->plan->bags.count == 0) {
         fprintf(stderr, "%s: note: the batch has no bags, so there are no labels\n", job->file);
         return STATUS_DONE;
     }
-    if (labels->together) {
-        if (!labels->document)
-            labels->document = label_document(run, job, job->batch->workshop->name);
-        return lay_out(run, job, labels, labels->document);
-    }
-    Document *document = label_document(run, job, job->batch->blend.name);
-    ExitStatus status = lay_out(run, job, labels, document);
-    if (status != STATUS_DONE)
-        return status;
-    const char *path = output_path(job->arena, run->options->output, job->file, "labels");
-    return run_write(run, job->arena, document, path);
+    return printing_make(run, job, &labels->printing, job->batch->blend.name, job->batch->name);
 }
 
-static bool read_templates(Run *run, LabelRun *labels) {
-    const Options *options = run->options;
-    if (!run_data(run) || !run_faces(run))
+/* Reads what labels are made from; the run's status says what went wrong. */
+static bool read_templates(Run *run, Labels *labels) {
+    const char *name = run->options->template ? run->options->template : "label";
+    if (!run_data(run) || !run_faces(run)) {
+        run_note(run, STATUS_FILES);
         return false;
-    const Element *root = run_template(run, options->template ? options->template : "label");
-    if (root)
-        labels->template = label_template_read(run->arena, root, &run->reader.diagnostics);
+    }
+    const Element *template = run_template(run, name);
     const Element *stock = run_template(run, "stock");
-    if (stock)
-        labels->stocks = stock_read(run->arena, stock, &run->reader.diagnostics);
+    if (!template || !stock)
+        return false;
+    labels->template = label_template_read(run->arena, template, &run->reader.diagnostics);
+    labels->stocks = stock_read(run->arena, stock, &run->reader.diagnostics);
     run_say(run);
-    return labels->template && labels->stocks;
+    bool good = labels->template && labels->stocks;
+    run_note(run, good ? STATUS_DONE : STATUS_FAULTS);
+    return good;
 }
 
 static ExitStatus labels(const Options *options) {
     Run run = run_begin(options);
-    LabelRun shared = {.together = options->output && output_is_file(options->output)};
+    Labels shared = {.printing = printing_begin(options, "labels", lay_out)};
+    shared.printing.exact_size = true; /* labels must hit their stock */
     run.shared = &shared;
     if (read_templates(&run, &shared))
         run_batches(&run, make_labels);
-    else
-        run_note(&run, run.faces ? STATUS_FAULTS : STATUS_FILES);
-    ExitStatus status = run.status;
-    if (shared.together && status == STATUS_DONE && shared.document)
-        status = run_write(&run, run.arena, shared.document, options->output);
+    ExitStatus status = printing_finish(&run, &shared.printing);
     run_end(&run);
     return status;
 }

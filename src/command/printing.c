@@ -1,0 +1,40 @@
+#include "command/printing.h"
+
+#include "command/output.h"
+
+Printing printing_begin(const Options *options, const char *kind, LayOut lay_out) {
+    return (Printing){.kind = kind,
+                      .lay_out = lay_out,
+                      .together = options->output && output_is_file(options->output)};
+}
+
+static Document *document_of(Run *run, const Job *job, Printing *printing, const char *title,
+                             const char *subject) {
+    if (printing->shared)
+        return printing->shared;
+    Document *document =
+        run_document(run, job, printing->together ? job->batch->workshop->name : title);
+    document->exact_size = printing->exact_size;
+    if (printing->together)
+        printing->shared = document;
+    else
+        document->subject = subject;
+    return document;
+}
+
+ExitStatus printing_make(Run *run, Job *job, Printing *printing, const char *title,
+                         const char *subject) {
+    Document *document = document_of(run, job, printing, title, subject);
+    if (!printing->lay_out(run, job, document))
+        return STATUS_FAULTS;
+    if (printing->together)
+        return STATUS_DONE;
+    const char *path = output_path(job->arena, run->options->output, job->file, printing->kind);
+    return run_write(run, job->arena, document, path);
+}
+
+ExitStatus printing_finish(Run *run, Printing *printing) {
+    if (printing->shared && run->status == STATUS_DONE)
+        run_note(run, run_write(run, run->arena, printing->shared, run->options->output));
+    return run->status;
+}

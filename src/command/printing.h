@@ -1,0 +1,28 @@
+/* Printing: the PDFs of a run, one for each batch or one for all of them together. */
+#ifndef COMMAND_PRINTING_H
+#define COMMAND_PRINTING_H
+
+#include "command/run.h"
+
+/* Lays a job's pages out into a document; reports and returns false when they can not be made. */
+typedef bool (*LayOut)(Run *run, const Job *job, Document *document);
+
+typedef struct Printing {
+    const char *kind; /* part of the file name: NAME.KIND.pdf */
+    bool exact_size;  /* the viewer is not to scale them */
+    LayOut lay_out;
+    bool together;    /* -o names one file */
+    Document *shared; /* the document of all batches; NULL: none yet */
+} Printing;
+
+/* The printing of pages of that kind, together or apart as the options say. */
+Printing printing_begin(const Options *options, const char *kind, LayOut lay_out);
+
+/* Makes the pages of one batch and, unless all go together, writes them. */
+ExitStatus printing_make(Run *run, Job *job, Printing *printing, const char *title,
+                         const char *subject);
+
+/* Writes what goes together, if every batch was done. Returns the run's status. */
+ExitStatus printing_finish(Run *run, Printing *printing);
+
+#endif
