@@ -21,6 +21,9 @@ static const Member burn_members[] = {
     {"margin_least_fill", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(PlanBurn, margin_least_fill)},
     {"dies", MEMBER_YES, QUANTITY_NONE, offsetof(PlanBurn, dies)},
     {"dies_at", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanBurn, dies_at)},
+    {"untended_from", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanBurn, untended_from)},
+    {"untended_to", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanBurn, untended_to)},
+    {"untended_margin", MEMBER_NUMBER, QUANTITY_RATIO, offsetof(PlanBurn, untended_margin)},
     {"dry_burnt", MEMBER_NUMBER, QUANTITY_MASS, offsetof(PlanBurn, dry_burnt_kg)},
     {"heat_released", MEMBER_NUMBER, QUANTITY_ENERGY, offsetof(PlanBurn, heat_released_j)},
     {"margin_good", MEMBER_NUMBER, QUANTITY_RATIO, offsetof(PlanBurn, margin_good)},
@@ -30,6 +33,8 @@ static const Member burn_members[] = {
 static const Member cabinet_members[] = {
     {"stated", MEMBER_YES, QUANTITY_NONE, offsetof(PlanCabinet, stated)},
     {"peak_temp", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(PlanCabinet, peak_temp_c)},
+    {"peak_fast", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(PlanCabinet, peak_fast_c)},
+    {"peak_away", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(PlanCabinet, peak_away_c)},
     {"peak_at", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanCabinet, peak_at)},
     {"caution_temp", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(PlanCabinet, caution_temp_c)},
     {"limit_temp", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(PlanCabinet, limit_temp_c)},
@@ -38,6 +43,7 @@ static const Member cabinet_members[] = {
     {"vent_flow", MEMBER_NUMBER, QUANTITY_FLOW, offsetof(PlanCabinet, vent_m3_per_h)},
     {"over_caution", MEMBER_YES, QUANTITY_NONE, offsetof(PlanCabinet, over_caution)},
     {"over_limit", MEMBER_YES, QUANTITY_NONE, offsetof(PlanCabinet, over_limit)},
+    {"over_away", MEMBER_YES, QUANTITY_NONE, offsetof(PlanCabinet, over_away)},
 };
 
 static const Member room_members[] = {
@@ -47,10 +53,12 @@ static const Member room_members[] = {
     {"peak_ppm", MEMBER_NUMBER, QUANTITY_PPM, offsetof(PlanRoom, peak_ppm)},
     {"peak_at", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanRoom, peak_at)},
     {"mean_8h", MEMBER_NUMBER, QUANTITY_CONCENTRATION, offsetof(PlanRoom, mean_8h_mg_m3)},
+    {"rich_8h", MEMBER_NUMBER, QUANTITY_CONCENTRATION, offsetof(PlanRoom, rich_8h_mg_m3)},
     {"limit_8h", MEMBER_NUMBER, QUANTITY_CONCENTRATION, offsetof(PlanRoom, limit_8h_mg_m3)},
     {"limit_15min", MEMBER_NUMBER, QUANTITY_CONCENTRATION, offsetof(PlanRoom, limit_15min_mg_m3)},
     {"emitted", MEMBER_NUMBER, QUANTITY_MASS, offsetof(PlanRoom, emitted_kg)},
     {"over_limit", MEMBER_YES, QUANTITY_NONE, offsetof(PlanRoom, over_limit)},
+    {"near_limit", MEMBER_YES, QUANTITY_NONE, offsetof(PlanRoom, near_limit)},
 };
 
 static const Member weather_members[] = {
@@ -60,6 +68,9 @@ static const Member weather_members[] = {
     {"dampest", MEMBER_NUMBER, QUANTITY_HUMIDITY, offsetof(PlanWeather, dampest)},
     {"dew_point", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(PlanWeather, dew_point_c)},
     {"forecast", MEMBER_YES, QUANTITY_NONE, offsetof(PlanWeather, forecast)},
+    {"known_from", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanWeather, known_from)},
+    {"known_to", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanWeather, known_to)},
+    {"beyond_forecast", MEMBER_YES, QUANTITY_NONE, offsetof(PlanWeather, beyond_forecast)},
 };
 
 static const Member sample_members[] = {

@@ -32,6 +32,9 @@ typedef enum Cause {
     CAUSE_SHORT_OF_DUST, /* less on the shelf than the blend needs */
     CAUSE_NO_BLEND,      /* no share of the carrier will do it */
     CAUSE_TOO_SHORT,     /* the burn ends before the wanted smoke time or wanted hour */
+    CAUSE_ROOM_CO_NEAR,  /* the room would pass the limit with smoke as rich as was measured */
+    CAUSE_UNTENDED,      /* the burn is weak in hours when nobody is there */
+    CAUSE_WARM_UNTENDED, /* the cabinet is warm in hours when nobody is there */
     CAUSE_COUNT
 } Cause;
 
@@ -160,9 +163,9 @@ typedef struct PlanFill {
     int margin_least_lane;
     Cause cause;         /* what costs most at the least margin */
     bool dies;           /* margin under 1 somewhere */
-    Instant dies_at;     /* where it first falls under 1 */
-    double dies_along_m;
-    int dies_lane;
+    Instant dies_at;     /* when it first falls under 1; 0: it does not */
+    double dies_along_m; /* NAN: it does not */
+    int dies_lane;       /* 0: it does not */
     MapPoints line;      /* centre line of the whole channel */
     MapPoint lit_end, finish, fill_mark; /* both ends: finish is where the fronts meet */
     double map_width_m, map_height_m;    /* outer size of the tray for the map */
@@ -204,7 +207,10 @@ typedef struct PlanBurn {
     int margin_least_fill;
     Cause cause;
     bool dies;
-    Instant dies_at;
+    Instant dies_at;              /* 0: it does not */
+    /* First hours when nobody is there and the margin is not good; 0 and NAN: none. */
+    Instant untended_from, untended_to;
+    double untended_margin;       /* the least in them */
     double dry_burnt_kg;
     double heat_released_j;
     double margin_good, margin_tend; /* the thresholds, for print */
@@ -213,13 +219,17 @@ typedef struct PlanBurn {
 typedef struct PlanCabinet {
     bool stated;
     double peak_temp_c;
+    double peak_fast_c;      /* the same with the fast front of the 80 % band */
+    double peak_away_c;      /* while nobody is there; NAN: somebody always is */
     Instant peak_at;
     double caution_temp_c;   /* of the product */
     double limit_temp_c;
     double peak_power_w;
     double mean_humidity;
     double vent_m3_per_h;    /* at the peak */
-    bool over_caution, over_limit;
+    bool over_caution;       /* the peak over the caution, or that of a fast front over the limit */
+    bool over_limit;
+    bool over_away;          /* over the caution while nobody is there */
 } PlanCabinet;
 
 typedef struct PlanRoom {
@@ -227,9 +237,11 @@ typedef struct PlanRoom {
     double peak_mg_m3, peak_ppm;
     Instant peak_at;
     double mean_8h_mg_m3;
+    double rich_8h_mg_m3;    /* the same with smoke as rich as was ever measured */
     double limit_8h_mg_m3, limit_15min_mg_m3;
     double emitted_kg;       /* carbon monoxide over the night */
     bool over_limit;
+    bool near_limit;         /* over it only with the richest smoke */
 } PlanRoom;
 
 typedef struct PlanWeather {
@@ -237,6 +249,9 @@ typedef struct PlanWeather {
     double coldest_c, dampest;       /* over the burn */
     double dew_point_c;
     bool forecast;                   /* more than one reading */
+    /* A forecast's ends, beyond which the weather is taken as standing still; 0: no forecast. */
+    Instant known_from, known_to;
+    bool beyond_forecast;            /* the burn goes on for hours outside of them */
 } PlanWeather;
 
 typedef enum RemedyKind {

@@ -67,7 +67,9 @@ void care_judge_cabinet(const Product *product, PlanCabinet *cabinet) {
     CareCeiling ceiling = care_ceiling(product);
     cabinet->caution_temp_c = ceiling.caution_c;
     cabinet->limit_temp_c = ceiling.limit_c;
-    cabinet->over_caution = cabinet->peak_temp_c > ceiling.caution_c;
+    cabinet->over_caution = cabinet->peak_temp_c > ceiling.caution_c ||
+                            cabinet->peak_fast_c > ceiling.limit_c;
+    cabinet->over_away = cabinet->peak_away_c > ceiling.caution_c;
     cabinet->over_limit = cabinet->peak_temp_c > ceiling.limit_c;
 }
 

@@ -52,6 +52,9 @@ void caution_add(Arena *arena, const Batch *batch, Plan *plan) {
     if (plan->drying.asked && !plan->drying.wait_sealed) {
         add(arena, plan, "damp", notice);
     }
+    if (plan->weather.beyond_forecast) {
+        add(arena, plan, "forecast", notice);
+    }
 }
 
 const char *const *caution_keys(size_t *count) {
@@ -66,6 +69,7 @@ const char *const *caution_keys(size_t *count) {
         "dust",
         "food",
         "damp",
+        "forecast",
     };
     *count = sizeof keys / sizeof *keys;
     return keys;

@@ -49,9 +49,14 @@ static void death(const Lighting *lighting, PlanFill *fill) {
         first++;
     }
     fill->dies = first < count;
-    fill->dies_at = fill->light_at;
-    fill->dies_lane = 1;
-    if (!fill->dies || first == 0) {
+    fill->dies_along_m = NOT_STATED;
+    if (!fill->dies) {
+        return;
+    }
+    if (first == 0) {
+        fill->dies_at = fill->light_at;
+        fill->dies_along_m = 0;
+        fill->dies_lane = 1;
         return;
     }
     double when_s = crossing_s(lighting, FIRE_MARGIN_HOLD, point_of(lighting, first - 1)->time_s,

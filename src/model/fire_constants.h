@@ -76,7 +76,9 @@
 /* Water made by burning, kg per kg of dry wood: 9 × 6 % hydrogen (arithmetic; 6 % from memory). */
 #define FIRE_WATER_MADE_KG_PER_KG 0.54
 /* Carbon monoxide, kg per kg of dry fuel: 160 (90 to 250) g/kg, judgement on smouldering peat and
- * forest fires (Watson et al. 2019, looked up). */
+ * forest fires (Watson et al. 2019, looked up). The upper end is what a room has to bear without
+ * somebody watching over it. */
 #define FIRE_CO_KG_PER_KG 0.160
+#define FIRE_CO_RICH_KG_PER_KG 0.250
 
 #endif

@@ -191,11 +191,12 @@ Night *night_of(Arena *arena, const Batch *batch, const Fuel *fuel, double moist
     night->batch = batch;
     night->cabinet = cabinet_model(batch->cabinet);
     night->light_at = light_at;
+    double early = pace_duration_factor(pace, PACE_EARLY_CHANCE);
+    night->fast = 1 / early;
     add_lightings(arena, fuel, night);
     night->drying = drying_of(night, moisture);
     run_middle(arena, night, pace->pace);
     if (depth == NIGHT_BAND) {
-        double early = pace_duration_factor(pace, PACE_EARLY_CHANCE);
         double late = pace_duration_factor(pace, PACE_LATE_CHANCE);
         run_band(arena, night, pace->pace / early, false);
         run_band(arena, night, pace->pace / late, true);

@@ -46,6 +46,7 @@ typedef struct Night {
     const Batch *batch;
     CabinetModel cabinet;
     Instant light_at;
+    double fast; /* how much faster than the middle the fast front of the 80 % band is */
     NightDrying drying;
     LIST_OF(Lighting) lightings; /* repeats counted singly, at least one, in order of lighting */
 } Night;

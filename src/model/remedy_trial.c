@@ -227,7 +227,7 @@ static void try_airing(const RemedyAsk *ask) {
         }
         room.air_changes_per_h = changes;
         const Plan *after = with_room(ask, room);
-        if (!after->room.over_limit) {
+        if (!after->room.over_limit && !after->room.near_limit) {
             remedy_keep(
                 ask, after,
                 remedy_of(REMEDY_AIR_ROOM, quantity(QUANTITY_AIR_CHANGES, changes), no_quantity()));
@@ -237,7 +237,8 @@ static void try_airing(const RemedyAsk *ask) {
 }
 
 void remedy_try_room(const RemedyAsk *ask) {
-    if (ask->plan->room.stated && !ask->plan->room.over_limit) {
+    const PlanRoom *now = &ask->plan->room;
+    if (now->stated && !now->over_limit && !now->near_limit) {
         return;
     }
     Room outdoors = ask->batch->workshop->room;

@@ -1,5 +1,6 @@
 #include "model/session.h"
 
+#include "model/attendance.h"
 #include "model/fill_plan.h"
 #include "model/fire_constants.h"
 #include "model/recipe.h"
@@ -116,6 +117,7 @@ void session_work_out(Arena *arena, const Batch *batch, const Pace *pace, Instan
     fill_burn(&known, plan);
     fill_times(night, plan);
     surroundings_cabinet(night, &plan->cabinet);
+    attendance_judge(night, &plan->burn, &plan->cabinet);
     surroundings_room(arena, night, &plan->room);
     surroundings_weather(night, &plan->weather);
     if (detail == SESSION_WHOLE) {

@@ -24,11 +24,22 @@ static void peak(const LightingRun *run, const BurnPoint *point, PlanCabinet *ca
     cabinet->vent_m3_per_h = air.flow_m3_per_s * 3600;
 }
 
+/* How warm the cabinet is at a state if the front is the fast one of the 80 % band. */
+static double temp_if_fast_c(const Night *night, const LightingRun *run, const BurnPoint *point) {
+    BurnSetup fast = run->setup;
+    OutsideAir outside;
+    fast.pace *= night->fast;
+    return burn_air(&fast, point, &outside).temp_c;
+}
+
 void surroundings_cabinet(const Night *night, PlanCabinet *cabinet) {
     *cabinet = (PlanCabinet){.stated = night->cabinet.stated,
                              .peak_temp_c = -INFINITY,
+                             .peak_away_c = NOT_STATED,
                              .caution_temp_c = NOT_STATED,
                              .limit_temp_c = night->batch->product.limit_temp_c};
+    const LightingRun *warmest_run = NULL;
+    const BurnPoint *warmest = NULL;
     double humid_s = 0, whole_s = 0;
     for (size_t i = 0; i < night->lightings.count; i++) {
         const LightingRun *run = &night->lightings.items[i].middle;
@@ -41,9 +52,12 @@ void surroundings_cabinet(const Night *night, PlanCabinet *cabinet) {
                 fmax(cabinet->peak_power_w, point->fuel_kg_per_s * FIRE_HEAT_RELEASED_J_PER_KG);
             if (point->temp_c > cabinet->peak_temp_c) {
                 peak(run, point, cabinet);
+                warmest_run = run;
+                warmest = point;
             }
         }
     }
+    cabinet->peak_fast_c = temp_if_fast_c(night, warmest_run, warmest);
     cabinet->mean_humidity = whole_s > 0 ? humid_s / whole_s : 0;
 }
 
@@ -87,6 +101,15 @@ static RoomAir room_at_start(const Night *night, size_t index, RoomAir air) {
     return room_after(&night->batch->workshop->room, air, 0, gap_s);
 }
 
+static void judge_room(PlanRoom *room) {
+    const double rich = FIRE_CO_RICH_KG_PER_KG / FIRE_CO_KG_PER_KG;
+    room->rich_8h_mg_m3 = rich * room->mean_8h_mg_m3;
+    room->over_limit = room->mean_8h_mg_m3 > room->limit_8h_mg_m3 ||
+                       room->peak_mg_m3 > room->limit_15min_mg_m3;
+    room->near_limit = !room->over_limit && (room->rich_8h_mg_m3 > room->limit_8h_mg_m3 ||
+                                             rich * room->peak_mg_m3 > room->limit_15min_mg_m3);
+}
+
 void surroundings_room(Arena *arena, const Night *night, PlanRoom *room) {
     const Room *stated = &night->batch->workshop->room;
     *room = (PlanRoom){.stated = stated->stated,
@@ -118,8 +141,26 @@ void surroundings_room(Arena *arena, const Night *night, PlanRoom *room) {
     }
     room->peak_ppm = room_ppm(room->peak_mg_m3);
     room->mean_8h_mg_m3 = room_worst_8h_mg_m3(stated, times_s, airs, count);
-    room->over_limit = room->mean_8h_mg_m3 > room->limit_8h_mg_m3 ||
-                       room->peak_mg_m3 > room->limit_15min_mg_m3;
+    judge_room(room);
+}
+
+/* Weather a few hours old is still much the same; longer it is not (common practice, no source). */
+static const double FORECAST_SLACK_S = 2 * 3600;
+
+/* Where the forecast ends, and whether the burn, with the late end of its band, leaves it. */
+static void judge_forecast(const Night *night, PlanWeather *weather) {
+    const Weather *outside = &night->batch->weather;
+    if (!weather->forecast) {
+        return;
+    }
+    const Lighting *last = &night->lightings.items[night->lightings.count - 1];
+    const LightingRun *run = last->late.path.points.count > 0 ? &last->late : &last->middle;
+    double out = run->setup.start + run->path.time_s;
+    weather->known_from = outside->readings.items[0].at;
+    weather->known_to = outside->readings.items[outside->readings.count - 1].at;
+    weather->beyond_forecast = out > (double)weather->known_to + FORECAST_SLACK_S ||
+                               (double)night->light_at <
+                                   (double)weather->known_from - FORECAST_SLACK_S;
 }
 
 void surroundings_weather(const Night *night, PlanWeather *weather) {
@@ -130,6 +171,7 @@ void surroundings_weather(const Night *night, PlanWeather *weather) {
                              .coldest_c = lit.temp_c,
                              .dampest = lit.humidity,
                              .forecast = outside->readings.count > 1};
+    judge_forecast(night, weather);
     weather->dew_point_c = air_dew_point_c(air_vapour_pressure_pa(lit.temp_c, lit.humidity));
     for (size_t i = 0; i < night->lightings.count; i++) {
         const LightingRun *run = &night->lightings.items[i].middle;

@@ -27,6 +27,8 @@ static void judge_room(Arena *arena, Plan *plan) {
         add(arena, plan, CAUSE_ROOM_UNKNOWN, VERDICT_TEND);
     } else if (plan->room.over_limit) {
         add(arena, plan, CAUSE_ROOM_CO, VERDICT_DO_NOT_LIGHT);
+    } else if (plan->room.near_limit) {
+        add(arena, plan, CAUSE_ROOM_CO_NEAR, VERDICT_TEND);
     }
 }
 
@@ -45,6 +47,17 @@ static void judge_burn(Arena *arena, Plan *plan) {
         add(arena, plan, burn->cause, VERDICT_DO_NOT_LIGHT);
     } else if (!(burn->margin_least >= burn->margin_good)) {
         add(arena, plan, burn->cause, VERDICT_TEND);
+    }
+}
+
+/* Nobody opens a vent in their sleep: a cabinet that has to be watched then is not to be lit. A
+ * burn that is only weak then may go out: that costs smoke and harms nobody, and is said. */
+static void judge_absence(Arena *arena, Plan *plan) {
+    if (plan->cabinet.over_away) {
+        add(arena, plan, CAUSE_WARM_UNTENDED, VERDICT_DO_NOT_LIGHT);
+    }
+    if (plan->burn.untended_from) {
+        add(arena, plan, CAUSE_UNTENDED, VERDICT_TEND);
     }
 }
 
@@ -94,6 +107,7 @@ void verdict_reach(Arena *arena, const Batch *batch, Plan *plan) {
     }
     judge_burn(arena, plan);
     judge_cabinet(arena, plan);
+    judge_absence(arena, plan);
     judge_stock(arena, plan);
     judge_time(arena, batch, plan);
     gravest_first(plan);

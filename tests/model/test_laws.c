@@ -38,15 +38,21 @@ static void fills_are_sound(const Plan *plan) {
                             fill->depth_m, fill->section_m2, fill->volume_m3,
                             fill->dry_kg, fill->wet_kg, fill->bulk_density_kg_m3,
                             fill->metal_kg_per_m, fill->metal_ratio, fill->margin_at_start,
-                            fill->margin_least, fill->margin_least_along_m, fill->dies_along_m,
-                            fill->map_width_m, fill->map_height_m};
+                            fill->margin_least, fill->margin_least_along_m, fill->map_width_m,
+                            fill->map_height_m};
         for (size_t j = 0; j < sizeof figures / sizeof *figures; j++) {
             assert_sound(figures[j]);
         }
         assert_true(fill->filled_m <= fill->channel_m * (1 + 1e-12));
         assert_true(fill->light_at <= fill->out_at);
         assert_true(fill->out_early <= fill->out_at && fill->out_at <= fill->out_late);
-        assert_true(fill->end_lane >= 1 && fill->dies_lane >= 1 && fill->margin_least_lane >= 1);
+        assert_true(fill->end_lane >= 1 && fill->margin_least_lane >= 1);
+        if (fill->dies) {
+            assert_sound(fill->dies_along_m);
+            assert_true(fill->dies_lane >= 1 && fill->dies_at >= fill->light_at);
+        } else {
+            assert_true(fill->dies_at == 0 && fill->dies_lane == 0 && isnan(fill->dies_along_m));
+        }
         for (size_t j = 0; j < fill->line.count; j++) {
             assert_over(fill->line.items[j].x_m, -1e-12);
             assert_over(fill->line.items[j].y_m, -1e-12);
@@ -109,6 +115,9 @@ static void night_is_sound(const Plan *plan) {
     assert_true(isfinite(plan->cabinet.peak_temp_c) && isfinite(plan->weather.dew_point_c));
     assert_true(plan->burn.margin_least <= plan->burn.margin_at_start + 1e-12);
     assert_true(plan->burn.dies == (plan->burn.margin_least < FIRE_MARGIN_HOLD));
+    assert_true(plan->burn.dies == (plan->burn.dies_at != 0));
+    assert_true(plan->cabinet.peak_fast_c >= plan->cabinet.peak_temp_c - 1e-9);
+    assert_true(plan->room.rich_8h_mg_m3 >= plan->room.mean_8h_mg_m3);
     for (size_t i = 0; i < plan->samples.count; i++) {
         const PlanSample *sample = &plan->samples.items[i];
         double state[] = {sample->along_m, sample->speed_mps, sample->moisture, sample->margin,

@@ -82,6 +82,21 @@ static void room_and_cabinet_are_judged(void **state) {
     assert_judged(arena, &batch, &plan, VERDICT_DO_NOT_LIGHT, CAUSE_CABINET_WARM);
 }
 
+/* Rich smoke, a fast front and absence each cost the confidence that they ought to. */
+static void what_may_come_worse_is_judged(void **state) {
+    Arena *arena = *state;
+    Batch batch = plain_batch();
+    Plan plan = good_plan(arena);
+    plan.room = (PlanRoom){.stated = true, .near_limit = true};
+    assert_judged(arena, &batch, &plan, VERDICT_TEND, CAUSE_ROOM_CO_NEAR);
+    plan = good_plan(arena);
+    plan.cabinet.over_away = true;
+    assert_judged(arena, &batch, &plan, VERDICT_DO_NOT_LIGHT, CAUSE_WARM_UNTENDED);
+    plan = good_plan(arena);
+    plan.burn.untended_from = 2000;
+    assert_judged(arena, &batch, &plan, VERDICT_TEND, CAUSE_UNTENDED);
+}
+
 static void food_blend_stock_and_time_are_judged(void **state) {
     Arena *arena = *state;
     Batch batch = plain_batch();
@@ -167,7 +182,10 @@ static void cautions_follow_the_night(void **state) {
     assert_true(cautioned(&plan, "fire", "warning"));
     size_t count = 0;
     caution_keys(&count);
-    assert_int_equal(count, 10);
+    assert_int_equal(count, 11);
+    plan.weather.beyond_forecast = true;
+    caution_add(arena, &batch, &plan);
+    assert_true(cautioned(&plan, "forecast", "notice"));
 }
 
 static int set_up(void **state) {
@@ -187,6 +205,7 @@ int main(void) {
         CASE(a_good_plan_has_no_reasons),
         CASE(the_margin_has_two_thresholds),
         CASE(room_and_cabinet_are_judged),
+        CASE(what_may_come_worse_is_judged),
         CASE(food_blend_stock_and_time_are_judged),
         CASE(the_gravest_reason_leads),
         CASE(cautions_have_the_signal_word_of_their_meaning),
