@@ -122,7 +122,8 @@ goldens: all $(BUILD)/tests/input/test_broken ## make the accepted text outputs 
 	@UPDATE_GOLDENS=1 CMOCKA_MESSAGE_OUTPUT=TAP $(BUILD)/tests/input/test_broken >$(BUILD)/goldens.log 2>&1
 	@BURNSHEET="$(CURDIR)/$(PROGRAM)" tests/tools/goldens
 	@git add --intent-to-add tests/goldens
-	@git --no-pager diff --stat -- tests/goldens && git --no-pager diff -- tests/goldens
+	@git --no-pager diff --stat -- tests/goldens tests/broken
+	@git --no-pager diff -- tests/goldens tests/broken
 
 reference: ## make the tables of tests/reference/ anew with outside tools and compare
 	@if [ -x tests/reference/remake ]; then tests/reference/remake; \
@@ -182,7 +183,7 @@ check-tidy:
 
 SANITIZE := -fsanitize=address,undefined,float-cast-overflow -fno-sanitize-recover=all
 check-sanitizers:
-	UBSAN_OPTIONS=print_stacktrace=1 $(MAKE) VARIANT=sanitizers \
+	ASAN_OPTIONS=exitcode=99 UBSAN_OPTIONS=print_stacktrace=1:exitcode=99 $(MAKE) VARIANT=sanitizers \
 	    CFLAGS="-O1 -g -fno-omit-frame-pointer $(SANITIZE)" LDFLAGS="$(SANITIZE)" run-tests
 
 # The long runs of the model are left to the sanitizers.
