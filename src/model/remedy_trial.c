@@ -95,12 +95,24 @@ void remedy_try_lighter_fill(const RemedyAsk *ask) {
     }
 }
 
+static bool all_fills_take(const Batch *batch, const Tray *tray) {
+    for (size_t i = 0; i < batch->fills.count; i++) {
+        if (strcmp(batch->fills.items[i].tray->id, tray->id) != 0) {
+            return false;
+        }
+    }
+    return true;
+}
+
 /* The best of the other trays for all fills; what was asked of fill and heap stays. */
 void remedy_try_tray(const RemedyAsk *ask) {
     const Workshop *workshop = ask->batch->workshop;
     const Plan *best = NULL;
     const Tray *tray = NULL;
     for (size_t i = 0; i < workshop->trays.count; i++) {
+        if (all_fills_take(ask->batch, &workshop->trays.items[i])) {
+            continue;
+        }
         Batch *changed = remedy_copy(ask);
         for (size_t k = 0; k < changed->fills.count; k++) {
             changed->fills.items[k].tray = &workshop->trays.items[i];

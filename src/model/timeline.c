@@ -59,21 +59,47 @@ static const PlanFill *first_fill(const Plan *plan) {
     return plan->fills.count > 0 ? &plan->fills.items[0] : NULL;
 }
 
-/* Weigh, mix, fill: done by the instant `ready`. */
+/* Whether no fill before this one takes the same tray: then it is filled with the others. */
+static bool takes_tray_first(const Plan *plan, size_t index) {
+    for (size_t i = 0; i < index; i++) {
+        if (plan->fills.items[i].tray == plan->fills.items[index].tray) {
+            return false;
+        }
+    }
+    return true;
+}
+
+static Instant trays_to_fill(const Plan *plan) {
+    Instant count = 0;
+    for (size_t i = 0; i < plan->fills.count; i++) {
+        count += takes_tray_first(plan, i);
+    }
+    return count;
+}
+
+static void add_fill(Arena *arena, const Batch *batch, Plan *plan, size_t index, Instant at) {
+    const PlanFill *fill = &plan->fills.items[index];
+    bool whole = fill->filled_m >= fill->channel_m * (1 - 1e-6);
+    PlanStep *step = add(arena, batch, plan, whole ? "fill" : "fill_to_mark", at);
+    step->name = fill->tray->name;
+    step->amount = quantity(QUANTITY_MASS, fill->wet_kg);
+    step->second = quantity(QUANTITY_LENGTH, fill->filled_m);
+    step->fill = fill->number;
+}
+
+/* Weigh, mix, fill every tray of the night: done by the instant `ready`. */
 static Instant add_filling(Arena *arena, const Batch *batch, Plan *plan, Instant ready) {
-    const PlanFill *fill = first_fill(plan);
-    Instant fill_at = five_minutes_down((double)(ready - FILL_S));
+    Instant trays = trays_to_fill(plan);
+    Instant fill_at = five_minutes_down((double)(ready - FILL_S * (trays > 0 ? trays : 1)));
     Instant mix_at = fill_at - MIX_S;
     PlanStep *step = add(arena, batch, plan, "weigh", mix_at - WEIGH_S);
     step->amount = quantity(QUANTITY_MASS, plan->blend.wet_kg);
     add(arena, batch, plan, plan->blend.parts.count > 1 ? "mix" : "loosen", mix_at);
-    if (fill) {
-        bool whole = fill->filled_m >= fill->channel_m * (1 - 1e-6);
-        step = add(arena, batch, plan, whole ? "fill" : "fill_to_mark", fill_at);
-        step->name = fill->tray->name;
-        step->amount = quantity(QUANTITY_MASS, fill->wet_kg);
-        step->second = quantity(QUANTITY_LENGTH, fill->filled_m);
-        step->fill = fill->number;
+    for (size_t i = 0; i < plan->fills.count; i++) {
+        if (takes_tray_first(plan, i)) {
+            add_fill(arena, batch, plan, i, fill_at);
+            fill_at += FILL_S;
+        }
     }
     return mix_at - WEIGH_S;
 }

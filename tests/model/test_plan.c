@@ -221,6 +221,10 @@ static void damp_dust_is_to_be_dried(void **state) {
     Workshop *workshop = own_workshop(arena, batch);
     workshop->oven.stated = false;
     assert_null(remedy(plan_make(arena, batch), REMEDY_DRY));
+    /* who dries tonight has an oven, whether or not the workshop speaks of it */
+    batch->predry = (Predry){.stated = true, .oven_temp_c = 100, .time_s = 300,
+                             .target = NOT_STATED, .wait_s = NOT_STATED};
+    assert_non_null(remedy(plan_make(arena, batch), REMEDY_DRY));
 }
 
 /* Charred fines alone die; sieved they do better, and a carrier holds them (common practice). */

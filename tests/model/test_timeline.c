@@ -149,6 +149,17 @@ static void further_fills_have_their_steps(void **state) {
     assert_step_at(plan, "refill", "2026-12-05T04:00");
     assert_step_at(plan, "next_tray", "2026-12-05T08:00");
     assert_int_equal(step(plan, "next_tray")->fill, 3);
+    /* the second tray is filled before the night too, the refill of the first is not */
+    int filled[4] = {0};
+    for (size_t i = 0; i < plan->steps.count; i++) {
+        if (strncmp(plan->steps.items[i].key, "fill", 4) == 0) {
+            filled[plan->steps.items[i].fill]++;
+            assert_true(plan->steps.items[i].at < plan->burn.light_at);
+        }
+    }
+    assert_int_equal(filled[1], 1);
+    assert_int_equal(filled[2], 0);
+    assert_int_equal(filled[3], 1);
     plan->steps.count = plan->looks.count = 0;
     add_fill(arena, plan, &maze, at("2026-12-05T12:00"), at("2026-12-05T13:00"));
     add_fill(arena, plan, &maze, at("2026-12-05T13:00"), at("2026-12-05T14:00"));
