@@ -46,6 +46,12 @@ static bool set(const FieldGroup *fields, const char *path) {
     return field && (field->quantity.value > 0) == wanted;
 }
 
+/* Nothing to be done is told of a night that should not be lit. */
+static bool refused(const FieldGroup *fields) {
+    const Field *verdict = field_find(fields, "verdict");
+    return verdict && verdict->text && !strcmp(verdict->text, "verdict.do_not_light");
+}
+
 static const char *words(const Terminal *terminal, const char *key, const FieldGroup *row) {
     const char *said = terminal->say(terminal->context, key, row);
     return said ? said : "?";
@@ -104,11 +110,15 @@ void plan_text(Text *text, const FieldGroup *fields, SayWords say, void *context
     add_section(&terminal, "panel.remedies", "remedy", "terminal.row");
     text_add(text, "\n");
     add_lines(&terminal, clock_lines, clock_count, width);
-    add_section(&terminal, "panel.weigh_out", "blend.part", "terminal.part");
-    text_addf(text, "  %s\n\n", words(&terminal, "terminal.total", fields));
+    if (!refused(fields)) {
+        add_section(&terminal, "panel.weigh_out", "blend.part", "terminal.part");
+        text_addf(text, "  %s\n", words(&terminal, "terminal.total", fields));
+    }
+    text_add(text, "\n");
     add_lines(&terminal, night_lines, night_count, width);
     add_section(&terminal, "terminal.fills", "fill", "terminal.fill");
     add_section(&terminal, "panel.care", "care", "terminal.row");
-    add_section(&terminal, "panel.steps", "step", "terminal.step");
+    if (!refused(fields))
+        add_section(&terminal, "panel.steps", "step", "terminal.step");
     text_addf(text, "\n%s\n\n", words(&terminal, "footer.estimates", fields));
 }

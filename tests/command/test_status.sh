@@ -43,6 +43,8 @@ check_status 0 "plan" "$BURNSHEET" plan $good
 check_status 0 "check" "$BURNSHEET" check $good samples/workshop.xml
 wants 0 "no bags" "labels of a batch without bags" labels -o "$scratch" samples/cheese-last-week.xml
 wants 0 "DO NOT LIGHT" "a plan that says not to light" plan samples/cold-damp-night.xml
+not_told() { ! "$BURNSHEET" plan samples/cold-damp-night.xml | grep -q "step by step\|Weigh out"; }
+check "it tells nobody to weigh or light" not_told
 check_status 0 "its sheet is printed" "$BURNSHEET" sheet -o "$scratch" samples/cold-damp-night.xml
 check_status 0 "a pinned date" env SOURCE_DATE_EPOCH=1 "$BURNSHEET" sheet -o "$scratch" $good
 check_status 0 "a date that is no number is passed over" \
