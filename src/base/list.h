@@ -13,19 +13,19 @@
 
 #include <stddef.h>
 
-#define LIST_OF(type)                                                                            \
-    struct {                                                                                     \
-        type *items;                                                                             \
-        size_t count;                                                                            \
-        size_t capacity;                                                                         \
+#define LIST_OF(type)                                                                              \
+    struct {                                                                                       \
+        type *items;                                                                               \
+        size_t count;                                                                              \
+        size_t capacity;                                                                           \
     }
 
 /* Makes room for one more item and returns the items, moved if they had to be. */
 void *list_room(Arena *arena, void *items, size_t count, size_t *capacity, size_t item_size);
 
-#define LIST_ADD(arena, list, ...)                                                               \
-    ((list)->items = list_room((arena), (list)->items, (list)->count, &(list)->capacity,         \
-                               sizeof *(list)->items),                                           \
+#define LIST_ADD(arena, list, ...)                                                                 \
+    ((list)->items = list_room((arena), (list)->items, (list)->count, &(list)->capacity,           \
+                               sizeof *(list)->items),                                             \
      (list)->items[(list)->count++] = (__VA_ARGS__))
 
 #endif

@@ -7,7 +7,7 @@ static bool continuation(unsigned char byte) {
 bool utf8_next(const char **at, uint32_t *code) {
     static const uint32_t smallest[] = {0, 0, 0x80, 0x800, 0x10000};
     const unsigned char *byte = (const unsigned char *)*at;
-    size_t length = *byte < 0x80            ? 1
+    size_t length = *byte < 0x80             ? 1
                     : (*byte & 0xE0) == 0xC0 ? 2
                     : (*byte & 0xF0) == 0xE0 ? 3
                     : (*byte & 0xF8) == 0xF0 ? 4

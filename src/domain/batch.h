@@ -22,11 +22,11 @@ typedef enum CureMethod { CURE_DRY, CURE_PUMPED, CURE_IMMERSED } CureMethod;
 typedef struct Cure {
     bool stated;
     CureMethod method;
-    double cure_kg;          /* mass of cure mix used */
-    double nitrite;          /* sodium nitrite in the mix, fraction by mass; never assumed */
-    double water_kg;         /* immersed: water of the brine; pumped: NAN */
-    double pump_share;       /* pumped: pickle taken up, fraction of green mass */
-    double pickle_kg;        /* pumped: whole pickle that holds the cure */
+    double cure_kg;    /* mass of cure mix used */
+    double nitrite;    /* sodium nitrite in the mix, fraction by mass; never assumed */
+    double water_kg;   /* immersed: water of the brine; pumped: NAN */
+    double pump_share; /* pumped: pickle taken up, fraction of green mass */
+    double pickle_kg;  /* pumped: whole pickle that holds the cure */
     Place place;
 } Cure;
 
@@ -43,14 +43,14 @@ typedef struct Product {
     Place place;
     ProductKind kind;
     const char *name;
-    double mass_kg;    /* NAN: not stated */
-    int pieces;        /* 0: not stated */
+    double mass_kg;      /* NAN: not stated */
+    int pieces;          /* 0: not stated */
     double smoke_time_s; /* wanted time in smoke; NAN: not stated */
-    double salt;       /* of the product after curing, fraction by mass; NAN: not stated */
-    double water;      /* of the product after curing, fraction by mass; NAN: not stated */
-    bool cured;        /* salting or curing is finished */
-    bool cured_stated; /* whether that was said, yes or no */
-    bool vacuum_packed; /* to be vacuum packed afterwards */
+    double salt;         /* of the product after curing, fraction by mass; NAN: not stated */
+    double water;        /* of the product after curing, fraction by mass; NAN: not stated */
+    bool cured;          /* salting or curing is finished */
+    bool cured_stated;   /* whether that was said, yes or no */
+    bool vacuum_packed;  /* to be vacuum packed afterwards */
     double limit_temp_c; /* own ceiling; NAN: the kind's */
     Cure cure;
     Freezing freezing;
@@ -83,22 +83,22 @@ typedef enum Packing { PACKING_SPRINKLED, PACKING_LEVELLED, PACKING_TAMPED } Pac
 typedef struct Fill {
     Place place;
     const Tray *tray;
-    double level;         /* filled share of the channel's depth, over 0 to 1 */
-    bool heaped;          /* heaped over the rim at the angle of repose */
+    double level;          /* filled share of the channel's depth, over 0 to 1 */
+    bool heaped;           /* heaped over the rim at the angle of repose */
     double heap_angle_rad; /* NAN: the usual angle of repose */
     Packing packing;
-    bool both_ends;       /* lit at both ends */
-    int repeat;           /* 1 to 8 */
-    double burn_time_s;   /* wanted: fill only so far; NAN: fill the whole channel */
+    bool both_ends;     /* lit at both ends */
+    int repeat;         /* 1 to 8 */
+    double burn_time_s; /* wanted: fill only so far; NAN: fill the whole channel */
 } Fill;
 
 typedef struct Predry {
     Place place;
     bool stated;
     double oven_temp_c;
-    double time_s;   /* NAN: found from the target */
-    double target;   /* moisture, dry basis; NAN: follows from the time */
-    double wait_s;   /* between oven and lighting, besides cooling; NAN: 0 */
+    double time_s; /* NAN: found from the target */
+    double target; /* moisture, dry basis; NAN: follows from the time */
+    double wait_s; /* between oven and lighting, besides cooling; NAN: 0 */
 } Predry;
 
 typedef struct WeatherReading {
@@ -124,8 +124,8 @@ typedef struct Away {
 typedef struct Timing {
     Place place;
     TimingKind kind;
-    Instant at;   /* light at, or finish by; best: the window's start */
-    Instant to;   /* best: the window's end */
+    Instant at;         /* light at, or finish by; best: the window's start */
+    Instant to;         /* best: the window's end */
     LIST_OF(Away) away; /* nobody can look in, nor light a further fill */
 } Timing;
 
@@ -133,11 +133,11 @@ typedef struct BagOrder {
     Place place;
     double net_kg;
     int count;
-    const char *stock; /* name of a label stock */
-    int first;         /* first free label on the first sheet, from 1 */
-    double face_width_m;  /* the bag's face, where the law goes by its area; NAN: the label */
+    const char *stock;   /* name of a label stock */
+    int first;           /* first free label on the first sheet, from 1 */
+    double face_width_m; /* the bag's face, where the law goes by its area; NAN: the label */
     double face_height_m;
-    Date packed;       /* year 0: the session's date */
+    Date packed; /* year 0: the session's date */
 } BagOrder;
 
 typedef struct Reading {
@@ -152,11 +152,11 @@ typedef struct Reading {
 typedef struct Record {
     Place place;
     bool stated;
-    Instant lit;       /* 0: not written */
-    Instant out;       /* 0: not written */
+    Instant lit;         /* 0: not written */
+    Instant out;         /* 0: not written */
     bool went_out_early; /* died before the end of the channel */
-    double burnt_m;    /* length burnt when it died; NAN: the whole channel */
-    double ash_kg;     /* NAN: not weighed */
+    double burnt_m;      /* length burnt when it died; NAN: the whole channel */
+    double ash_kg;       /* NAN: not weighed */
     LIST_OF(Instant) relit;
     LIST_OF(Reading) readings;
     const char *remark;
@@ -164,9 +164,9 @@ typedef struct Record {
 
 typedef struct Batch {
     Place place;
-    const char *file;  /* as the user named it */
+    const char *file; /* as the user named it */
     const char *name;
-    const char *lot;   /* NULL: made from date and file name */
+    const char *lot; /* NULL: made from date and file name */
     const Workshop *workshop;
     const Cabinet *cabinet;
     Product product;

@@ -20,10 +20,10 @@ typedef struct Cabinet {
     double depth_m;
     double height_m;
     CabinetWall wall;
-    double wall_w_m2k;     /* heat passed per area and kelvin; NAN: from the kind of wall */
-    double inlet_m2;       /* free area of the lower vent */
-    double outlet_m2;      /* free area of the upper vent */
-    double rise_m;         /* height between the two; NAN: the cabinet's height */
+    double wall_w_m2k; /* heat passed per area and kelvin; NAN: from the kind of wall */
+    double inlet_m2;   /* free area of the lower vent */
+    double outlet_m2;  /* free area of the upper vent */
+    double rise_m;     /* height between the two; NAN: the cabinet's height */
 } Cabinet;
 
 /* The room (or yard) the cabinet stands in and breathes into. */
@@ -31,9 +31,9 @@ typedef struct Room {
     Place place;
     bool stated;
     bool outdoors;
-    double volume_m3;           /* NAN outdoors */
-    double air_changes_per_h;   /* NAN outdoors */
-    double ducted_share;        /* share of the smoke led outside through a duct, 0 to 1 */
+    double volume_m3;         /* NAN outdoors */
+    double air_changes_per_h; /* NAN outdoors */
+    double ducted_share;      /* share of the smoke led outside through a duct, 0 to 1 */
 } Room;
 
 #endif

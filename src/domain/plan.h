@@ -11,9 +11,9 @@
 #include "domain/quantity.h"
 
 typedef enum Verdict {
-    VERDICT_GOOD,         /* light */
-    VERDICT_TEND,         /* light and tend */
-    VERDICT_DO_NOT_LIGHT  /* do not light */
+    VERDICT_GOOD,        /* light */
+    VERDICT_TEND,        /* light and tend */
+    VERDICT_DO_NOT_LIGHT /* do not light */
 } Verdict;
 
 /* What costs the burn most, or what forbids the night. */
@@ -47,12 +47,12 @@ typedef struct Reason {
 /* Shape of a grain curve, for print. */
 typedef struct GrainFigures {
     double d10_m, d50_m, d90_m;
-    double geometric_mean_m;      /* by mass, ASABE S319 */
-    double geometric_deviation;   /* ratio, at least 1 */
+    double geometric_mean_m;    /* by mass, ASABE S319 */
+    double geometric_deviation; /* ratio, at least 1 */
     double sauter_m;
     double fines_mass_share;
     double fines_volume_share;
-    double fines_below_m;         /* the aperture that counts as fines */
+    double fines_below_m; /* the aperture that counts as fines */
     double coarse_share;
     double coarse_above_m;
 } GrainFigures;
@@ -60,16 +60,16 @@ typedef struct GrainFigures {
 typedef struct PlanPart {
     const Dust *dust;
     bool carrier;
-    double dry_share;     /* of the blend's dry mass */
-    double wet_share;     /* of the blend as weighed */
-    double volume_share;  /* of the loose volumes before mixing */
-    double wet_kg;        /* to weigh out, a whole number of scale steps */
-    double dry_kg;        /* in wet_kg */
-    double running_kg;    /* on the scale after this part, one bowl */
+    double dry_share;    /* of the blend's dry mass */
+    double wet_share;    /* of the blend as weighed */
+    double volume_share; /* of the loose volumes before mixing */
+    double wet_kg;       /* to weigh out, a whole number of scale steps */
+    double dry_kg;       /* in wet_kg */
+    double running_kg;   /* on the scale after this part, one bowl */
     double moisture;
     bool moisture_assumed; /* not stated: in balance with the air the dust is kept in */
-    double packed_kg;     /* into the bags of the batch */
-    double stock_left_kg; /* after burning and bagging; NAN: stock not stated */
+    double packed_kg;      /* into the bags of the batch */
+    double stock_left_kg;  /* after burning and bagging; NAN: stock not stated */
     bool short_of_stock;
 } PlanPart;
 
@@ -79,32 +79,32 @@ typedef struct PlanBlend {
     LIST_OF(PlanPart) parts; /* falling order of wet mass is not assumed: order as written */
     double wet_kg;           /* sum of the weigh-out: all lightings together */
     double dry_kg;
-    double moisture;         /* as mixed, before drying */
+    double moisture;           /* as mixed, before drying */
     double bulk_density_kg_m3; /* dry mass per loose volume */
     double steadiness;
     GrainFigures grain;
     SolverOutcome solver;
-    double carrier_share;    /* dry share found; NAN: not asked */
-    double best_margin;      /* the best any share reaches, when infeasible; NAN otherwise */
-    double sieve_below_m;    /* sieving out of fines that would help; NAN: none advised */
+    double carrier_share; /* dry share found; NAN: not asked */
+    double best_margin;   /* the best any share reaches, when infeasible; NAN otherwise */
+    double sieve_below_m; /* sieving out of fines that would help; NAN: none advised */
     double sieve_remove_kg;
 } PlanBlend;
 
 typedef struct PlanDrying {
     bool asked;
-    bool needed;            /* false: the dust is already below the wanted moisture */
+    bool needed; /* false: the dust is already below the wanted moisture */
     double oven_temp_c;
     double time_s;
     double from_moisture;
     double to_moisture;
-    double start_kg;        /* wet dust that goes into the oven, all trays */
-    double end_kg;          /* mass to see on the scale */
-    double water_kg;        /* to lose */
+    double start_kg; /* wet dust that goes into the oven, all trays */
+    double end_kg;   /* mass to see on the scale */
+    double water_kg; /* to lose */
     double scale_step_kg;
-    bool scale_can_tell;    /* the loss is at least two scale steps */
-    double wait_s;          /* oven to lighting, cooling included */
+    bool scale_can_tell; /* the loss is at least two scale steps */
+    double wait_s;       /* oven to lighting, cooling included */
     bool wait_sealed;
-    double lit_moisture;    /* when lit, after regain */
+    double lit_moisture; /* when lit, after regain */
 } PlanDrying;
 
 /* A place along the channel, in the tray's own plane: millimetre-true, origin top left. */
@@ -132,41 +132,41 @@ typedef struct WeakStretch {
     Cause cause;
     Instant from_at;
     Instant to_at;
-    MapPoints line;     /* the channel between the two */
+    MapPoints line; /* the channel between the two */
 } WeakStretch;
 
 typedef struct PlanFill {
     const Fill *fill;
     const Tray *tray;
-    int number;          /* from 1, in the order of lighting */
-    double channel_m;    /* whole centre line */
-    double filled_m;     /* filled part */
-    int end_lane;        /* lane in which the fill ends, from 1 */
-    double end_in_lane;  /* how far into that lane, 0 to 1 */
-    double depth_m;      /* of the dust at the middle */
+    int number;         /* from 1, in the order of lighting */
+    double channel_m;   /* whole centre line */
+    double filled_m;    /* filled part */
+    int end_lane;       /* lane in which the fill ends, from 1 */
+    double end_in_lane; /* how far into that lane, 0 to 1 */
+    double depth_m;     /* of the dust at the middle */
     double section_m2;
     double volume_m3;
     double dry_kg;
-    double wet_kg;       /* as mixed, to put on the tray */
+    double wet_kg;             /* as mixed, to put on the tray */
     double bulk_density_kg_m3; /* dry, as packed */
     double metal_kg_per_m;
-    double metal_ratio;  /* metal per dry fuel, kg/kg */
+    double metal_ratio; /* metal per dry fuel, kg/kg */
     bool both_ends;
     Instant light_at;
-    Instant out_at;      /* middle estimate */
-    Instant out_early;   /* 80 % band */
+    Instant out_at;    /* middle estimate */
+    Instant out_early; /* 80 % band */
     Instant out_late;
     double margin_at_start;
     double margin_least;
     Instant margin_least_at;
     double margin_least_along_m;
     int margin_least_lane;
-    Cause cause;         /* what costs most at the least margin */
-    bool dies;           /* margin under 1 somewhere */
-    Instant dies_at;     /* when it first falls under 1; 0: it does not */
-    double dies_along_m; /* NAN: it does not */
-    int dies_lane;       /* 0: it does not */
-    MapPoints line;      /* centre line of the whole channel */
+    Cause cause;                         /* what costs most at the least margin */
+    bool dies;                           /* margin under 1 somewhere */
+    Instant dies_at;                     /* when it first falls under 1; 0: it does not */
+    double dies_along_m;                 /* NAN: it does not */
+    int dies_lane;                       /* 0: it does not */
+    MapPoints line;                      /* centre line of the whole channel */
     MapPoint lit_end, finish, fill_mark; /* both ends: finish is where the fronts meet */
     double map_width_m, map_height_m;    /* outer size of the tray for the map */
     LIST_OF(HourMark) hours;
@@ -176,41 +176,41 @@ typedef struct PlanFill {
 /* State of the night at one time. */
 typedef struct PlanSample {
     Instant at;
-    int fill;              /* number of the burning fill, 0: none */
-    double along_m;        /* front from the lit end */
+    int fill;       /* number of the burning fill, 0: none */
+    double along_m; /* front from the lit end */
     int lane;
     double speed_mps;
-    double moisture;       /* of the bed just ahead of the front */
+    double moisture; /* of the bed just ahead of the front */
     double margin;
-    double margin_low;     /* with the late front of the 80 % band */
+    double margin_low; /* with the late front of the 80 % band */
     double power_w;
     double outside_temp_c, outside_humidity;
     double cabinet_temp_c, cabinet_humidity;
-    double co_mg_m3;       /* in the room; 0 outdoors */
+    double co_mg_m3; /* in the room; 0 outdoors */
 } PlanSample;
 
 typedef struct PlanBurn {
     Instant light_at;
     Instant out_at;
-    Instant out_early, out_late;  /* 80 % band of the last fill's end */
-    double duration_s;            /* light_at to out_at */
-    double smoking_s;             /* time with smoke, gaps between fills left out */
-    double speed_mps;             /* mean over the first fill */
+    Instant out_early, out_late; /* 80 % band of the last fill's end */
+    double duration_s;           /* light_at to out_at */
+    double smoking_s;            /* time with smoke, gaps between fills left out */
+    double speed_mps;            /* mean over the first fill */
     double fuel_kg_per_h;
-    double pace;                  /* against the model's reference; 1 until measured */
-    double log_spread;            /* of speed */
-    int trials;                   /* timed trials that went into pace */
-    int records;                  /* recorded burns that went into pace */
+    double pace;       /* against the model's reference; 1 until measured */
+    double log_spread; /* of speed */
+    int trials;        /* timed trials that went into pace */
+    int records;       /* recorded burns that went into pace */
     double margin_at_start;
     double margin_least;
     Instant margin_least_at;
     int margin_least_fill;
     Cause cause;
     bool dies;
-    Instant dies_at;              /* 0: it does not */
+    Instant dies_at; /* 0: it does not */
     /* First hours when nobody is there and the margin is not good; 0 and NAN: none. */
     Instant untended_from, untended_to;
-    double untended_margin;       /* the least in them */
+    double untended_margin; /* the least in them */
     double dry_burnt_kg;
     double heat_released_j;
     double margin_good, margin_tend; /* the thresholds, for print */
@@ -219,17 +219,17 @@ typedef struct PlanBurn {
 typedef struct PlanCabinet {
     bool stated;
     double peak_temp_c;
-    double peak_fast_c;      /* the same with the fast front of the 80 % band */
-    double peak_away_c;      /* while nobody is there; NAN: somebody always is */
+    double peak_fast_c; /* the same with the fast front of the 80 % band */
+    double peak_away_c; /* while nobody is there; NAN: somebody always is */
     Instant peak_at;
-    double caution_temp_c;   /* of the product */
+    double caution_temp_c; /* of the product */
     double limit_temp_c;
     double peak_power_w;
     double mean_humidity;
-    double vent_m3_per_h;    /* at the peak */
-    bool over_caution;       /* the peak over the caution, or that of a fast front over the limit */
+    double vent_m3_per_h; /* at the peak */
+    bool over_caution;    /* the peak over the caution, or that of a fast front over the limit */
     bool over_limit;
-    bool over_away;          /* over the caution while nobody is there */
+    bool over_away; /* over the caution while nobody is there */
 } PlanCabinet;
 
 typedef struct PlanRoom {
@@ -237,21 +237,21 @@ typedef struct PlanRoom {
     double peak_mg_m3, peak_ppm;
     Instant peak_at;
     double mean_8h_mg_m3;
-    double rich_8h_mg_m3;    /* the same with smoke as rich as was ever measured */
+    double rich_8h_mg_m3; /* the same with smoke as rich as was ever measured */
     double limit_8h_mg_m3, limit_15min_mg_m3;
-    double emitted_kg;       /* carbon monoxide over the night */
+    double emitted_kg; /* carbon monoxide over the night */
     bool over_limit;
-    bool near_limit;         /* over it only with the richest smoke */
+    bool near_limit; /* over it only with the richest smoke */
 } PlanRoom;
 
 typedef struct PlanWeather {
-    double temp_c, humidity;         /* when lit */
-    double coldest_c, dampest;       /* over the burn */
+    double temp_c, humidity;   /* when lit */
+    double coldest_c, dampest; /* over the burn */
     double dew_point_c;
-    bool forecast;                   /* more than one reading */
+    bool forecast; /* more than one reading */
     /* A forecast's ends, beyond which the weather is taken as standing still; 0: no forecast. */
     Instant known_from, known_to;
-    bool beyond_forecast;            /* the burn goes on for hours outside of them */
+    bool beyond_forecast; /* the burn goes on for hours outside of them */
 } PlanWeather;
 
 typedef enum RemedyKind {
@@ -270,12 +270,12 @@ typedef enum RemedyKind {
 
 typedef struct Remedy {
     RemedyKind kind;
-    const char *name;    /* dust or tray it is about; NULL: none */
+    const char *name; /* dust or tray it is about; NULL: none */
     Quantity amount;
     Quantity second;
     double margin_before;
     double margin_after;
-    double temp_after_c;   /* cabinet peak, where the remedy is for warmth; NAN otherwise */
+    double temp_after_c; /* cabinet peak, where the remedy is for warmth; NAN otherwise */
     Verdict verdict_after;
 } Remedy;
 
@@ -292,12 +292,12 @@ typedef struct Care {
 /* One action of the night. Its words are `step.KEY` in the words files. */
 typedef struct PlanStep {
     const char *key;
-    Instant at;          /* 0: no clock time */
-    Quantity amount;     /* mass, temperature, duration …: the key says which */
+    Instant at;      /* 0: no clock time */
+    Quantity amount; /* mass, temperature, duration …: the key says which */
     Quantity second;
-    const char *name;    /* dust, tray …; NULL: none */
-    int fill;            /* number of the fill it belongs to, 0: none */
-    bool away;           /* falls in hours when nobody can look */
+    const char *name; /* dust, tray …; NULL: none */
+    int fill;         /* number of the fill it belongs to, 0: none */
+    bool away;        /* falls in hours when nobody can look */
 } PlanStep;
 
 /* A look at the smoker. */
@@ -305,8 +305,8 @@ typedef struct PlanLook {
     Instant at;
     int fill;
     int lane;
-    double along_m;      /* where the front should be */
-    double in_lane;      /* share of the lane behind it, 0 to 1 */
+    double along_m; /* where the front should be */
+    double in_lane; /* share of the lane behind it, 0 to 1 */
     double cabinet_temp_c;
     bool away;           /* moved, since nobody is there when it was wanted */
     Instant alone_until; /* the last look before nobody is there until then; 0: it is not */
@@ -318,34 +318,34 @@ typedef struct PlanLook {
  * condition and `decision.KEY.then` for what to do. */
 typedef struct Decision {
     const char *key;
-    Quantity limit;  /* from where on it is so */
+    Quantity limit; /* from where on it is so */
     Quantity second;
 } Decision;
 
 /* A caution printed where the hazard is. Its words are `caution.KEY`. */
 typedef struct Caution {
     const char *key;
-    const char *signal;  /* "warning", "caution" or "notice" (ISO 3864-2, ANSI Z535.6) */
+    const char *signal; /* "warning", "caution" or "notice" (ISO 3864-2, ANSI Z535.6) */
 } Caution;
 
 typedef struct BagPart {
     const char *name;
-    double share;        /* by mass as packed, falling */
+    double share; /* by mass as packed, falling */
 } BagPart;
 
 typedef struct PlanBag {
     const BagOrder *order;
     double net_kg;
     int count;
-    double figure_height_m;  /* least height of the net quantity's figures */
+    double figure_height_m; /* least height of the net quantity's figures */
     LIST_OF(BagPart) parts;
     double grain_from_m, grain_to_m; /* d10 to d90 */
-    double moisture;         /* when packed */
-    double moisture_wet;     /* the same on wet basis */
-    MoistureBasis basis;     /* which of the two is printed */
+    double moisture;                 /* when packed */
+    double moisture_wet;             /* the same on wet basis */
+    MoistureBasis basis;             /* which of the two is printed */
     Date packed;
-    bool untreated;          /* every dust in it was declared untreated */
-    double tolerance_kg;     /* tolerable negative error */
+    bool untreated;      /* every dust in it was declared untreated */
+    double tolerance_kg; /* tolerable negative error */
     double total_kg;
 } PlanBag;
 
@@ -370,7 +370,7 @@ typedef struct Plan {
     LIST_OF(Decision) decisions;
     LIST_OF(Caution) cautions;
     LIST_OF(PlanBag) bags;
-    LIST_OF(Away) nights;        /* dark hours inside the session, for shading */
+    LIST_OF(Away) nights; /* dark hours inside the session, for shading */
 } Plan;
 
 #endif

@@ -12,16 +12,16 @@ typedef struct Tray {
     const char *id;
     const char *name;
     ChannelPath path;
-    int lanes;             /* lanes: 1 to 60 */
-    double lane_length_m;  /* lanes and straight: length of one lane */
-    double pitch_m;        /* lanes and spiral: centre line to centre line */
-    double turns;          /* spiral */
-    double outer_m;        /* spiral: diameter of the outermost centre line */
+    int lanes;            /* lanes: 1 to 60 */
+    double lane_length_m; /* lanes and straight: length of one lane */
+    double pitch_m;       /* lanes and spiral: centre line to centre line */
+    double turns;         /* spiral */
+    double outer_m;       /* spiral: diameter of the outermost centre line */
     double channel_width_m;
     double channel_depth_m;
     double bottom_width_m; /* trapezium channels; equals channel_width_m when walls are upright */
     ChannelWall wall;
-    double metal_kg_m2;    /* mass of wall and floor per area of their surface */
+    double metal_kg_m2; /* mass of wall and floor per area of their surface */
 } Tray;
 
 #endif

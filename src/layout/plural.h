@@ -10,10 +10,10 @@ typedef enum Plural { PLURAL_ONE, PLURAL_FEW, PLURAL_MANY, PLURAL_OTHER, PLURAL_
 
 /* Families of rules, with some of the languages that follow each. */
 typedef enum PluralRule {
-    PLURAL_RULE_NONE,     /* "none": one form for all */
-    PLURAL_RULE_GERMANIC, /* "germanic": en de nl sv et fi; in whole numbers it es el da */
-    PLURAL_RULE_FRENCH,   /* "french": fr, pt: none and one alike */
-    PLURAL_RULE_POLISH,   /* "polish": pl */
+    PLURAL_RULE_NONE,        /* "none": one form for all */
+    PLURAL_RULE_GERMANIC,    /* "germanic": en de nl sv et fi; in whole numbers it es el da */
+    PLURAL_RULE_FRENCH,      /* "french": fr, pt: none and one alike */
+    PLURAL_RULE_POLISH,      /* "polish": pl */
     PLURAL_RULE_EAST_SLAVIC, /* "east-slavic": ru uk be */
     PLURAL_RULE_CZECH,       /* "czech": cs sk */
     PLURAL_RULE_COUNT

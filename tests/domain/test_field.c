@@ -57,8 +57,8 @@ static Plan *full_plan(Arena *arena) {
     return plan;
 }
 
-static void visit(Arena *arena, const FieldGroup *root, const FieldGroup *group,
-                  const char *prefix, size_t *seen) {
+static void visit(Arena *arena, const FieldGroup *root, const FieldGroup *group, const char *prefix,
+                  size_t *seen) {
     for (size_t i = 0; i < group->fields.count; i++) {
         const char *path = arena_format(arena, "%s%s", prefix, group->fields.items[i].name);
         if (field_find(root, path) != &group->fields.items[i]) {
@@ -68,9 +68,9 @@ static void visit(Arena *arena, const FieldGroup *root, const FieldGroup *group,
     }
     for (size_t i = 0; i < group->groups.count; i++) {
         const FieldGroup *below = group->groups.items[i];
-        const char *path =
-            below->number ? arena_format(arena, "%s%s.%d.", prefix, below->name, below->number)
-                          : arena_format(arena, "%s%s.", prefix, below->name);
+        const char *path = below->number
+                               ? arena_format(arena, "%s%s.%d.", prefix, below->name, below->number)
+                               : arena_format(arena, "%s%s.", prefix, below->name);
         visit(arena, root, below, path, seen);
     }
 }

@@ -155,9 +155,15 @@ static void a_coarser_or_finer_scale_changes_the_digits(void **state) {
         double step_kg, mass_kg;
         const char *wanted;
     } rows[] = {
-        {0.0001, 0.2505, "250.5_g"}, {0.00001, 0.0025, "2.50_g"},  {0.002, 0.25, "250_g"},
-        {0.005, 1.255, "1.255_kg"},  {0.01, 1.25, "1.25_kg"},      {0.1, 12.5, "12.5_kg"},
-        {1, 12, "12_kg"},            {NOT_STATED, 0.25, "250_g"},  {0.0001, 1.2505, "1.2505_kg"},
+        {0.0001, 0.2505, "250.5_g"},
+        {0.00001, 0.0025, "2.50_g"},
+        {0.002, 0.25, "250_g"},
+        {0.005, 1.255, "1.255_kg"},
+        {0.01, 1.25, "1.25_kg"},
+        {0.1, 12.5, "12.5_kg"},
+        {1, 12, "12_kg"},
+        {NOT_STATED, 0.25, "250_g"},
+        {0.0001, 1.2505, "1.2505_kg"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         locale.scale_step_kg = rows[i].step_kg;
@@ -205,8 +211,7 @@ static void clocks_and_dates(void **state) {
         {"day", "Fri 4 Dec", "Fr 4. Dez.", "pt. 4 gru"},
         {"moment", "Fri 4 Dec 21:30", "Fr 4. Dez. 21:30", "pt. 4 gru 21:30"},
         {"date", "4 Dec 2026", "4. Dez. 2026", "4 gru 2026"},
-        {"full", "Friday, 4 December 2026", "Freitag, 4. Dezember 2026",
-         "piątek, 4 grudnia 2026"},
+        {"full", "Friday, 4 December 2026", "Freitag, 4. Dezember 2026", "piątek, 4 grudnia 2026"},
         {"weekday", "Friday", "Freitag", "piątek"},
         {"iso", "2026-12-04", "2026-12-04", "2026-12-04"},
         {"stamp", "2026-12-04 21:30", "2026-12-04 21:30", "2026-12-04 21:30"},

@@ -48,14 +48,26 @@ static void what_has_to_be_on_a_bag_is_on_it(void **state) {
     BagMaker *maker = bag_maker("en");
     bag_maker_add(maker, "a4-8", 0.25, 1, 1);
     assert_laid_out(maker);
-    static const char *const parts[] = {
-        "Beech and cherry", "70\xE2\x80\xAF%\xC2\xA0"
-                            "Beech, 500–750", "30\xE2\x80\xAF%\xC2\xA0"
-                            "Cherry, mixed",
-        "250\xE2\x80\xAFg", "310\xE2\x80\xAFµm to 1.1\xE2\x80\xAFmm", "8.6\xE2\x80\xAF% dry basis",
-        "2026-12-04", "L2026-338-01", "Heron Quay Smokehouse", "2 Heron Quay, Kilbrannock",
-        "post@heronquay.example", "Not food. For smouldering outdoors.", "WARNING",
-        "carbon monoxide", "CAUTION", "Fine dust", "Keep dry and sealed", "Untreated wood only"};
+    static const char *const parts[] = {"Beech and cherry",
+                                        "70\xE2\x80\xAF%\xC2\xA0"
+                                        "Beech, 500–750",
+                                        "30\xE2\x80\xAF%\xC2\xA0"
+                                        "Cherry, mixed",
+                                        "250\xE2\x80\xAFg",
+                                        "310\xE2\x80\xAFµm to 1.1\xE2\x80\xAFmm",
+                                        "8.6\xE2\x80\xAF% dry basis",
+                                        "2026-12-04",
+                                        "L2026-338-01",
+                                        "Heron Quay Smokehouse",
+                                        "2 Heron Quay, Kilbrannock",
+                                        "post@heronquay.example",
+                                        "Not food. For smouldering outdoors.",
+                                        "WARNING",
+                                        "carbon monoxide",
+                                        "CAUTION",
+                                        "Fine dust",
+                                        "Keep dry and sealed",
+                                        "Untreated wood only"};
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
         assert_holds(page_text(maker, 0), parts[i]);
     bag_maker_free(maker);
@@ -100,8 +112,8 @@ static void figures_are_as_high_as_the_law_asks(void **state) {
         const char *text;
         double height_mm;
     } rows[] = {
-        {0.05, "50", 2},   {0.051, "51", 3},  {0.2, "200", 3}, {0.201, "201", 4},
-        {0.999, "999", 4}, {1, "1", 6}, {2.5, "2.5", 6},
+        {0.05, "50", 2},   {0.051, "51", 3}, {0.2, "200", 3}, {0.201, "201", 4},
+        {0.999, "999", 4}, {1, "1", 6},      {2.5, "2.5", 6},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         BagMaker *maker = bag_maker("en");
@@ -218,8 +230,8 @@ static void every_stock_holds_its_labels_or_says_that_it_cannot(void **state) {
 
 static void usual_stock_takes_usual_bags_in_every_language(void **state) {
     (void)state;
-    static const char *const usual[] = {"a4-8", "a4-21", "a4-14", "letter-10", "roll-62",
-                                        "roll-100x150"};
+    static const char *const usual[] = {"a4-8",      "a4-21",   "a4-14",
+                                        "letter-10", "roll-62", "roll-100x150"};
     for (size_t i = 0; i < sizeof usual / sizeof *usual; i++) {
         for (size_t language = 0; language < LANGUAGES; language++) {
             BagMaker *maker = bag_maker(languages[language]);
@@ -238,7 +250,7 @@ static void labels_fill_pages_from_the_first_free_one(void **state) {
         size_t pages;
         int on_first; /* labels on the first page */
     } rows[] = {
-        {"a4-8", 6, 3, 1, 6}, {"a4-8", 6, 4, 2, 5},  {"a4-8", 16, 1, 2, 8},
+        {"a4-8", 6, 3, 1, 6},  {"a4-8", 6, 4, 2, 5},   {"a4-8", 16, 1, 2, 8},
         {"a4-8", 17, 1, 3, 8}, {"a4-21", 1, 21, 1, 1}, {"roll-62", 3, 1, 3, 1},
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
@@ -341,11 +353,19 @@ static void a_broken_template_is_reported_whole(void **state) {
         "<arrange><words words=\"label.name\" txt=\"name\"/><row><net/></row><facts/>"
         "<cautions><net/></cautions></arrange>"
         "<give-way><drop item=\"nothing\"/><shrink texts=\"foo\"/><vanish/></give-way></label>";
-    static const char *const parts[] = {
-        "'4 cm'", "unknown text 'nam'", "'3 pt'", "no attribute 'txt'", "a row holds two items",
-        "'facts' is empty", "unexpected element 'net'", "no item of the label is named 'nothing'",
-        "unknown text 'foo'", "unexpected element 'vanish'", "no <text name=\"caution\">",
-        "the words 'label.monoxide' have to be on every bag", "<net/> and <parts/>"};
+    static const char *const parts[] = {"'4 cm'",
+                                        "unknown text 'nam'",
+                                        "'3 pt'",
+                                        "no attribute 'txt'",
+                                        "a row holds two items",
+                                        "'facts' is empty",
+                                        "unexpected element 'net'",
+                                        "no item of the label is named 'nothing'",
+                                        "unknown text 'foo'",
+                                        "unexpected element 'vanish'",
+                                        "no <text name=\"caution\">",
+                                        "the words 'label.monoxide' have to be on every bag",
+                                        "<net/> and <parts/>"};
     BagMaker *maker = bag_maker("en");
     const Element *root = xml_parse(&maker->diagnostics, "label.xml", text, strlen(text));
     assert_non_null(root);

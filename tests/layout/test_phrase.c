@@ -34,7 +34,8 @@ static int set_up(void **state) {
     add_word(fixture, "a.outer", "{lot}: {word}");
     add_word(fixture, "a.gap", "{mas} {mass:colour} {mass");
     add_word(fixture, "a.ring", "{ring}");
-    Word bags = {.key = "a.bags", .count = "count",
+    Word bags = {.key = "a.bags",
+                 .count = "count",
                  .forms = {"{count} torba", "{count} torby", "{count} toreb", "{count} torby"}};
     LIST_ADD(arena, &fixture->words.words, bags);
     words_sort(&fixture->words);

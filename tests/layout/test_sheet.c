@@ -73,8 +73,8 @@ static Outcome lay_out_in(Fixture *fixture, Arena *arena, const Template *templa
     document->creator = "burnsheet";
     Diagnostics diagnostics = diagnostics_new(arena);
     Outcome outcome = {0};
-    outcome.good = sheet_lay_out(template, plan, plan_fields(arena, plan), &locale,
-                                 fixture->faces, document, &diagnostics);
+    outcome.good = sheet_lay_out(template, plan, plan_fields(arena, plan), &locale, fixture->faces,
+                                 document, &diagnostics);
     Text said = text_new(arena);
     diagnostics_add_to(&diagnostics, &said);
     outcome.said = said.bytes;
@@ -222,8 +222,7 @@ static void usual_nights_fit_in_every_language_paper_and_unit(void **state) {
             recipe.remedies = recipe.verdict == VERDICT_GOOD ? 0 : 2;
             recipe.dies = recipe.verdict == VERDICT_DO_NOT_LIGHT;
             const Template *template = kind / 12 ? fixture->large : fixture->full;
-            Outcome outcome =
-                lay_out_in(fixture, fixture->arena, template, words, &recipe);
+            Outcome outcome = lay_out_in(fixture, fixture->arena, template, words, &recipe);
             if (!outcome.good)
                 fail_msg("%s %d: %s", languages[i], kind, outcome.said);
             assert_inside(fixture, outcome.page, template->margin_mm);
@@ -238,9 +237,9 @@ static double capitals_mm(const Fixture *fixture, const Page *page, const char *
     for (size_t i = 0; i < page->marks.count; i++) {
         const Mark *mark = &page->marks.items[i];
         if (mark->kind == MARK_TEXT && strstr(mark->as.text.string, string))
-            largest_mm = fmax(largest_mm,
-                              face_cap_height_mm(fixture->faces->faces[mark->as.text.face],
-                                                 mark->as.text.size_pt));
+            largest_mm =
+                fmax(largest_mm, face_cap_height_mm(fixture->faces->faces[mark->as.text.face],
+                                                    mark->as.text.size_pt));
     }
     return largest_mm;
 }
@@ -326,8 +325,7 @@ static void a_missing_word_is_an_error(void **state) {
         if (strcmp(fixture->words->words.items[i].key, "step.mix") != 0)
             words->words.items[words->words.count++] = fixture->words->words.items[i];
     PlanRecipe recipe = recipe_usual();
-    Outcome outcome =
-        lay_out_in(fixture, fixture->arena, fixture->full, words, &recipe);
+    Outcome outcome = lay_out_in(fixture, fixture->arena, fixture->full, words, &recipe);
     assert_false(outcome.good);
     assert_non_null(strstr(outcome.said, "no word 'step.mix'"));
 }
@@ -343,8 +341,7 @@ static void cautions_that_no_panel_names_stand_in_the_open_one(void **state) {
         "<panel kind='headline'/><panel kind='cautions' name='hot' only='hot' when='lit'/>"
         "<panel kind='cautions'/><panel kind='care'/><panel kind='footer'/></arrange></sheet>";
     const Element *root = xml_parse(&diagnostics, "own.xml", text, strlen(text));
-    const Template *template =
-        template_read(fixture->arena, root, fixture->faces, &diagnostics);
+    const Template *template = template_read(fixture->arena, root, fixture->faces, &diagnostics);
     assert_non_null(template);
     PlanRecipe recipe = recipe_usual();
     Outcome lit = lay_out_in(fixture, fixture->arena, template, fixture->words, &recipe);
@@ -361,12 +358,14 @@ static void texts_come_in_reading_order(void **state) {
     Outcome outcome = lay_out(fixture, &recipe);
     const char *all = texts_of(fixture->arena, outcome.page, NULL);
     static const char *const order[] = {"Cheeseovernight", "LIGHTAT", "GOODTOLIGHT", "Weighout",
-                                        "Thenight", "WARNING", "Look-inlog", "Allfigures"};
+                                        "Thenight",        "WARNING", "Look-inlog",  "Allfigures"};
     const char *at = all;
     for (size_t i = 0; i < sizeof order / sizeof *order; i++) {
-        at = strstr(at, order[i]);
-        if (!at)
+        const char *found = strstr(at, order[i]);
+        if (!found)
             fail_msg("'%s' comes too early, or never", order[i]);
+        else
+            at = found;
     }
 }
 

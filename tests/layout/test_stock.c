@@ -29,14 +29,22 @@ static void dimensions_are_the_published_ones(void **state) {
         int count;
         double page_width_mm, width_mm, height_mm;
     } rows[] = {
-        {"a4-21", 21, 210, 63.5, 38.1},     {"a4-8", 8, 210, 99.1, 67.7},
-        {"a4-14", 14, 210, 99.1, 38.1},     {"a4-10", 10, 210, 99.1, 57},
-        {"a4-6", 6, 210, 99.1, 93.1},       {"a4-4", 4, 210, 99.1, 139},
-        {"a4-12", 12, 210, 63.5, 72},       {"a4-24", 24, 210, 70, 37},
-        {"a4-4-whole", 4, 210, 105, 148},   {"a4-1", 1, 210, 199.6, 289.1},
-        {"letter-30", 30, 215.9, 66.675, 25.4}, {"letter-10", 10, 215.9, 101.6, 50.8},
-        {"letter-6", 6, 215.9, 101.6, 84.667},  {"letter-14", 14, 215.9, 101.6, 33.867},
-        {"roll-62", 1, 62, 62, 250},        {"roll-100x150", 1, 100, 100, 150},
+        {"a4-21", 21, 210, 63.5, 38.1},
+        {"a4-8", 8, 210, 99.1, 67.7},
+        {"a4-14", 14, 210, 99.1, 38.1},
+        {"a4-10", 10, 210, 99.1, 57},
+        {"a4-6", 6, 210, 99.1, 93.1},
+        {"a4-4", 4, 210, 99.1, 139},
+        {"a4-12", 12, 210, 63.5, 72},
+        {"a4-24", 24, 210, 70, 37},
+        {"a4-4-whole", 4, 210, 105, 148},
+        {"a4-1", 1, 210, 199.6, 289.1},
+        {"letter-30", 30, 215.9, 66.675, 25.4},
+        {"letter-10", 10, 215.9, 101.6, 50.8},
+        {"letter-6", 6, 215.9, 101.6, 84.667},
+        {"letter-14", 14, 215.9, 101.6, 33.867},
+        {"roll-62", 1, 62, 62, 250},
+        {"roll-100x150", 1, 100, 100, 150},
         {"roll-102x152", 1, 101.6, 101.6, 152.4},
     };
     const StockSet *set = shipped(*state);
@@ -103,8 +111,12 @@ static void faults_are_reported(void **state) {
     diagnostics_add_to(&diagnostics, &all);
     static const char *const parts[] = {
         "'a' does not close across: 2 margins of 8 mm, 3 labels of 63.5 mm",
-        "211.58 mm, the page has 210 mm", "'7.5' is no count", "no attribute 'colour'",
-        "'70 mm' is no length", "stock 'r' is there twice", "unexpected element 'tape'"};
+        "211.58 mm, the page has 210 mm",
+        "'7.5' is no count",
+        "no attribute 'colour'",
+        "'70 mm' is no length",
+        "stock 'r' is there twice",
+        "unexpected element 'tape'"};
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
         if (!strstr(all.bytes, parts[i]))
             fail_msg("'%s' is not in:\n%s", parts[i], all.bytes);

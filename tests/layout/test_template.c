@@ -15,13 +15,13 @@ typedef struct Fixture {
     const FaceSet *faces;
 } Fixture;
 
-#define TEXTS                                                                                    \
-    "<text name='headline' size='9 mm'/><text name='lead' size='12 pt'/>"                        \
-    "<text name='title' size='9 pt'/><text name='step' size='3.5 mm' least='2.8 mm'/>"           \
-    "<text name='figure' size='12 pt'/><text name='body' size='9 pt'/>"                          \
+#define TEXTS                                                                                      \
+    "<text name='headline' size='9 mm'/><text name='lead' size='12 pt'/>"                          \
+    "<text name='title' size='9 pt'/><text name='step' size='3.5 mm' least='2.8 mm'/>"             \
+    "<text name='figure' size='12 pt'/><text name='body' size='9 pt'/>"                            \
     "<text name='note' size='7 pt'/>"
-#define MUST                                                                                     \
-    "<panel kind='headline'/><panel kind='cautions'/><panel kind='care'/>"                       \
+#define MUST                                                                                       \
+    "<panel kind='headline'/><panel kind='cautions'/><panel kind='care'/>"                         \
     "<panel kind='footer'/>"
 
 static int set_up(void **state) {
@@ -149,8 +149,10 @@ static const Slip SLIPS[] = {
      "'30' is no length that would do", "like width=\"50 %\""},
     {TEXTS, "<panel kind='headline'/><panel kind='care'/><panel kind='footer'/>", "",
      "lacks the panel 'cautions', which stands on every sheet", "<panel kind=\"cautions\"/>"},
-    {TEXTS, "<panel kind='headline' when='lit'/><panel kind='cautions'/><panel kind='care'/>"
-            "<panel kind='footer'/>", "", "lacks the panel 'headline'", "in 'arrange'"},
+    {TEXTS,
+     "<panel kind='headline' when='lit'/><panel kind='cautions'/><panel kind='care'/>"
+     "<panel kind='footer'/>",
+     "", "lacks the panel 'headline'", "in 'arrange'"},
     {TEXTS, MUST, "<give-way><drop panel='cautions'/></give-way>",
      "panel 'cautions' cannot be dropped", "stand on every sheet"},
     {TEXTS, MUST, "<give-way><drop panel='curve'/></give-way>", "unknown panel 'curve'",
@@ -168,8 +170,8 @@ static const Slip SLIPS[] = {
     {"<text name='note' size='8 pt' least='9 pt'/>", MUST, "",
      "the least size of text 'note' is above its size", "page is full"},
     {"<text name='note' size='8 pt' face='comic'/>", MUST, "", "unknown face 'comic'", "condensed"},
-    {"<text name='note' size='8 pt'/>", MUST, "",
-     "the template does not say how text 'step' looks", "<text name=\"step\""},
+    {"<text name='note' size='8 pt'/>", MUST, "", "the template does not say how text 'step' looks",
+     "<text name=\"step\""},
 };
 
 static void each_slip_is_named_with_its_remedy(void **state) {
@@ -181,9 +183,9 @@ static void each_slip_is_named_with_its_remedy(void **state) {
 }
 
 static void several_slips_are_reported_in_one_run(void **state) {
-    const char *said =
-        faults(*state, TEXTS, MUST "<panel kind='x'/><row/><panel kind='steps' y=''/>",
-               "<give-way><squeeze/></give-way>");
+    const char *said = faults(*state, TEXTS,
+                              MUST "<panel kind='x'/><row/><panel kind='steps' y=''/>",
+                              "<give-way><squeeze/></give-way>");
     assert_said(said, "4 errors in sheet.xml");
 }
 

@@ -130,10 +130,8 @@ static int tear_down(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        CASE(faults_are_all_reported),
-        CASE(a_file_of_another_kind_is_refused),
-        CASE(the_languages_say_the_same_things),
-        CASE(what_does_not_agree_is_named),
+        CASE(faults_are_all_reported),           CASE(a_file_of_another_kind_is_refused),
+        CASE(the_languages_say_the_same_things), CASE(what_does_not_agree_is_named),
         CASE(names_of_months_and_weekdays),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

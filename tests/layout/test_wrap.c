@@ -90,10 +90,17 @@ static void a_newline_always_breaks(void **state) {
 
 static void strong_stretches_go_on_in_the_next_line(void **state) {
     Fixture *fixture = *state;
-    double width_mm = wrap_width_mm(fixture->type, "\x01" "word\x02") + 0.1;
-    WrappedLines lines = wrap(fixture, "a \x01" "bold word\x02 z", width_mm);
-    assert_string_equal(lines.items[1].string, "\x01" "bold\x02");
-    assert_string_equal(lines.items[2].string, "\x01" "word\x02");
+    double width_mm = wrap_width_mm(fixture->type, "\x01"
+                                                   "word\x02") +
+                      0.1;
+    WrappedLines lines = wrap(fixture,
+                              "a \x01"
+                              "bold word\x02 z",
+                              width_mm);
+    assert_string_equal(lines.items[1].string, "\x01"
+                                               "bold\x02");
+    assert_string_equal(lines.items[2].string, "\x01"
+                                               "word\x02");
 }
 
 static void strong_letters_are_measured_in_their_own_face(void **state) {
@@ -115,7 +122,8 @@ static const char *letters(Arena *arena, const char *text) {
 
 static void nothing_is_lost_at_any_width(void **state) {
     static const char text[] = "Räucherspäne aus Łódź-Śródmieście, "
-                               "\x01" "420\u202Fg\x02 of дуб/δρυς, "
+                               "\x01"
+                               "420\u202Fg\x02 of дуб/δρυς, "
                                "Donaudampfschifffahrtsgesellschaftskapitän 12–14 and a\u00A0b";
     Fixture *fixture = *state;
     const char *whole = letters(fixture->arena, text);

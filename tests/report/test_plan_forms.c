@@ -137,8 +137,7 @@ static void words_name_fields(void **state) {
     (void)state;
     static const char *const languages[] = {"en", "de", "pl"};
     for (size_t i = 0; i < 3; i++) {
-        const char *words =
-            outside_run(shared, NULL, "cat templates/words/%s.xml", languages[i]);
+        const char *words = outside_run(shared, NULL, "cat templates/words/%s.xml", languages[i]);
         words = strstr(words, "<word ");
         size_t count = 0;
         for (const char *at = strchr(words, '{'); at; at = strchr(at + 1, '{'), count++) {

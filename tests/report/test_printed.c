@@ -69,8 +69,8 @@ static void headline_is_printed(void **state) {
         printed(sample, clock_of(sample, burn, "out_at"));
         printed(sample, sample_must(sample, sample_only(sample, "."), "lot"));
         if (sample_find(sample, "reason").count)
-            printed(sample, arena_format(shared, "%.2f",
-                                         sample_number(sample, burn, "margin_least")));
+            printed(sample,
+                    arena_format(shared, "%.2f", sample_number(sample, burn, "margin_least")));
     }
 }
 
@@ -108,8 +108,8 @@ static void steps_are_printed(void **state) {
             xmlNode *node = steps.nodes[step];
             const char *number = sample_must(sample, node, "number");
             if (sample_text(sample, node, "at"))
-                printed(sample, arena_format(shared, "%s %s ", number,
-                                             clock_of(sample, node, "at")));
+                printed(sample,
+                        arena_format(shared, "%s %s ", number, clock_of(sample, node, "at")));
         }
     }
 }
@@ -126,14 +126,14 @@ static void looks_are_printed(void **state) {
             const char *channel = sample_must(sample, sample_only(sample, tray), "channel");
             bool lanes = !strcmp(channel, "channel.lanes");
             const char *place =
-                lanes ? arena_format(shared, "lane %s, %.0f %%", sample_must(sample, node, "lane"),
-                                     100 * sample_number(sample, node, "in_lane"))
-                      : arena_format(shared, "%.0f mm",
-                                     1000 * sample_number(sample, node, "along"));
+                lanes
+                    ? arena_format(shared, "lane %s, %.0f %%", sample_must(sample, node, "lane"),
+                                   100 * sample_number(sample, node, "in_lane"))
+                    : arena_format(shared, "%.0f mm", 1000 * sample_number(sample, node, "along"));
             printed(sample, clock_of(sample, node, "at"));
             printed(sample, place);
-            printed(sample, arena_format(shared, "%.0f °C",
-                                         sample_number(sample, node, "cabinet_temp")));
+            printed(sample,
+                    arena_format(shared, "%.0f °C", sample_number(sample, node, "cabinet_temp")));
         }
     }
 }
@@ -188,7 +188,7 @@ typedef struct PrintedUnit {
 } PrintedUnit;
 
 static const PrintedUnit printed_units[] = {
-    {" g", " kg", 1000}, {" kg", " kg", 1},   {" °C", " C", 1},  {" mm", " m", 1000},
+    {" g", " kg", 1000}, {" kg", " kg", 1},        {" °C", " C", 1},   {" mm", " m", 1000},
     {" %", "", 100},     {" mm/h", " m/s", 3.6e6}, {" µm", " m", 1e6},
 };
 
@@ -230,8 +230,7 @@ static bool stands_in_words(const char *words, const char *number, const char *s
 
 static size_t check_unit(const Sample *sample, const PrintedUnit *unit, const char *words) {
     size_t count = 0;
-    for (const char *at = strstr(sample->sheet, unit->sign); at;
-         at = strstr(at + 1, unit->sign)) {
+    for (const char *at = strstr(sample->sheet, unit->sign); at; at = strstr(at + 1, unit->sign)) {
         int decimals;
         const char *number = number_before(sample, at, &decimals);
         if (!*number || !ends_word(at + strlen(unit->sign)))

@@ -76,7 +76,10 @@ static double figure_height_m(double net_kg) {
 PlanBag *bag_maker_add(BagMaker *maker, const char *stock, double net_kg, int count, int first) {
     BagOrder *order = ARENA_NEW(maker->arena, BagOrder);
     *order = (BagOrder){.place = {.file = "cheese-overnight.xml", .line = 14, .column = 3},
-                        .net_kg = net_kg, .count = count, .stock = stock, .first = first};
+                        .net_kg = net_kg,
+                        .count = count,
+                        .stock = stock,
+                        .first = first};
     PlanBag bag = {.order = order,
                    .net_kg = net_kg,
                    .count = count,

@@ -10,8 +10,15 @@
 enum { HOUR = 3600, MINUTE = 60, SPIRAL_POINTS = 48, SAMPLE = 600 };
 
 PlanRecipe recipe_usual(void) {
-    return (PlanRecipe){.verdict = VERDICT_GOOD, .path = PATH_LANES, .lanes = 5, .filled = 1,
-                        .parts = 2, .fills = 1, .looks = 6, .care = 2, .cabinet = true,
+    return (PlanRecipe){.verdict = VERDICT_GOOD,
+                        .path = PATH_LANES,
+                        .lanes = 5,
+                        .filled = 1,
+                        .parts = 2,
+                        .fills = 1,
+                        .looks = 6,
+                        .care = 2,
+                        .cabinet = true,
                         .drying = true};
 }
 
@@ -25,8 +32,9 @@ static int pick(unsigned *state, int least, int most) {
 }
 
 static const char *long_name(Arena *arena, unsigned *state) {
-    static const char *const words[] = {"Beech", "of the", "northern", "Łódź-Śródmieście", "kiln",
-                                        "Δρυς", "Räucherspäne", "fine", "дуб", "residue/mixed"};
+    static const char *const words[] = {"Beech", "of the",       "northern",     "Łódź-Śródmieście",
+                                        "kiln",  "Δρυς",         "Räucherspäne", "fine",
+                                        "дуб",   "residue/mixed"};
     int kind = pick(state, 0, 5);
     if (kind < 3)
         return NULL;
@@ -172,8 +180,10 @@ static void add_hours(Arena *arena, PlanFill *fill) {
 }
 
 static void add_weak(Arena *arena, PlanFill *fill, const PlanRecipe *recipe) {
-    WeakStretch weak = {.from_m = fill->filled_m * 0.62, .to_m = fill->filled_m * 0.8,
-                        .least_margin = recipe->dies ? 0.96 : 1.18, .cause = CAUSE_DAMP_AIR};
+    WeakStretch weak = {.from_m = fill->filled_m * 0.62,
+                        .to_m = fill->filled_m * 0.8,
+                        .least_margin = recipe->dies ? 0.96 : 1.18,
+                        .cause = CAUSE_DAMP_AIR};
     double span_s = (double)(fill->out_at - fill->light_at);
     weak.from_at = fill->light_at + (Instant)(span_s * 0.62);
     weak.to_at = fill->light_at + (Instant)(span_s * 0.8);
@@ -181,10 +191,18 @@ static void add_weak(Arena *arena, PlanFill *fill, const PlanRecipe *recipe) {
 }
 
 static PlanFill make_fill(Arena *arena, const PlanRecipe *recipe, const Tray *tray, int number) {
-    PlanFill fill = {.tray = tray, .number = number, .both_ends = recipe->both_ends,
-                     .dies = recipe->dies, .depth_m = 0.02, .dry_kg = 0.081, .wet_kg = 0.0884,
-                     .end_lane = 1, .end_in_lane = 0.6, .margin_least = 1.42,
-                     .cause = CAUSE_DAMP_AIR, .metal_ratio = 0.7};
+    PlanFill fill = {.tray = tray,
+                     .number = number,
+                     .both_ends = recipe->both_ends,
+                     .dies = recipe->dies,
+                     .depth_m = 0.02,
+                     .dry_kg = 0.081,
+                     .wet_kg = 0.0884,
+                     .end_lane = 1,
+                     .end_in_lane = 0.6,
+                     .margin_least = 1.42,
+                     .cause = CAUSE_DAMP_AIR,
+                     .metal_ratio = 0.7};
     Fill *asked = ARENA_NEW(arena, Fill);
     asked->tray = tray;
     fill.fill = asked;
@@ -214,15 +232,19 @@ static PlanFill make_fill(Arena *arena, const PlanRecipe *recipe, const Tray *tr
 /* ---- The rest of the plan ---- */
 
 static void add_parts(Arena *arena, const PlanRecipe *recipe, Plan *plan) {
-    static const char *const names[] = {"Beech, 500–750 µm", "Cherry, mixed",
-                                        "Charred oak residue", "Oak, fine chip"};
+    static const char *const names[] = {"Beech, 500–750 µm", "Cherry, mixed", "Charred oak residue",
+                                        "Oak, fine chip"};
     double running_kg = 0;
     for (int i = 0; i < recipe->parts; i++) {
         Dust *dust = ARENA_NEW(arena, Dust);
         dust->id = dust->name = named(recipe, names[i % 4]);
-        PlanPart part = {.dust = dust, .carrier = i == 0, .wet_share = 1.0 / recipe->parts,
-                         .dry_share = 1.0 / recipe->parts, .wet_kg = 0.0884 / recipe->parts,
-                         .moisture = 0.09, .stock_left_kg = NOT_STATED,
+        PlanPart part = {.dust = dust,
+                         .carrier = i == 0,
+                         .wet_share = 1.0 / recipe->parts,
+                         .dry_share = 1.0 / recipe->parts,
+                         .wet_kg = 0.0884 / recipe->parts,
+                         .moisture = 0.09,
+                         .stock_left_kg = NOT_STATED,
                          .short_of_stock = i == 3};
         running_kg += part.wet_kg;
         part.running_kg = running_kg;
@@ -236,14 +258,16 @@ static void add_samples(Arena *arena, const PlanRecipe *recipe, Plan *plan) {
     for (size_t f = 0; f < plan->fills.count; f++) {
         const PlanFill *fill = &plan->fills.items[f];
         double span_s = (double)(fill->out_at - fill->light_at);
-        double fall = recipe->verdict == VERDICT_GOOD ? 0.25
+        double fall = recipe->verdict == VERDICT_GOOD   ? 0.25
                       : recipe->verdict == VERDICT_TEND ? 0.5
                                                         : 0.75;
         for (Instant at = fill->light_at; at <= fill->out_at; at += SAMPLE) {
             double part = (double)(at - fill->light_at) / span_s;
             double dip = sin(part * 2.6) * part;
-            PlanSample sample = {.at = at, .fill = fill->number,
-                                 .margin = 1.72 - fall * dip, .margin_low = 1.70 - fall * dip * 1.2,
+            PlanSample sample = {.at = at,
+                                 .fill = fill->number,
+                                 .margin = 1.72 - fall * dip,
+                                 .margin_low = 1.70 - fall * dip * 1.2,
                                  .moisture = 0.04 + 0.045 * dip,
                                  .cabinet_temp_c = 6 + 9 * (1 - exp(-part * 9)) - 3 * part};
             LIST_ADD(arena, &plan->samples, sample);
@@ -255,9 +279,10 @@ static void add_samples(Arena *arena, const PlanRecipe *recipe, Plan *plan) {
 
 static void add_step(Arena *arena, Plan *plan, const char *key, Instant at, Quantity amount,
                      Quantity second, const char *name) {
-    LIST_ADD(arena, &plan->steps,
-             (PlanStep){.key = key, .at = at, .amount = amount, .second = second, .name = name,
-                        .fill = 1});
+    LIST_ADD(
+        arena, &plan->steps,
+        (PlanStep){
+            .key = key, .at = at, .amount = amount, .second = second, .name = name, .fill = 1});
 }
 
 static Quantity minutes(double count) {
@@ -305,9 +330,14 @@ static void add_looks(Arena *arena, const PlanRecipe *recipe, Plan *plan) {
     double span_s = (double)(plan->burn.out_at - LIT_AT);
     for (int i = 0; i < recipe->looks; i++) {
         double part = (i + 0.3) / recipe->looks;
-        PlanLook look = {.at = LIT_AT + (Instant)(span_s * part), .fill = 1, .lane = 1 + i,
-                         .along_m = part, .in_lane = part, .cabinet_temp_c = 12,
-                         .away = i == 3, .worst = i == 4};
+        PlanLook look = {.at = LIT_AT + (Instant)(span_s * part),
+                         .fill = 1,
+                         .lane = 1 + i,
+                         .along_m = part,
+                         .in_lane = part,
+                         .cabinet_temp_c = 12,
+                         .away = i == 3,
+                         .worst = i == 4};
         LIST_ADD(arena, &plan->looks, look);
     }
 }
@@ -316,42 +346,54 @@ static void add_judgement(Arena *arena, const PlanRecipe *recipe, Plan *plan) {
     static const Cause causes[] = {CAUSE_DAMP_AIR, CAUSE_FINES, CAUSE_METAL};
     for (int i = 0; i < recipe->reasons; i++)
         LIST_ADD(arena, &plan->reasons, (Reason){causes[i], recipe->verdict});
-    const Remedy remedies[] = {
-        {.kind = REMEDY_DRY, .amount = quantity(QUANTITY_MOISTURE, 0.04),
-         .second = quantity(QUANTITY_DURATION, 900), .margin_before = 1.02, .margin_after = 1.38,
-         .verdict_after = VERDICT_GOOD},
-        {.kind = REMEDY_SIEVE, .amount = quantity(QUANTITY_GRAIN, 0.00025),
-         .second = quantity(QUANTITY_MASS, 0.03), .margin_before = 1.02, .margin_after = 1.21,
-         .verdict_after = VERDICT_TEND},
-        {.kind = REMEDY_OTHER_HOUR, .amount = quantity(QUANTITY_INSTANT, LIT_AT + 20 * HOUR),
-         .second = no_quantity(), .margin_before = 1.02, .margin_after = 1.18,
-         .verdict_after = VERDICT_TEND}};
+    const Remedy remedies[] = {{.kind = REMEDY_DRY,
+                                .amount = quantity(QUANTITY_MOISTURE, 0.04),
+                                .second = quantity(QUANTITY_DURATION, 900),
+                                .margin_before = 1.02,
+                                .margin_after = 1.38,
+                                .verdict_after = VERDICT_GOOD},
+                               {.kind = REMEDY_SIEVE,
+                                .amount = quantity(QUANTITY_GRAIN, 0.00025),
+                                .second = quantity(QUANTITY_MASS, 0.03),
+                                .margin_before = 1.02,
+                                .margin_after = 1.21,
+                                .verdict_after = VERDICT_TEND},
+                               {.kind = REMEDY_OTHER_HOUR,
+                                .amount = quantity(QUANTITY_INSTANT, LIT_AT + 20 * HOUR),
+                                .second = no_quantity(),
+                                .margin_before = 1.02,
+                                .margin_after = 1.18,
+                                .verdict_after = VERDICT_TEND}};
     for (int i = 0; i < recipe->remedies; i++)
         LIST_ADD(arena, &plan->remedies, remedies[i]);
 }
 
 static void add_warnings(Arena *arena, const PlanRecipe *recipe, Plan *plan) {
-    static const Caution cautions[] = {
-        {"carbon_monoxide_outdoors", "warning"}, {"unattended", "warning"}, {"hot", "caution"},
-        {"dust", "caution"}, {"damp", "notice"}};
+    static const Caution cautions[] = {{"carbon_monoxide_outdoors", "warning"},
+                                       {"unattended", "warning"},
+                                       {"hot", "caution"},
+                                       {"dust", "caution"},
+                                       {"damp", "notice"}};
     for (size_t i = 0; i < sizeof cautions / sizeof *cautions; i++)
         LIST_ADD(arena, &plan->cautions, cautions[i]);
     const Quantity none = no_quantity();
     const Decision decisions[] = {
-        {"alarm", none, none}, {"flames", none, none}, {"cold", minutes(10), none},
-        {"out", none, none}, {"again", none, none},
+        {"alarm", none, none},
+        {"flames", none, none},
+        {"cold", minutes(10), none},
+        {"out", none, none},
+        {"again", none, none},
         {"warm", quantity(QUANTITY_TEMPERATURE, 25), quantity(QUANTITY_TEMPERATURE, 30)},
         {"late", none, quantity(QUANTITY_INSTANT, (double)plan->burn.out_late)},
         {"acrid", none, none}};
     for (size_t i = 0; i < sizeof decisions / sizeof *decisions; i++)
         LIST_ADD(arena, &plan->decisions, decisions[i]);
-    const Care care[] = {
-        {"ceiling", CARE_NOTE, quantity(QUANTITY_TEMPERATURE, 25),
-         quantity(QUANTITY_TEMPERATURE, 30)},
-        {"wood_not_declared", CARE_CAUTION, none, none},
-        {"time_usual", CARE_NOTE, minutes(60), minutes(720)},
-        {"listeria", CARE_CAUTION, none, none},
-        {"rest_wrapped", CARE_NOTE, minutes(10080), minutes(20160)}};
+    const Care care[] = {{"ceiling", CARE_NOTE, quantity(QUANTITY_TEMPERATURE, 25),
+                          quantity(QUANTITY_TEMPERATURE, 30)},
+                         {"wood_not_declared", CARE_CAUTION, none, none},
+                         {"time_usual", CARE_NOTE, minutes(60), minutes(720)},
+                         {"listeria", CARE_CAUTION, none, none},
+                         {"rest_wrapped", CARE_NOTE, minutes(10080), minutes(20160)}};
     for (int i = 0; i < recipe->care; i++)
         LIST_ADD(arena, &plan->care, care[i]);
 }
@@ -359,22 +401,35 @@ static void add_warnings(Arena *arena, const PlanRecipe *recipe, Plan *plan) {
 static void add_figures(const PlanRecipe *recipe, Plan *plan) {
     const PlanFill *first = &plan->fills.items[0];
     const PlanFill *last = &plan->fills.items[plan->fills.count - 1];
-    plan->burn = (PlanBurn){.light_at = LIT_AT, .out_at = last->out_at,
-                            .out_early = last->out_early, .out_late = last->out_late,
-                            .duration_s = (double)(last->out_at - LIT_AT), .speed_mps = 3e-5,
-                            .margin_at_start = 1.72, .margin_least = recipe->dies ? 0.96 : 1.42,
+    plan->burn = (PlanBurn){.light_at = LIT_AT,
+                            .out_at = last->out_at,
+                            .out_early = last->out_early,
+                            .out_late = last->out_late,
+                            .duration_s = (double)(last->out_at - LIT_AT),
+                            .speed_mps = 3e-5,
+                            .margin_at_start = 1.72,
+                            .margin_least = recipe->dies ? 0.96 : 1.42,
                             .margin_least_at = first->light_at + 6 * HOUR,
-                            .dies = recipe->dies, .dies_at = first->dies_at,
-                            .margin_good = 1.35, .margin_tend = 1.10, .pace = 1};
-    plan->cabinet = (PlanCabinet){.stated = recipe->cabinet, .peak_temp_c = 14.2,
+                            .dies = recipe->dies,
+                            .dies_at = first->dies_at,
+                            .margin_good = 1.35,
+                            .margin_tend = 1.10,
+                            .pace = 1};
+    plan->cabinet = (PlanCabinet){.stated = recipe->cabinet,
+                                  .peak_temp_c = 14.2,
                                   .peak_at = LIT_AT + HOUR,
                                   .caution_temp_c = recipe->cabinet ? 25 : NOT_STATED,
                                   .limit_temp_c = recipe->cabinet ? 30 : NOT_STATED};
-    plan->drying = (PlanDrying){.asked = recipe->drying, .needed = true, .oven_temp_c = 100,
-                                .time_s = 900, .from_moisture = 0.09, .to_moisture = 0.04,
+    plan->drying = (PlanDrying){.asked = recipe->drying,
+                                .needed = true,
+                                .oven_temp_c = 100,
+                                .time_s = 900,
+                                .from_moisture = 0.09,
+                                .to_moisture = 0.04,
                                 .start_kg = plan->blend.wet_kg,
                                 .end_kg = plan->blend.wet_kg * 1.04 / 1.09,
-                                .scale_step_kg = 0.001, .scale_can_tell = recipe->parts > 1,
+                                .scale_step_kg = 0.001,
+                                .scale_can_tell = recipe->parts > 1,
                                 .lit_moisture = 0.042};
     plan->room = (PlanRoom){.stated = true, .outdoors = true};
 }

@@ -10,8 +10,8 @@ typedef struct PlanRecipe {
     Paper paper;
     UnitSystem units;
     ChannelPath path;
-    int lanes;      /* or turns of a spiral */
-    double filled;  /* share of the channel */
+    int lanes;     /* or turns of a spiral */
+    double filled; /* share of the channel */
     bool both_ends;
     bool dies;
     int parts;

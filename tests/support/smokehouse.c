@@ -117,19 +117,13 @@ void smokehouse_carrier(Smokehouse *house, Batch *batch, const Dust *dust, doubl
 }
 
 void smokehouse_dry_for(Batch *batch, double minutes) {
-    batch->predry = (Predry){.stated = true,
-                             .oven_temp_c = 100,
-                             .time_s = minutes * 60,
-                             .target = NAN,
-                             .wait_s = NAN};
+    batch->predry = (Predry){
+        .stated = true, .oven_temp_c = 100, .time_s = minutes * 60, .target = NAN, .wait_s = NAN};
 }
 
 void smokehouse_dry_to(Batch *batch, double moisture) {
-    batch->predry = (Predry){.stated = true,
-                             .oven_temp_c = 100,
-                             .time_s = NAN,
-                             .target = moisture,
-                             .wait_s = NAN};
+    batch->predry = (Predry){
+        .stated = true, .oven_temp_c = 100, .time_s = NAN, .target = moisture, .wait_s = NAN};
 }
 
 static bool chance(uint64_t *seed, double share) {
