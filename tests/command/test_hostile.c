@@ -249,7 +249,8 @@ static Batches odd_batches(size_t count) {
         char *bytes = sample(sources[below(SOURCES)], &length);
         for (size_t change = below(2) + 1; change > 0;) {
             Value values[200];
-            Value value = values[below(values_of(bytes, values, 200))];
+            size_t value_count = values_of(bytes, values, 200);
+            Value value = values[below(value_count)];
             Text text = text_new(arena);
             if (!scaled(value, &text))
                 continue;
