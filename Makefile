@@ -46,6 +46,8 @@ SUPPORT      := $(wildcard tests/support/*.c)
 TEST_SOURCES := $(wildcard tests/*/test_*.c)
 TEST_SCRIPTS := $(wildcard tests/*/test_*.sh)
 BENCHES      := $(wildcard tests/bench/bench_*.c)
+C_FILES      := $(SOURCES) $(HEADERS) $(SUPPORT) $(wildcard tests/support/*.h) $(TEST_SOURCES) \
+                $(BENCHES)
 SAMPLES      := $(filter-out samples/workshop.xml,$(wildcard samples/*.xml))
 
 LIBRARY       := $(BUILD)/libburnsheet.a
@@ -58,6 +60,11 @@ BENCH_PROGRAMS := $(BENCHES:%.c=$(BUILD)/%)
 only = $(if $(ONLY),$(foreach path,$(1),$(if $(findstring $(ONLY),$(path)),$(path))),$(1))
 MAKEFLAGS += --no-print-directory
 SHOW := $(if $(V),,@)
+# As many compilers at once as there are processors, unless `make -j` says otherwise. Several verbs
+# in one call, `make clean all`, go one after the other.
+ifeq ($(MAKELEVEL)$(findstring -j,$(MAKEFLAGS))$(word 2,$(MAKECMDGOALS)),0)
+MAKEFLAGS += -j$(shell nproc)
+endif
 
 # ---- Verbs -------------------------------------------------------------------------------------
 
@@ -78,19 +85,16 @@ test: ## install what is missing for the tests, build, run all of them
 	@tests/tools/packages $(BUILD_PACKAGES) $(TEST_PACKAGES)
 	@$(MAKE) run-tests
 
-check: ## every check: cppcheck, clang-tidy, warnings, sanitizers, valgrind (slow)
+check: ## every check: layout, warnings, cppcheck, clang-tidy, sanitizers, valgrind (slow)
 	@tests/tools/packages $(BUILD_PACKAGES) $(TEST_PACKAGES) $(CHECK_PACKAGES)
-	@$(MAKE) check-shape check-warnings check-globals check-cppcheck check-tidy
-	@$(MAKE) check-sanitizers
-	@$(MAKE) check-valgrind
+	@for part in $(CHECKS); do echo "== $$part" && $(MAKE) $$part || exit 1; done
 	@echo "all checks passed"
 
-# The tables of the tests read better as they were typed, so only src/ is laid out by a tool.
-format: ## lay out src/ by .clang-format
-	clang-format -i $(SOURCES) $(HEADERS)
+format: ## lay out the C files by .clang-format
+	$(SHOW)clang-format -i $(C_FILES)
 
-format-check: ## say what in src/ is not laid out by .clang-format
-	clang-format --dry-run --Werror $(SOURCES) $(HEADERS)
+format-check: ## say what in the C files is not laid out by .clang-format
+	$(SHOW)clang-format --dry-run --Werror $(C_FILES)
 
 install: all $(MAN_PAGE) ## install under PREFIX (default /usr/local), staged under DESTDIR
 	install -d $(INSTALL_BIN) $(INSTALL_MAN) $(INSTALL_DOC) $(INSTALL_DATA)/fonts
@@ -143,8 +147,10 @@ help: ## list these verbs
 
 # ---- Parts of the verbs ------------------------------------------------------------------------
 
-.PHONY: say-packages measure-coverage check-shape check-warnings check-globals check-cppcheck \
-        check-tidy check-sanitizers check-valgrind everything
+# The quick ones first.
+CHECKS := check-shape format-check check-globals check-cppcheck check-warnings check-tidy \
+          check-sanitizers check-valgrind
+.PHONY: say-packages measure-coverage everything $(filter check-%,$(CHECKS))
 
 # Says what a failing build would be short of; `make demo` and `make test` install it.
 say-packages:
@@ -161,29 +167,33 @@ measure-coverage: all $(TEST_PROGRAMS)
 	@$(MAKE) run-tests; status=$$?; tests/tools/coverage $(BUILD) $(FOLDERS); exit $$status
 
 check-shape:
-	tests/tools/shape
+	$(SHOW)tests/tools/shape
 
 check-warnings:
-	$(MAKE) VARIANT=gcc CC=gcc CFLAGS="-O2 -Werror" everything
-	$(MAKE) VARIANT=clang CC=clang CFLAGS="-O2 -Werror" everything
+	@$(MAKE) VARIANT=gcc CC=gcc CFLAGS="-O2 -Werror" everything
+	@$(MAKE) VARIANT=clang CC=clang CFLAGS="-O2 -Werror" everything
 
 check-globals: $(LIBRARY)
-	tests/tools/globals $(LIBRARY)
+	$(SHOW)tests/tools/globals $(LIBRARY)
 
 # The tests on their own: with src/ beside them cppcheck follows their deliberate NULLs into it.
 CPPCHECK := cppcheck --quiet --std=c11 --language=c --error-exitcode=1 --inline-suppr \
             --enable=warning,performance,portability --suppress=missingIncludeSystem
 check-cppcheck:
-	$(CPPCHECK) -Isrc $(DEFINES) -DBURNSHEET_DATA_DIR=\"/\" $(SOURCES)
-	$(CPPCHECK) -Isrc -Itests $(DEFINES) $(SUPPORT) $(TEST_SOURCES) $(BENCHES)
+	$(SHOW)$(CPPCHECK) -Isrc $(DEFINES) -DBURNSHEET_DATA_DIR=\"/\" $(SOURCES)
+	$(SHOW)$(CPPCHECK) -Isrc -Itests $(DEFINES) $(SUPPORT) $(TEST_SOURCES) $(BENCHES)
 
-check-tidy:
-	printf '%s\n' $(SOURCES) | xargs -P 2 -n 8 sh -c \
-	    'exec clang-tidy --quiet "$$@" -- $(COMPILE_FLAGS) 2>/dev/null' clang-tidy
+# A file is looked at anew when its object file is newer than the last look.
+TIDY := $(SOURCES:%.c=$(BUILD)/tidy/%.seen)
+$(TIDY): $(BUILD)/tidy/%.seen: $(BUILD)/obj/%.o .clang-tidy
+	@mkdir -p $(@D)
+	$(if $(V),,@echo "  clang-tidy $*.c")
+	$(SHOW)clang-tidy --quiet $*.c -- $(COMPILE_FLAGS) $(DATA_DIR) 2>/dev/null && touch $@
+check-tidy: $(TIDY)
 
 SANITIZE := -fsanitize=address,undefined,float-cast-overflow -fno-sanitize-recover=all
 check-sanitizers:
-	ASAN_OPTIONS=exitcode=99 UBSAN_OPTIONS=print_stacktrace=1:exitcode=99 $(MAKE) VARIANT=sanitizers \
+	@ASAN_OPTIONS=exitcode=99 UBSAN_OPTIONS=print_stacktrace=1:exitcode=99 $(MAKE) VARIANT=sanitizers \
 	    CFLAGS="-O1 -g -fno-omit-frame-pointer $(SANITIZE)" LDFLAGS="$(SANITIZE)" run-tests
 
 # The long runs of the model are left to the sanitizers.
@@ -191,7 +201,7 @@ VALGRIND := valgrind --quiet --error-exitcode=9 --leak-check=full --errors-for-l
 VALGRIND_TESTS := $(filter $(BUILD)/tests/base/% $(BUILD)/tests/input/% $(BUILD)/tests/print/%, \
                   $(TEST_PROGRAMS))
 check-valgrind: all $(VALGRIND_TESTS)
-	$(if $(VALGRIND_TESTS),TEST_WRAPPER="$(VALGRIND)" tests/run $(VALGRIND_TESTS))
+	@$(if $(VALGRIND_TESTS),TEST_WRAPPER="$(VALGRIND)" tests/run $(VALGRIND_TESTS))
 	@mkdir -p $(BUILD)/valgrind
 	$(if $(PROGRAM),$(VALGRIND) $(PROGRAM) sheet -o $(BUILD)/valgrind $(SAMPLES))
 	$(if $(PROGRAM),$(VALGRIND) $(PROGRAM) labels -o $(BUILD)/valgrind $(SAMPLES))

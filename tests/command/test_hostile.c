@@ -32,7 +32,7 @@ typedef struct Batches {
     const char *path[FILES_MOST];
 } Batches;
 
-static const char *const sources[] = {"cheese-overnight", "butter-short", "fish-long",
+static const char *const sources[] = {"cheese-overnight",  "butter-short",    "fish-long",
                                       "charred-oak-blend", "cold-damp-night", "herb-salt",
                                       "cheese-last-week"};
 enum { SOURCES = sizeof sources / sizeof *sources };
@@ -45,8 +45,8 @@ static size_t below(size_t limit) {
 static char *sample(const char *name, size_t *length) {
     Bytes bytes;
     const char *error = NULL;
-    assert_true(file_read(arena, arena_format(arena, "samples/%s.xml", name), 1000000, &bytes,
-                          &error));
+    assert_true(
+        file_read(arena, arena_format(arena, "samples/%s.xml", name), 1000000, &bytes, &error));
     *length = bytes.length;
     return (char *)bytes.data;
 }
@@ -108,8 +108,8 @@ static size_t sheets_of(const Batches *batches, size_t from, size_t to) {
     if (status < 0 || status > 3 || (status == 0) != (done == to - from))
         fail_msg("status %d with %zu sheets of %zu:\n%s", status, done, to - from, said);
     if (status != 0 && to - from > 1)
-        assert_non_null(strstr(said, arena_format(arena, "%zu of %zu batches done", done,
-                                                  to - from)));
+        assert_non_null(
+            strstr(said, arena_format(arena, "%zu of %zu batches done", done, to - from)));
     outside_run(arena, NULL, "rm -r %s", pages);
     return done;
 }
@@ -319,13 +319,38 @@ static void odd_values(void **state) {
 
 static void random_words(void **state) {
     (void)state;
-    static const char *const words[] = {
-        "sheet",      "labels",        "plan",      "check",    "-o",       "--as",
-        "xml",        "--template",    "--",        "-",        "''",       "--first",
-        "-1",         "--offset",      "1,",        "--paper",  "A4",       "--units=us",
-        "--language", "../../../x",    "--outlines", "--help",  "/dev/null", "/",
-        "samples/butter-short.xml",    "samples",   "'%s%n%x'", "$(printf '\\377\\376')",
-        "\"$(printf 'x%.0s' $(seq 5000))\"",        "-ox",      "--o",      "--output="};
+    static const char *const words[] = {"sheet",
+                                        "labels",
+                                        "plan",
+                                        "check",
+                                        "-o",
+                                        "--as",
+                                        "xml",
+                                        "--template",
+                                        "--",
+                                        "-",
+                                        "''",
+                                        "--first",
+                                        "-1",
+                                        "--offset",
+                                        "1,",
+                                        "--paper",
+                                        "A4",
+                                        "--units=us",
+                                        "--language",
+                                        "../../../x",
+                                        "--outlines",
+                                        "--help",
+                                        "/dev/null",
+                                        "/",
+                                        "samples/butter-short.xml",
+                                        "samples",
+                                        "'%s%n%x'",
+                                        "$(printf '\\377\\376')",
+                                        "\"$(printf 'x%.0s' $(seq 5000))\"",
+                                        "-ox",
+                                        "--o",
+                                        "--output="};
     size_t count = sizeof words / sizeof *words;
     outside_run(arena, NULL, "cp -r samples %s", folder);
     for (size_t i = 0; i < 120; i++) {
@@ -333,9 +358,9 @@ static void random_words(void **state) {
         for (size_t word = below(6) + 1; word > 0; word--)
             text_addf(&line, " %s", words[below(count)]);
         int status;
-        const char *said =
-            outside_run(arena, &status, "program=$(realpath \"$BURNSHEET\"); cd %s; $program %s",
-                        folder, line.bytes);
+        const char *said = outside_run(arena, &status,
+                                       "program=$(realpath \"$BURNSHEET\"); cd %s; $program %s",
+                                       folder, line.bytes);
         if (status < 0 || status > 3)
             fail_msg("burnsheet%s\nstatus %d\n%s", line.bytes, status, said);
         if (status != 0)
@@ -345,9 +370,9 @@ static void random_words(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(truncated),       cmocka_unit_test(truncated_workshop),
-        cmocka_unit_test(random_bytes),    cmocka_unit_test(scattered_bytes),
-        cmocka_unit_test(swapped_values),  cmocka_unit_test(odd_values),
+        cmocka_unit_test(truncated),      cmocka_unit_test(truncated_workshop),
+        cmocka_unit_test(random_bytes),   cmocka_unit_test(scattered_bytes),
+        cmocka_unit_test(swapped_values), cmocka_unit_test(odd_values),
         cmocka_unit_test(random_words),
     };
     return cmocka_run_group_tests(tests, set_up, tear_down);
