@@ -35,6 +35,7 @@ static double temp_if_fast_c(const Night *night, const LightingRun *run, const B
 void surroundings_cabinet(const Night *night, PlanCabinet *cabinet) {
     *cabinet = (PlanCabinet){.stated = night->cabinet.stated,
                              .peak_temp_c = -INFINITY,
+                             .peak_fast_c = NOT_STATED,
                              .peak_away_c = NOT_STATED,
                              .caution_temp_c = NOT_STATED,
                              .limit_temp_c = night->batch->product.limit_temp_c};
@@ -57,7 +58,8 @@ void surroundings_cabinet(const Night *night, PlanCabinet *cabinet) {
             }
         }
     }
-    cabinet->peak_fast_c = temp_if_fast_c(night, warmest_run, warmest);
+    if (warmest)
+        cabinet->peak_fast_c = temp_if_fast_c(night, warmest_run, warmest);
     cabinet->mean_humidity = whole_s > 0 ? humid_s / whole_s : 0;
 }
 
