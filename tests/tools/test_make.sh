@@ -1,6 +1,7 @@
 #!/bin/sh
 # The Makefile: help names every verb, a breach of the include rule stops the build before anything
-# is compiled, and a touched header compiles again what includes it, and no more.
+# is compiled, a touched header compiles again what includes it, and no more, and the demo is the
+# same each time.
 . tests/support/check.sh
 tree=$scratch/tree
 mkdir -p "$tree/src/base" "$tree/src/model" "$tree/tests/tools"
@@ -36,4 +37,30 @@ check "a touched header compiles what includes it" compiles "src/base/one.c "
 echo '#include <libxml/tree.h>' >"$tree/src/model/two.c"
 later src/model/two.c
 check "a breach of the include rule stops the build" stops_before_compiling
+
+# ---- make demo, with the program that is there, in a tree of its own
+demo() { # EPOCH, FOLDER: the pages go to FOLDER
+    (cd "$desk" && rm -rf out && env -u MAKEFLAGS -u MFLAGS SOURCE_DATE_EPOCH="$1" \
+        make VARIANT= PROGRAM="$BURNSHEET" demo) && mv "$desk/out" "$2"
+}
+all_pages() {
+    for batch in samples/*.xml; do
+        name=$(basename "$batch" .xml)
+        [ "$name" = workshop ] || [ -s "$scratch/first/$name.sheet.pdf" ] || return 1
+    done
+    [ "$(ls "$scratch"/first/*.labels.pdf | wc -l)" -ge 5 ]
+}
+others() { ! diff -rq "$scratch/first" "$scratch/later"; }
+if [ -x "$BURNSHEET" ]; then
+    desk=$scratch/desk
+    mkdir -p "$desk/tests"
+    cp -r Makefile fonts samples templates "$desk"
+    cp -r tests/tools "$desk/tests"
+    check "make demo" demo 1780000000 "$scratch/first"
+    check "makes the sheets and labels of all samples" all_pages
+    check "make demo once more" demo 1780000000 "$scratch/second"
+    check "gives the same bytes" diff -r "$scratch/first" "$scratch/second"
+    check "make demo at another time" demo 1780000001 "$scratch/later"
+    check "gives others" others
+fi
 check_end
