@@ -37,6 +37,7 @@ static const Member look_members[] = {
     {"in_lane", MEMBER_NUMBER, QUANTITY_SHARE, offsetof(PlanLook, in_lane)},
     {"cabinet_temp", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(PlanLook, cabinet_temp_c)},
     {"away", MEMBER_YES, QUANTITY_NONE, offsetof(PlanLook, away)},
+    {"alone_from", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanLook, alone_from)},
     {"alone_until", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanLook, alone_until)},
     {"alone_since", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanLook, alone_since)},
     {"worst", MEMBER_YES, QUANTITY_NONE, offsetof(PlanLook, worst)},

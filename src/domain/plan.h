@@ -29,6 +29,7 @@ typedef enum Cause {
     CAUSE_ROOM_CO,       /* carbon monoxide in the room */
     CAUSE_ROOM_UNKNOWN,  /* nothing stated about the room */
     CAUSE_FOOD,          /* a food-safety condition is broken */
+    CAUSE_FOOD_UNKNOWN,  /* a food-safety condition of which nothing was stated */
     CAUSE_SHORT_OF_DUST, /* less on the shelf than the blend needs */
     CAUSE_NO_BLEND,      /* no share of the carrier will do it */
     CAUSE_TOO_SHORT,     /* the burn ends before the wanted smoke time or wanted hour */
@@ -309,7 +310,8 @@ typedef struct PlanLook {
     double in_lane; /* share of the lane behind it, 0 to 1 */
     double cabinet_temp_c;
     bool away;           /* moved, since nobody is there when it was wanted */
-    Instant alone_until; /* the last look before nobody is there until then; 0: it is not */
+    Instant alone_from;  /* the last look before nobody is there from then … */
+    Instant alone_until; /* … until then; 0: it is not */
     Instant alone_since; /* the first after nobody was there since then; 0: it is not */
     bool worst;          /* the look before the worst hour */
 } PlanLook;

@@ -6,7 +6,7 @@ static const char *const words[] = {
     "cause.none",          "cause.damp_dust",     "cause.damp_air",
     "cause.fines",         "cause.coarse",        "cause.sulky",
     "cause.metal",         "cause.cabinet_warm",  "cause.room_co",
-    "cause.room_unknown",  "cause.food",          "cause.short_of_dust",
+    "cause.room_unknown",  "cause.food",          "cause.food_unknown", "cause.short_of_dust",
     "cause.no_blend",      "cause.too_short",     "cause.room_co_near",
     "cause.untended",      "cause.warm_untended", "remedy.dry",
     "remedy.sieve",        "remedy.carrier",      "remedy.heap",

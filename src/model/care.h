@@ -41,4 +41,7 @@ void care_add(Arena *arena, const Batch *batch, Plan *plan);
 /* Every key that care_add can give (words `care.KEY`), and how many. */
 const char *const *care_keys(size_t *count);
 
+/* Whether the row says that a condition of food safety was not stated in the batch. */
+bool care_unstated(const Care *care);
+
 #endif

@@ -4,6 +4,7 @@
 #include "model/cure.h"
 
 #include <math.h>
+#include <string.h>
 
 enum { HOUR_S = 3600 };
 
@@ -168,4 +169,15 @@ void care_add_flesh(Arena *arena, const Batch *batch, Plan *plan) {
     if (batch->product.kind == PRODUCT_MEAT) {
         care_put(arena, plan, "meat_raw", CARE_CAUTION, no_quantity(), no_quantity());
     }
+}
+
+bool care_unstated(const Care *care) {
+    static const char *const keys[] = {"parasites_unstated", "salt_unstated", "cure_unstated",
+                                       "nitrite_unknown"};
+    for (size_t i = 0; i < sizeof keys / sizeof *keys; i++) {
+        if (strcmp(care->key, keys[i]) == 0) {
+            return true;
+        }
+    }
+    return false;
 }

@@ -138,6 +138,7 @@ static void mark_absences(const Batch *batch, Plan *plan) {
         }
         bool within_burn = span.from < plan->burn.out_at && span.to > plan->burn.light_at;
         if (within_burn && before) {
+            before->alone_from = span.from;
             before->alone_until = span.to;
         }
         if (within_burn && after) {

@@ -8,9 +8,22 @@
 const double remedy_least_margin_gain = 0.05;
 const double remedy_least_cooling_k = 1.0;
 
+/* How many reasons forbid the night. Where several do, no single change lifts the verdict, and
+ * taking one away is a help all the same. */
+static size_t forbidding(const Plan *plan) {
+    size_t count = 0;
+    for (size_t i = 0; i < plan->reasons.count; i++) {
+        count += plan->reasons.items[i].verdict == VERDICT_DO_NOT_LIGHT;
+    }
+    return count;
+}
+
 bool remedy_helps(const Plan *before, const Plan *after) {
     if (after->verdict != before->verdict) {
         return after->verdict < before->verdict;
+    }
+    if (forbidding(after) != forbidding(before)) {
+        return forbidding(after) < forbidding(before);
     }
     bool weak = before->burn.margin_least < before->burn.margin_good;
     bool holds_better = after->burn.margin_least >=

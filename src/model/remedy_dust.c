@@ -14,8 +14,7 @@ static const double fines_worth_sieving = 0.02; /* share by mass */
 
 void remedy_try_drying(const RemedyAsk *ask) {
     const double target = FIRE_REFERENCE_MOISTURE;
-    if (!(ask->batch->workshop->oven.stated || ask->batch->predry.stated) ||
-        ask->plan->drying.lit_moisture < target + drier_least) {
+    if (ask->plan->drying.lit_moisture < target + drier_least) {
         return;
     }
     Batch *changed = remedy_copy(ask);

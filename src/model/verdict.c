@@ -1,6 +1,7 @@
 #include "model/verdict.h"
 
 #include "model/bag.h"
+#include "model/care.h"
 
 /* A burn counts as long enough when it falls short by less than the minute that is printed. */
 static const double short_by_s = 60;
@@ -12,12 +13,18 @@ static void add(Arena *arena, Plan *plan, Cause cause, Verdict verdict) {
     }
 }
 
+/* A condition that nobody stated may be a broken one: it is no confident page. */
 static void judge_food(Arena *arena, Plan *plan) {
+    bool broken = false;
+    bool unknown = false;
     for (size_t i = 0; i < plan->care.count; i++) {
-        if (plan->care.items[i].level == CARE_FORBIDS) {
-            add(arena, plan, CAUSE_FOOD, VERDICT_DO_NOT_LIGHT);
-            return;
-        }
+        broken = broken || plan->care.items[i].level == CARE_FORBIDS;
+        unknown = unknown || care_unstated(&plan->care.items[i]);
+    }
+    if (broken) {
+        add(arena, plan, CAUSE_FOOD, VERDICT_DO_NOT_LIGHT);
+    } else if (unknown) {
+        add(arena, plan, CAUSE_FOOD_UNKNOWN, VERDICT_TEND);
     }
 }
 

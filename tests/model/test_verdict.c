@@ -104,6 +104,8 @@ static void food_blend_stock_and_time_are_judged(void **state) {
     LIST_ADD(arena, &plan.care, (Care){.key = "listeria", .level = CARE_CAUTION});
     verdict_reach(arena, &batch, &plan);
     assert_int_equal(plan.verdict, VERDICT_GOOD);
+    LIST_ADD(arena, &plan.care, (Care){.key = "parasites_unstated", .level = CARE_CAUTION});
+    assert_judged(arena, &batch, &plan, VERDICT_TEND, CAUSE_FOOD_UNKNOWN);
     LIST_ADD(arena, &plan.care, (Care){.key = "salt_low", .level = CARE_FORBIDS});
     assert_judged(arena, &batch, &plan, VERDICT_DO_NOT_LIGHT, CAUSE_FOOD);
     plan = good_plan(arena);
