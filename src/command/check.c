@@ -49,6 +49,20 @@ static CheckPage page_check(const Element *root) {
     return NULL;
 }
 
+/* The readers know no label stock, since that is a matter of the page. */
+static void check_bags(Run *run, const Element *root) {
+    const Element *stock = element_child(root, "bag") ? run_template(run, "stock") : NULL;
+    const StockSet *set = stock ? stock_read(run->arena, stock, &run->reader.diagnostics) : NULL;
+    for (const Element *bag = element_child(root, "bag"); set && bag;
+         bag = element_sibling(bag, "bag")) {
+        const char *name = element_value(bag, "stock");
+        if (name && !stock_find(set, name))
+            report_error(&run->reader.diagnostics, element_value_place(bag, "stock"),
+                         stock_remedy(set, name, &run->reader.diagnostics),
+                         "unknown label stock '%s'", name);
+    }
+}
+
 static void check_one(Run *run, const char *path) {
     bool could_not_open = false;
     const Element *root = xml_read(&run->reader.diagnostics, path, &could_not_open);
@@ -57,6 +71,7 @@ static void check_one(Run *run, const char *path) {
         page(run, root);
     } else if (root) {
         check_tree(&run->reader, path, root);
+        check_bags(run, root);
         could_not_open = run->reader.could_not_open;
     }
     if (diagnostics_errors(&run->reader.diagnostics, NULL))

@@ -104,9 +104,19 @@ static Instant add_filling(Arena *arena, const Batch *batch, Plan *plan, Instant
     return mix_at - WEIGH_S;
 }
 
+/* Dust for a tray that burns more than once can not lie in the tray while it is dried. */
+static bool has_refills(const Plan *plan) {
+    for (size_t i = 0; i < plan->fills.count; i++) {
+        if (!takes_tray_first(plan, i)) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static void add_drying(Arena *arena, const Batch *batch, Plan *plan, Instant in, Instant out) {
     const PlanDrying *drying = &plan->drying;
-    PlanStep *step = add(arena, batch, plan, "dry", in);
+    PlanStep *step = add(arena, batch, plan, has_refills(plan) ? "dry_refills" : "dry", in);
     step->amount = quantity(QUANTITY_TEMPERATURE, drying->oven_temp_c);
     step->second = quantity(QUANTITY_DURATION, drying->time_s);
     step = add(arena, batch, plan, drying->scale_can_tell ? "check" : "check_by_time", out);
@@ -131,7 +141,8 @@ static void add_before(Arena *arena, const Batch *batch, Plan *plan) {
     ProductKind kind = batch->product.kind;
     Instant prepare_at = five_minutes_down(light_at - prepare_s[kind]);
     add(arena, batch, plan, prepare_keys[kind], prepare_at)->name = batch->product.name;
-    PlanStep *step = add(arena, batch, plan, "hang", hang_at);
+    bool salt = batch->product.kind == PRODUCT_SALT;
+    PlanStep *step = add(arena, batch, plan, salt ? "hang_salt" : "hang", hang_at);
     step->name = batch->product.name;
 }
 
@@ -226,6 +237,7 @@ const char *const *timeline_step_keys(size_t *count) {
         "prepare_meat",   "prepare_other",  "weigh",         "mix",
         "loosen",         "fill",           "fill_to_mark",  "dry",
         "check",          "check_by_time",  "cool_sealed",   "cool_open",
+        "dry_refills",    "hang_salt",
         "hang",           "light",          "light_both",    "close",
         "first_look",     "worst_look",     "refill",        "next_tray",
         "next_fills",     "take_out",       "take_out_salt", "ash",
