@@ -189,5 +189,6 @@ int main(void) {
         cmocka_unit_test(densities_and_ratio_agree),
         cmocka_unit_test(every_argument_gives_a_number),
     };
-    return cmocka_run_group_tests_name("air", tests, NULL, NULL);
+    const char *against = "air: IAPWS-IF97 and R14-08, Murphy & Koop 2005, psychrolib";
+    return cmocka_run_group_tests_name(against, tests, NULL, NULL);
 }

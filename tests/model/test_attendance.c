@@ -188,5 +188,6 @@ int main(void) {
         cmocka_unit_test(rich_smoke_counts_in_a_room),
         cmocka_unit_test(a_burn_beyond_the_forecast_is_told),
     };
-    return cmocka_run_group_tests_name("attendance", tests, NULL, NULL);
+    const char *against = "attendance: samples, a second run, WHO limits by hand";
+    return cmocka_run_group_tests_name(against, tests, NULL, NULL);
 }

@@ -159,5 +159,6 @@ int main(void) {
         cmocka_unit_test(lots_are_short_and_stay_the_same),
         cmocka_unit_test(lots_are_plain_whatever_the_file_is_called),
     };
-    return cmocka_run_group_tests(tests, NULL, NULL);
+    const char *against = "bags and lots: by hand";
+    return cmocka_run_group_tests_name(against, tests, NULL, NULL);
 }

@@ -194,5 +194,6 @@ int main(void) {
         cmocka_unit_test(stock_is_counted_once_for_a_dust_named_twice),
         cmocka_unit_test(sieving_is_advised_when_fines_are_many),
     };
-    return cmocka_run_group_tests_name("blend", tests, NULL, NULL);
+    const char *against = "blend: mixing by hand, laws of rounding";
+    return cmocka_run_group_tests_name(against, tests, NULL, NULL);
 }

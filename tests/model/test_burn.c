@@ -180,5 +180,6 @@ int main(void) {
         cmocka_unit_test(fronts_from_both_ends_meet_in_time),
         cmocka_unit_test(a_path_does_not_depend_on_what_lies_ahead),
     };
-    return cmocka_run_group_tests_name("burn", tests, NULL, NULL);
+    const char *against = "burn: length over speed, fine Euler steps, halved steps";
+    return cmocka_run_group_tests_name(against, tests, NULL, NULL);
 }

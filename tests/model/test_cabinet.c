@@ -130,5 +130,6 @@ int main(void) {
         cmocka_unit_test(warmth_goes_the_right_way),
         cmocka_unit_test(without_fire_or_cabinet_it_is_the_outside_air),
     };
-    return cmocka_run_group_tests_name("cabinet", tests, NULL, NULL);
+    const char *against = "cabinet: balances written out apart, by hand";
+    return cmocka_run_group_tests_name(against, tests, NULL, NULL);
 }

@@ -306,5 +306,6 @@ int main(void) {
         cmocka_unit_test(the_gravest_comes_first_and_wood_is_asked_for),
         cmocka_unit_test(every_key_is_listed),
     };
-    return cmocka_run_group_tests(tests, NULL, NULL);
+    const char *against = "care: FDA Food Code and guide, FSIS worked examples, OSU, EC 853/2004";
+    return cmocka_run_group_tests_name(against, tests, NULL, NULL);
 }

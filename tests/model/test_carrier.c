@@ -177,5 +177,6 @@ int main(void) {
         cmocka_unit_test(a_blend_of_carriers_alone_is_all_carrier),
         cmocka_unit_test(the_plan_says_what_was_found),
     };
-    return cmocka_run_group_tests_name("carrier", tests, NULL, NULL);
+    const char *against = "carrier: a scan of every 0.1 %";
+    return cmocka_run_group_tests_name(against, tests, NULL, NULL);
 }

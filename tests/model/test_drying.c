@@ -194,5 +194,6 @@ int main(void) {
         cmocka_unit_test(the_plan_says_what_to_see_on_the_scale),
         cmocka_unit_test(open_store_gives_back_water_and_a_sealed_one_does_not),
     };
-    return cmocka_run_group_tests_name("drying", tests, NULL, NULL);
+    const char *against = "drying: plain heat balances, a simulation in time";
+    return cmocka_run_group_tests_name(against, tests, NULL, NULL);
 }

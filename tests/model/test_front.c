@@ -157,5 +157,6 @@ int main(void) {
         cmocka_unit_test(the_cause_is_what_costs_most),
         cmocka_unit_test(densest_bed_is_held),
     };
-    return cmocka_run_group_tests_name("front", tests, NULL, NULL);
+    const char *against = "front and margin: published speeds, arithmetic done apart";
+    return cmocka_run_group_tests_name(against, tests, NULL, NULL);
 }

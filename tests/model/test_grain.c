@@ -434,5 +434,6 @@ int main(void) {
         cmocka_unit_test(sieving_by_hand),
         cmocka_unit_test(sieving_keeps_the_books),
     };
-    return cmocka_run_group_tests_name("grain", tests, NULL, NULL);
+    const char *against = "grain: worked example of ASABE S319, closed forms";
+    return cmocka_run_group_tests_name(against, tests, NULL, NULL);
 }

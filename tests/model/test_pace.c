@@ -320,5 +320,6 @@ int main(void) {
         cmocka_unit_test(records_that_tell_no_speed_are_passed_over),
         cmocka_unit_test(a_batch_learns_from_others_and_not_from_itself),
     };
-    return cmocka_run_group_tests_name("pace", tests, NULL, NULL);
+    const char *against = "pace: numerical integration, 20,000 simulated burns";
+    return cmocka_run_group_tests_name(against, tests, NULL, NULL);
 }

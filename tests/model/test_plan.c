@@ -430,5 +430,6 @@ int main(void) {
         CASE(a_burn_that_is_too_short_is_said),
         CASE(no_plan_is_better_than_it_is_safe),
     };
-    return cmocka_run_group_tests(tests, NULL, NULL);
+    const char *against = "plan: the model run a second time, laws";
+    return cmocka_run_group_tests_name(against, tests, NULL, NULL);
 }

@@ -118,5 +118,6 @@ int main(void) {
         CASE(every_key_has_its_words),
         CASE(rows_of_real_plans_fill_their_words),
     };
-    return cmocka_run_group_tests(tests, NULL, NULL);
+    const char *against = "words of a plan: the words files";
+    return cmocka_run_group_tests_name(against, tests, NULL, NULL);
 }

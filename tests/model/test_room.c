@@ -132,5 +132,6 @@ int main(void) {
         cmocka_unit_test(worst_eight_hours_by_brute_force),
         cmocka_unit_test(weather_runs_straight_between_readings),
     };
-    return cmocka_run_group_tests_name("room", tests, NULL, NULL);
+    const char *against = "room and weather: worked figures, fine integration";
+    return cmocka_run_group_tests_name(against, tests, NULL, NULL);
 }

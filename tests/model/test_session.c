@@ -358,5 +358,6 @@ int main(void) {
         cmocka_unit_test(lighting_to_finish),
         cmocka_unit_test(dust_without_moisture_lies_in_the_air_of_the_store),
     };
-    return cmocka_run_group_tests_name("session", tests, NULL, NULL);
+    const char *against = "session: nights by hand";
+    return cmocka_run_group_tests_name(against, tests, NULL, NULL);
 }

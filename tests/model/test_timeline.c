@@ -307,5 +307,6 @@ int main(void) {
         CASE(the_night_is_the_wall_clocks),
         CASE(a_session_by_day_has_no_night_and_a_long_one_has_two),
     };
-    return cmocka_run_group_tests(tests, NULL, NULL);
+    const char *against = "timeline: hours by hand";
+    return cmocka_run_group_tests_name(against, tests, NULL, NULL);
 }

@@ -232,5 +232,6 @@ int main(void) {
         cmocka_unit_test(one_ordinary_tray_takes_ten_to_fifteen_minutes_in_the_oven),
         cmocka_unit_test(packing_and_depth_change_the_time_and_not_the_rate),
     };
-    return cmocka_run_group_tests_name("trade", tests, open_house, shut_house);
+    const char *against = "trade facts: common practice, no source";
+    return cmocka_run_group_tests_name(against, tests, open_house, shut_house);
 }

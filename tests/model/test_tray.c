@@ -218,5 +218,6 @@ int main(void) {
         cmocka_unit_test(the_map_is_true_to_scale),
         cmocka_unit_test(lines_are_as_long_as_their_stretch),
     };
-    return cmocka_run_group_tests_name("tray", tests, NULL, NULL);
+    const char *against = "tray: school geometry, sums of chords";
+    return cmocka_run_group_tests_name(against, tests, NULL, NULL);
 }

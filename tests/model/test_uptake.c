@@ -98,5 +98,6 @@ int main(void) {
         cmocka_unit_test(goes_to_the_equilibrium_and_never_past_it),
         cmocka_unit_test(short_steps_give_the_same),
     };
-    return cmocka_run_group_tests_name("uptake", tests, NULL, NULL);
+    const char *against = "uptake: estimate worked apart, limiting cases";
+    return cmocka_run_group_tests_name(against, tests, NULL, NULL);
 }

@@ -213,5 +213,6 @@ int main(void) {
         CASE(cautions_have_the_signal_word_of_their_meaning),
         CASE(cautions_follow_the_night),
     };
-    return cmocka_run_group_tests(tests, NULL, NULL);
+    const char *against = "verdict and cautions: by hand, signal words of ANSI Z535.6";
+    return cmocka_run_group_tests_name(against, tests, NULL, NULL);
 }

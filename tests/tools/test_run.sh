@@ -40,5 +40,10 @@ check "a program without cases is a failure" closes "0 passed, 1 failed" 1 ./non
 check "a missing program is a failure" closes "0 passed, 1 failed" 1 ./missing
 check "a skipped case is neither" closes "1 passed, 0 failed" 0 ./skip
 check "a silent script goes by its status" closes "1 passed, 1 failed" 1 ./quiet.sh ./quiet_bad.sh
+make_program named 'echo "ok 1 - a"; echo "# ok - air: the steam tables"'
+check "says what a program is checked against" sh -c \
+    "'$runner' '$scratch/named' | grep -q 'named: 1  (air: the steam tables)'"
+make_program unnamed 'echo "ok 1 - a"; echo "# ok - tests"'
+check "says nothing where nothing is said" sh -c "'$runner' '$scratch/unnamed' | grep -q 'unnamed: 1\$'"
 check "no test at all is a failure" closes "0 passed, 0 failed" 1
 check_end
