@@ -193,10 +193,13 @@ typedef struct PlanSample {
 typedef struct PlanBurn {
     Instant light_at;
     Instant out_at;
-    Instant out_early, out_late; /* 80 % band of the last fill's end */
-    double duration_s;           /* light_at to out_at */
-    double smoking_s;            /* time with smoke, gaps between fills left out */
-    double speed_mps;            /* mean over the first fill */
+    /* 80 % band of the last fill's end: the model run with the speed that one burn in ten beats and
+     * the one that one in ten falls short of. All fills of a night share it, as one dust in one air
+     * does: should they vary each on its own, the band is a little too wide. */
+    Instant out_early, out_late;
+    double duration_s; /* light_at to out_at */
+    double smoking_s;  /* time with smoke, gaps between fills left out */
+    double speed_mps;  /* mean over the first fill */
     double fuel_kg_per_h;
     double pace;       /* against the model's reference; 1 until measured */
     double log_spread; /* of speed */

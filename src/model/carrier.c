@@ -69,20 +69,45 @@ double carrier_margin(const CarrierSearch *search, int steps) {
     return night_least_margin(night).margin;
 }
 
-/* Bisects between a share that fails and one that does, to the thousandth. */
-static CarrierFound bisect(const CarrierSearch *search, double target, int fails,
-                           CarrierFound holds) {
-    while (holds.steps - fails > 1) {
-        int middle = fails + (holds.steps - fails) / 2;
-        double margin = carrier_margin(search, middle);
-        if (margin >= target) {
-            holds.steps = middle;
-            holds.margin = margin;
-        } else {
-            fails = middle;
-        }
+/* A share between one that fails and one that does: where a straight line between their margins
+ * crosses the target, or the middle. */
+static int share_between(double target, const CarrierFound *fails, const CarrierFound *holds,
+                         bool straight) {
+    int apart = holds->steps - fails->steps;
+    double share = straight ? (target - fails->margin) / (holds->margin - fails->margin) : 0.5;
+    return fails->steps + (int)within(round(share * apart), 1, apart - 1);
+}
+
+/* Closes in between a share that fails and one that does, to the thousandth: along the straight line
+ * and by halves in turn, so that a bent curve costs little and always ends. */
+static CarrierFound close_in(const CarrierSearch *search, double target, CarrierFound fails,
+                             CarrierFound holds) {
+    for (int turn = 0; holds.steps - fails.steps > 1; turn++) {
+        int steps = share_between(target, &fails, &holds, turn % 3 != 2);
+        CarrierFound tried = {SOLVER_FOUND, steps, carrier_margin(search, steps)};
+        *(tried.margin >= target ? &holds : &fails) = tried;
     }
     return holds;
+}
+
+/* Looks through the range by tenths for a share that holds, and else for the best. */
+static CarrierFound look_through(const CarrierSearch *search, double target, CarrierFound first,
+                                 int most) {
+    CarrierFound best = first, before = first;
+    for (int i = 1; i <= COARSE_STEPS; i++) {
+        int steps = first.steps + (most - first.steps) * i / COARSE_STEPS;
+        if (steps == before.steps) {
+            continue;
+        }
+        CarrierFound tried = {SOLVER_INFEASIBLE, steps, carrier_margin(search, steps)};
+        if (tried.margin >= target) {
+            tried.outcome = SOLVER_FOUND;
+            return close_in(search, target, before, tried);
+        }
+        best = tried.margin > best.margin ? tried : best;
+        before = tried;
+    }
+    return best;
 }
 
 CarrierFound carrier_find(const CarrierSearch *search) {
@@ -95,17 +120,10 @@ CarrierFound carrier_find(const CarrierSearch *search) {
         best.outcome = SOLVER_FOUND;
         return best;
     }
-    int before = least;
-    for (int i = 1; i <= COARSE_STEPS && possible; i++) {
-        int steps = least + (most - least) * i / COARSE_STEPS;
-        double margin = steps > before ? carrier_margin(search, steps) : best.margin;
-        if (margin >= target) {
-            return bisect(search, target, before, (CarrierFound){SOLVER_FOUND, steps, margin});
-        }
-        if (margin > best.margin) {
-            best = (CarrierFound){SOLVER_INFEASIBLE, steps, margin};
-        }
-        before = steps;
+    if (!possible || most == least) {
+        return best;
     }
-    return best;
+    CarrierFound end = {SOLVER_FOUND, most, carrier_margin(search, most)};
+    return end.margin >= target ? close_in(search, target, best, end)
+                                : look_through(search, target, best, most);
 }

@@ -33,9 +33,10 @@ bool carrier_range(const Blend *blend, int *least, int *most);
 /* Least margin over the night with so many thousandths of carrier. */
 double carrier_margin(const CarrierSearch *search, int steps);
 
-/* The least share in the range whose margin reaches the target: first by tenths of the range, then
- * by bisection. The margin rises with the share, or rises and falls once, wherever dusts are mixed;
- * a scan by thousandths agrees. */
+/* The least share in the range whose margin reaches the target. The margin rises with the share,
+ * or rises and falls once, wherever dusts are mixed: so where the whole range's far end holds, there is
+ * one crossing, found between the ends; otherwise the range is looked through by tenths first. A
+ * scan by thousandths agrees. */
 CarrierFound carrier_find(const CarrierSearch *search);
 
 #endif

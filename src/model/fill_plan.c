@@ -86,6 +86,15 @@ static void least(const Lighting *lighting, PlanFill *fill) {
     fill->cause = cause_at(lighting, point, point->temp_c);
 }
 
+/* Soaked dust dries while it waits, so that a slower front may even be out sooner: then the band
+ * ends at the middle estimate, never short of it. */
+static void band(const Lighting *lighting, PlanFill *fill) {
+    Instant early = fill_plan_instant(&lighting->early, lighting->early.path.time_s);
+    Instant late = fill_plan_instant(&lighting->late, lighting->late.path.time_s);
+    fill->out_early = early < fill->out_at ? early : fill->out_at;
+    fill->out_late = late > fill->out_at ? late : fill->out_at;
+}
+
 PlanFill fill_plan_figures(const Night *night, size_t index, double blend_moisture) {
     const Lighting *lighting = &night->lightings.items[index];
     const Section *section = &lighting->bed.section;
@@ -110,8 +119,7 @@ PlanFill fill_plan_figures(const Night *night, size_t index, double blend_moistu
     fill.end_lane = tray_lane_at(fill.tray, fill.filled_m, &fill.end_in_lane);
     fill.out_early = fill.out_late = fill.out_at;
     if (lighting->early.path.points.count > 0) {
-        fill.out_early = fill_plan_instant(&lighting->early, lighting->early.path.time_s);
-        fill.out_late = fill_plan_instant(&lighting->late, lighting->late.path.time_s);
+        band(lighting, &fill);
     }
     least(lighting, &fill);
     death(lighting, &fill);

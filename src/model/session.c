@@ -143,11 +143,10 @@ Batch *session_with_blend_fixed(Arena *arena, const Batch *batch, const Plan *pl
 }
 
 /* Regula falsi would do, but the burn time hardly depends on the hour: repeated correction does. */
-Instant session_light_to_finish(Arena *arena, const Batch *batch, const Pace *pace,
-                                Instant finish) {
+static Instant corrected(Arena *arena, const Batch *batch, const Pace *pace, Instant finish,
+                         Instant light_at) {
     Plan plan;
     memset(&plan, 0, sizeof plan);
-    Instant light_at = finish - 8 * (Instant)SECONDS_PER_HOUR;
     for (int turn = 0; turn < 30; turn++) {
         session_work_out(arena, batch, pace, light_at, SESSION_FIGURES, &plan);
         Instant off = finish - plan.burn.out_at;
@@ -155,6 +154,26 @@ Instant session_light_to_finish(Arena *arena, const Batch *batch, const Pace *pa
             break;
         }
         light_at += turn < 10 ? off : off / 2;
+    }
+    return light_at;
+}
+
+/* A carrier is sought anew only once the hour is met with the shares found before. */
+Instant session_light_to_finish(Arena *arena, const Batch *batch, const Pace *pace,
+                                Instant finish) {
+    Instant light_at = finish - 8 * (Instant)SECONDS_PER_HOUR;
+    if (!has_carrier(&batch->blend)) {
+        return corrected(arena, batch, pace, finish, light_at);
+    }
+    for (int turn = 0; turn < 4; turn++) {
+        Plan plan;
+        memset(&plan, 0, sizeof plan);
+        session_work_out(arena, batch, pace, light_at, SESSION_FIGURES, &plan);
+        if (plan.burn.out_at == finish) {
+            break;
+        }
+        const Batch *fixed = session_with_blend_fixed(arena, batch, &plan);
+        light_at = corrected(arena, fixed, pace, finish, light_at);
     }
     return light_at;
 }

@@ -131,8 +131,8 @@ static void rich_smoke_counts_in_a_room(void **state) {
     Batch *batch = damp_night(house);
     int near = 0, over = 0, clear = 0;
     for (double changes = 0.5; changes < 100; changes *= 1.25) {
-        house->workshop.room = (Room){.stated = true, .volume_m3 = 60,
-                                      .air_changes_per_h = changes};
+        house->workshop.room =
+            (Room){.stated = true, .volume_m3 = 60, .air_changes_per_h = changes};
         PlanRoom room = plan_with(arena, batch, NULL).room;
         assert_close_share(room.rich_8h_mg_m3, room.mean_8h_mg_m3 * 250 / 160, 1e-12);
         assert_true(room.over_limit == (room.mean_8h_mg_m3 > 10 || room.peak_mg_m3 > 100));
@@ -167,8 +167,11 @@ static void a_burn_beyond_the_forecast_is_told(void **state) {
     const struct {
         double from_h, to_h;
         bool beyond;
-    } cases[] = {{-1, late_h + 1, false}, {-1, late_h - 1, false}, {-1, late_h - 3, true},
-                 {1, late_h + 1, false},  {3, late_h + 1, true}};
+    } cases[] = {{-1, late_h + 1, false},
+                 {-1, late_h - 1, false},
+                 {-1, late_h - 3, true},
+                 {1, late_h + 1, false},
+                 {3, late_h + 1, true}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         forecast_of(arena, batch, cases[i].from_h, cases[i].to_h);
         Plan plan = plan_with(arena, batch, NULL);

@@ -79,6 +79,40 @@ static void agrees_with_a_scan_of_every_thousandth(void **state) {
     assert_true(found_some >= 15 && infeasible >= 10 && at_once >= 1);
 }
 
+/* Two carriers by weight, one of them with a least share of its own, against the same scan. */
+static void several_carriers_agree_with_the_scan(void **state) {
+    (void)state;
+    uint64_t seed = 0xfee1;
+    int found_some = 0, infeasible = 0;
+    Pace pace = pace_unmeasured();
+    for (int i = 0; i < 30; i++) {
+        Arena *arena = arena_new();
+        Smokehouse *house = smokehouse_new(arena);
+        Batch *batch = smokehouse_batch(house, &house->maze, close_random(&seed, -5, 15),
+                                        close_random(&seed, 0.5, 0.9));
+        Dust difficult = random_difficult(&seed);
+        smokehouse_part(house, batch, &difficult, 1);
+        smokehouse_carrier(house, batch, &house->carrier, close_random(&seed, 0.5, 3));
+        smokehouse_carrier(house, batch, &house->cherry, close_random(&seed, 0.1, 1));
+        batch->blend.parts.items[2].at_least = i % 2 ? close_random(&seed, 0.001, 0.1) : 0;
+        batch->blend.target_margin = close_random(&seed, 1.0, 1.5);
+        CarrierSearch search = search_of(arena, batch, &pace);
+        CarrierFound found = carrier_find(&search);
+        double best;
+        int scanned = scan(&search, batch->blend.target_margin, &best);
+        assert_int_equal(found.outcome, scanned < 0 ? SOLVER_INFEASIBLE : SOLVER_FOUND);
+        if (scanned >= 0) {
+            assert_int_equal(found.steps, scanned);
+        } else {
+            assert_close_share(found.margin, best, 0.002);
+        }
+        found_some += scanned > 0;
+        infeasible += scanned < 0;
+        arena_free(arena);
+    }
+    assert_true(found_some >= 8 && infeasible >= 3);
+}
+
 static void shares_keep_their_proportions(void **state) {
     (void)state;
     Arena *arena = arena_new();
@@ -172,6 +206,7 @@ static void the_plan_says_what_was_found(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(agrees_with_a_scan_of_every_thousandth),
+        cmocka_unit_test(several_carriers_agree_with_the_scan),
         cmocka_unit_test(shares_keep_their_proportions),
         cmocka_unit_test(asked_for_shares_bound_the_search),
         cmocka_unit_test(a_blend_of_carriers_alone_is_all_carrier),
