@@ -13,8 +13,8 @@
 static const Date session_date = {2026, 12, 4};
 
 static Dust dust(const char *id, double stock_kg, MoistureBasis basis) {
-    return (Dust){.id = id, .name = id, .stock_kg = stock_kg, .stated_basis = basis,
-                  .untreated = true};
+    return (Dust){
+        .id = id, .name = id, .stock_kg = stock_kg, .stated_basis = basis, .untreated = true};
 }
 
 /* Two dusts 30 : 70 by wet mass, 600 g burnt tonight. */
@@ -31,8 +31,8 @@ static void make(Arena *arena, Dust dusts[2], Batch *batch, Plan *plan) {
 }
 
 static BagOrder order(double net_kg, int count) {
-    return (BagOrder){.net_kg = net_kg, .count = count, .face_width_m = NOT_STATED,
-                      .face_height_m = NOT_STATED};
+    return (BagOrder){
+        .net_kg = net_kg, .count = count, .face_width_m = NOT_STATED, .face_height_m = NOT_STATED};
 }
 
 static void a_bag_says_what_is_in_it(void **state) {
@@ -50,8 +50,8 @@ static void a_bag_says_what_is_in_it(void **state) {
     assert_close(bag->parts.items[0].share, 0.7, 1e-12);
     assert_string_equal(bag->parts.items[1].name, "cherry");
     assert_close(bag->total_kg, 1.5, 1e-12);
-    assert_close(bag->tolerance_kg, 0.009, 1e-12);     /* tolerable_negative_error.csv, 250 g */
-    assert_close(bag->figure_height_m, 0.004, 1e-12);  /* net_quantity_height.csv, 200-1000 g */
+    assert_close(bag->tolerance_kg, 0.009, 1e-12);    /* tolerable_negative_error.csv, 250 g */
+    assert_close(bag->figure_height_m, 0.004, 1e-12); /* net_quantity_height.csv, 200-1000 g */
     assert_close(bag->grain_from_m, 0.0005, 0);
     assert_true(bag->untreated);
     assert_int_equal(date_compare(bag->packed, session_date), 0);
@@ -138,7 +138,12 @@ static void lots_are_short_and_stay_the_same(void **state) {
 /* Marks go onto labels, into file names and through telephones: plain letters only. */
 static void lots_are_plain_whatever_the_file_is_called(void **state) {
     (void)state;
-    static const char *const files[] = {"łosoś.xml", "Fisch & Käse.xml", "...", "", "ΨΩ", ".xml",
+    static const char *const files[] = {"łosoś.xml",
+                                        "Fisch & Käse.xml",
+                                        "...",
+                                        "",
+                                        "ΨΩ",
+                                        ".xml",
                                         "a-very-long-name-without-end-and-more-of-it.xml"};
     Arena *arena = arena_new();
     for (size_t i = 0; i < sizeof files / sizeof *files; i++) {

@@ -108,8 +108,8 @@ static void halving_the_step_moves_the_end_by_less_than_a_second(void **state) {
             assert_close(usual.time_s, half.time_s, 1);
             assert_close(usual.time_s, tiny.time_s, 1);
             double middle_s = usual.time_s * 0.513;
-            assert_close(burn_at(&usual, middle_s).along_m[0],
-                         burn_at(&tiny, middle_s).along_m[0], 1e-5);
+            assert_close(burn_at(&usual, middle_s).along_m[0], burn_at(&tiny, middle_s).along_m[0],
+                         1e-5);
         }
     }
     arena_free(arena);
@@ -127,8 +127,8 @@ static void agrees_with_a_fine_euler_integration(void **state) {
         OutsideAir outside = weather_at(&burn->weather, burn->setup.start + now_s);
         CabinetFire fire = {&burn->bed, 1, {moisture, moisture}, 1};
         CabinetAir air = cabinet_air(&burn->cabinet, outside, &fire);
-        moisture += step_s
-                    * uptake_rate_per_s(&waiting, moisture, air.temp_c, air.tray_humidity, NULL);
+        moisture += step_s *
+                    uptake_rate_per_s(&waiting, moisture, air.temp_c, air.tray_humidity, NULL);
         along += step_s * air.speed_mps[0];
         now_s += step_s;
     }

@@ -61,8 +61,7 @@ static void balances_close(void **state) {
         assert_close_share(lost_w, air.power_w, 1e-7);
         assert_close_share(air.power_w, air.fuel_kg_per_s * 9e6, 1e-12);
         double dry_kg_per_s = air.flow_kg_per_s / (1 + air.water_in);
-        assert_close_share(dry_kg_per_s * (air.water_out - air.water_in), air.water_kg_per_s,
-                           1e-9);
+        assert_close_share(dry_kg_per_s * (air.water_out - air.water_in), air.water_kg_per_s, 1e-9);
         assert_close_share(air.water_kg_per_s, air.fuel_kg_per_s * (0.54 + moisture), 1e-9);
         double stack = model.stack_m3_per_s_sqrtk * sqrt(rise_k / (outside.temp_c + 273.15));
         assert_close_share(air.flow_m3_per_s, stack + model.leak_m3_per_s, 1e-9);

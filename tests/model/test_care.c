@@ -16,8 +16,13 @@ static const double pound_kg = 0.45359237;
 static const double ounce_kg = 0.45359237 / 16;
 
 static Cure cure(CureMethod method, double cure_kg, double nitrite) {
-    return (Cure){.stated = true, .method = method, .cure_kg = cure_kg, .nitrite = nitrite,
-                  .water_kg = NOT_STATED, .pump_share = NOT_STATED, .pickle_kg = NOT_STATED};
+    return (Cure){.stated = true,
+                  .method = method,
+                  .cure_kg = cure_kg,
+                  .nitrite = nitrite,
+                  .water_kg = NOT_STATED,
+                  .pump_share = NOT_STATED,
+                  .pickle_kg = NOT_STATED};
 }
 
 static Cure pumped(double cure_kg, double nitrite, double pump, double pickle_kg) {
@@ -97,8 +102,12 @@ static void freezing_follows_the_food_code(void **state) {
 
 /* A batch of that kind with nothing stated, in that market. */
 static Batch batch_of(ProductKind kind, const Workshop *workshop) {
-    Product product = {.kind = kind, .mass_kg = NOT_STATED, .smoke_time_s = NOT_STATED,
-                       .salt = NOT_STATED, .water = NOT_STATED, .limit_temp_c = NOT_STATED};
+    Product product = {.kind = kind,
+                       .mass_kg = NOT_STATED,
+                       .smoke_time_s = NOT_STATED,
+                       .salt = NOT_STATED,
+                       .water = NOT_STATED,
+                       .limit_temp_c = NOT_STATED};
     return (Batch){.product = product, .workshop = workshop};
 }
 

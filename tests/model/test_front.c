@@ -27,8 +27,11 @@ static void moisture_slows_as_much_as_the_balance_says(void **state) {
     (void)state;
     static const struct {
         double moisture, cool, hot;
-    } rows[] = {{0, 1.668, 1.387}, {0.05, 1.250, 1.162}, {0.15, 0.833, 0.878},
-                {0.20, 0.714, 0.782}, {0.30, 0.555, 0.642}};
+    } rows[] = {{0, 1.668, 1.387},
+                {0.05, 1.250, 1.162},
+                {0.15, 0.833, 0.878},
+                {0.20, 0.714, 0.782},
+                {0.30, 0.555, 0.642}};
     Bed bed = bed_reference();
     double at_ten = front_speed_mps(&bed, 1, 0.10, 20);
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {

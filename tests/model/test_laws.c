@@ -34,11 +34,21 @@ static void sound(double value, double low, const char *what, int line) {
 static void fills_are_sound(const Plan *plan) {
     for (size_t i = 0; i < plan->fills.count; i++) {
         const PlanFill *fill = &plan->fills.items[i];
-        double figures[] = {fill->channel_m, fill->filled_m, fill->end_in_lane,
-                            fill->depth_m, fill->section_m2, fill->volume_m3,
-                            fill->dry_kg, fill->wet_kg, fill->bulk_density_kg_m3,
-                            fill->metal_kg_per_m, fill->metal_ratio, fill->margin_at_start,
-                            fill->margin_least, fill->margin_least_along_m, fill->map_width_m,
+        double figures[] = {fill->channel_m,
+                            fill->filled_m,
+                            fill->end_in_lane,
+                            fill->depth_m,
+                            fill->section_m2,
+                            fill->volume_m3,
+                            fill->dry_kg,
+                            fill->wet_kg,
+                            fill->bulk_density_kg_m3,
+                            fill->metal_kg_per_m,
+                            fill->metal_ratio,
+                            fill->margin_at_start,
+                            fill->margin_least,
+                            fill->margin_least_along_m,
+                            fill->map_width_m,
                             fill->map_height_m};
         for (size_t j = 0; j < sizeof figures / sizeof *figures; j++) {
             assert_sound(figures[j]);
@@ -90,25 +100,31 @@ static void blend_is_sound(const Plan *plan) {
     assert_close(wet, 1, 1e-12);
     assert_close(volume, 1, 1e-12);
     assert_close(running, blend->wet_kg, 1e-9);
-    double figures[] = {blend->dry_kg, blend->moisture, blend->bulk_density_kg_m3,
-                        blend->steadiness, blend->grain.d10_m, blend->grain.d50_m,
-                        blend->grain.d90_m, blend->grain.sauter_m,
-                        blend->grain.fines_volume_share, blend->grain.coarse_share};
+    double figures[] = {blend->dry_kg,
+                        blend->moisture,
+                        blend->bulk_density_kg_m3,
+                        blend->steadiness,
+                        blend->grain.d10_m,
+                        blend->grain.d50_m,
+                        blend->grain.d90_m,
+                        blend->grain.sauter_m,
+                        blend->grain.fines_volume_share,
+                        blend->grain.coarse_share};
     for (size_t j = 0; j < sizeof figures / sizeof *figures; j++) {
         assert_sound(figures[j]);
     }
 }
 
 static void night_is_sound(const Plan *plan) {
-    double figures[] = {plan->burn.duration_s, plan->burn.smoking_s, plan->burn.speed_mps,
-                        plan->burn.fuel_kg_per_h, plan->burn.margin_at_start,
-                        plan->burn.margin_least, plan->burn.dry_burnt_kg,
-                        plan->burn.heat_released_j, plan->cabinet.peak_power_w,
-                        plan->cabinet.mean_humidity, plan->cabinet.vent_m3_per_h,
-                        plan->room.peak_mg_m3, plan->room.peak_ppm, plan->room.mean_8h_mg_m3,
-                        plan->room.emitted_kg, plan->drying.time_s, plan->drying.from_moisture,
-                        plan->drying.to_moisture, plan->drying.start_kg, plan->drying.end_kg,
-                        plan->drying.water_kg, plan->drying.lit_moisture};
+    double figures[] = {
+        plan->burn.duration_s,       plan->burn.smoking_s,        plan->burn.speed_mps,
+        plan->burn.fuel_kg_per_h,    plan->burn.margin_at_start,  plan->burn.margin_least,
+        plan->burn.dry_burnt_kg,     plan->burn.heat_released_j,  plan->cabinet.peak_power_w,
+        plan->cabinet.mean_humidity, plan->cabinet.vent_m3_per_h, plan->room.peak_mg_m3,
+        plan->room.peak_ppm,         plan->room.mean_8h_mg_m3,    plan->room.emitted_kg,
+        plan->drying.time_s,         plan->drying.from_moisture,  plan->drying.to_moisture,
+        plan->drying.start_kg,       plan->drying.end_kg,         plan->drying.water_kg,
+        plan->drying.lit_moisture};
     for (size_t j = 0; j < sizeof figures / sizeof *figures; j++) {
         assert_sound(figures[j]);
     }
@@ -120,9 +136,9 @@ static void night_is_sound(const Plan *plan) {
     assert_true(plan->room.rich_8h_mg_m3 >= plan->room.mean_8h_mg_m3);
     for (size_t i = 0; i < plan->samples.count; i++) {
         const PlanSample *sample = &plan->samples.items[i];
-        double state[] = {sample->along_m, sample->speed_mps, sample->moisture, sample->margin,
-                          sample->margin_low, sample->power_w, sample->outside_humidity,
-                          sample->cabinet_humidity, sample->co_mg_m3};
+        double state[] = {sample->along_m,          sample->speed_mps,        sample->moisture,
+                          sample->margin,           sample->margin_low,       sample->power_w,
+                          sample->outside_humidity, sample->cabinet_humidity, sample->co_mg_m3};
         for (size_t j = 0; j < sizeof state / sizeof *state; j++) {
             assert_sound(state[j]);
         }
@@ -203,8 +219,8 @@ static void all_dusts(Arena *arena, Batch *batch, void (*change)(Dust *dust)) {
 }
 
 static void wet_dust(Dust *dust) {
-    dust->bulk_density_kg_m3 *= isnan(dust->moisture) ? 1 : (1.03 + dust->moisture)
-                                                               / (1 + dust->moisture);
+    dust->bulk_density_kg_m3 *=
+        isnan(dust->moisture) ? 1 : (1.03 + dust->moisture) / (1 + dust->moisture);
     dust->moisture += 0.03;
 }
 

@@ -18,8 +18,11 @@
 /* Standard normal quantiles as printed in every table (from memory). */
 static void quantiles_as_printed(void **state) {
     (void)state;
-    static const double rows[][2] = {{0.5, 0}, {0.9, 1.2815515655}, {0.975, 1.9599639845},
-                                     {0.99, 2.3263478740}, {0.999, 3.0902323062}};
+    static const double rows[][2] = {{0.5, 0},
+                                     {0.9, 1.2815515655},
+                                     {0.975, 1.9599639845},
+                                     {0.99, 2.3263478740},
+                                     {0.999, 3.0902323062}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         assert_close(pace_normal_quantile(rows[i][0]), rows[i][1], 1e-9);
         assert_close(pace_normal_quantile(1 - rows[i][0]), -rows[i][1], 1e-9);
@@ -42,8 +45,8 @@ static void nothing_measured(void **state) {
     assert_close(pace.pace, 1, 0);
     assert_close(pace.log_spread, 0.30, 0);
     assert_close(pace_duration_factor(&pace, 0.9), exp(0.30 * 1.2815515655), 1e-9);
-    double parts = PACE_SHOP_SPREAD * PACE_SHOP_SPREAD + PACE_TRAY_SPREAD * PACE_TRAY_SPREAD
-                   + PACE_DUST_VARIANCE + PACE_BURN_SPREAD * PACE_BURN_SPREAD;
+    double parts = PACE_SHOP_SPREAD * PACE_SHOP_SPREAD + PACE_TRAY_SPREAD * PACE_TRAY_SPREAD +
+                   PACE_DUST_VARIANCE + PACE_BURN_SPREAD * PACE_BURN_SPREAD;
     assert_close(parts, 0.30 * 0.30, 1e-15);
 }
 
@@ -181,8 +184,8 @@ static void learnt_band_covers_eighty_percent_and_is_narrower(void **state) {
     uint64_t seed = 77;
     int inside = 0, houses = 20000;
     for (int i = 0; i < houses; i++) {
-        double theta = 0.15 * normal(&seed) + 0.15 * normal(&seed)
-                       + sqrt(PACE_DUST_VARIANCE) * normal(&seed);
+        double theta = 0.15 * normal(&seed) + 0.15 * normal(&seed) +
+                       sqrt(PACE_DUST_VARIANCE) * normal(&seed);
         PaceObservation seen[4];
         for (int j = 0; j < 4; j++) {
             double spread = j == 0 ? 0.15 : 0.12;

@@ -18,8 +18,8 @@
 #include <string.h>
 
 static const char *const samples[] = {
-    "samples/butter-short.xml",     "samples/charred-oak-blend.xml", "samples/cheese-overnight.xml",
-    "samples/cold-damp-night.xml",  "samples/fish-long.xml",         "samples/herb-salt.xml",
+    "samples/butter-short.xml",    "samples/charred-oak-blend.xml", "samples/cheese-overnight.xml",
+    "samples/cold-damp-night.xml", "samples/fish-long.xml",         "samples/herb-salt.xml",
 };
 enum { SAMPLES = sizeof samples / sizeof *samples, HOUR_S = 3600 };
 
@@ -110,8 +110,8 @@ static void the_best_hour_beats_all_others(void **state) {
     memset(&batch->weather.readings, 0, sizeof batch->weather.readings);
     const double humidity[] = {0.97, 0.95, 0.85, 0.70, 0.60, 0.75, 0.90, 0.97};
     for (size_t i = 0; i < sizeof humidity / sizeof *humidity; i++) {
-        WeatherReading reading = {.at = from + (Instant)i * 3 * HOUR_S, .temp_c = 6,
-                                  .humidity = humidity[i]};
+        WeatherReading reading = {
+            .at = from + (Instant)i * 3 * HOUR_S, .temp_c = 6, .humidity = humidity[i]};
         LIST_ADD(arena, &batch->weather.readings, reading);
     }
     batch->timing = (Timing){.kind = TIMING_BEST, .at = from, .to = from + 12 * HOUR_S};
@@ -412,22 +412,14 @@ static int tear_down(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        CASE(every_sample_has_a_whole_plan),
-        CASE(the_same_batch_gives_the_same_plan),
-        CASE(finish_by_ends_at_that_hour),
-        CASE(the_best_hour_beats_all_others),
-        CASE(a_window_of_one_moment_is_that_moment),
-        CASE(a_further_fill_waits_for_somebody),
-        CASE(a_good_plan_needs_no_remedy),
-        CASE(remedies_help_and_are_ranked),
-        CASE(a_promised_heap_keeps_its_promise),
-        CASE(damp_dust_is_to_be_dried),
-        CASE(choked_dust_is_sieved_or_carried),
-        CASE(a_closed_room_is_refused),
-        CASE(a_warm_cabinet_is_refused_and_vented),
-        CASE(broken_food_safety_stops_a_sound_burn),
-        CASE(an_empty_shelf_stops_the_weighing_out),
-        CASE(a_burn_that_is_too_short_is_said),
+        CASE(every_sample_has_a_whole_plan),         CASE(the_same_batch_gives_the_same_plan),
+        CASE(finish_by_ends_at_that_hour),           CASE(the_best_hour_beats_all_others),
+        CASE(a_window_of_one_moment_is_that_moment), CASE(a_further_fill_waits_for_somebody),
+        CASE(a_good_plan_needs_no_remedy),           CASE(remedies_help_and_are_ranked),
+        CASE(a_promised_heap_keeps_its_promise),     CASE(damp_dust_is_to_be_dried),
+        CASE(choked_dust_is_sieved_or_carried),      CASE(a_closed_room_is_refused),
+        CASE(a_warm_cabinet_is_refused_and_vented),  CASE(broken_food_safety_stops_a_sound_burn),
+        CASE(an_empty_shelf_stops_the_weighing_out), CASE(a_burn_that_is_too_short_is_said),
         CASE(no_plan_is_better_than_it_is_safe),
     };
     const char *against = "plan: the model run a second time, laws";

@@ -65,8 +65,7 @@ static size_t fill_all(Arena *arena, const Locale *locale, const FieldGroup *gro
             continue;
         }
         Diagnostics diagnostics = diagnostics_new(arena);
-        const char *text =
-            phrase_word(arena, locale, (Place){0}, field->text, group, &diagnostics);
+        const char *text = phrase_word(arena, locale, (Place){0}, field->text, group, &diagnostics);
         if (!text) {
             diagnostics_print(&diagnostics, stderr);
             fail_msg("'%s' can not be filled in '%s'", field->text, locale->words->language);

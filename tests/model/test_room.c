@@ -108,8 +108,8 @@ static void weather_runs_straight_between_readings(void **state) {
     (void)state;
     Arena *arena = arena_new();
     Weather weather = three_readings(arena), none = {.place = {0}};
-    static const double rows[][3] = {{0, 8, 0.7},   {1000, 8, 0.7}, {1500, 6, 0.8},
-                                     {3000, 3, 0.95}, {4000, 2, 1}, {9000, 2, 1}};
+    static const double rows[][3] = {{0, 8, 0.7},     {1000, 8, 0.7}, {1500, 6, 0.8},
+                                     {3000, 3, 0.95}, {4000, 2, 1},   {9000, 2, 1}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         OutsideAir air = weather_at(&weather, rows[i][0]);
         assert_close(air.temp_c, rows[i][1], 1e-12);

@@ -27,11 +27,18 @@ static Instant at(const char *text) {
 }
 
 static void add_fill(Arena *arena, Plan *plan, const Tray *tray, Instant light, Instant out) {
-    PlanFill fill = {.tray = tray, .number = (int)plan->fills.count + 1, .channel_m = 1,
-                     .filled_m = 1, .wet_kg = 0.1, .light_at = light, .out_at = out};
+    PlanFill fill = {.tray = tray,
+                     .number = (int)plan->fills.count + 1,
+                     .channel_m = 1,
+                     .filled_m = 1,
+                     .wet_kg = 0.1,
+                     .light_at = light,
+                     .out_at = out};
     LIST_ADD(arena, &plan->fills, fill);
     for (Instant now = light; now <= out; now += 10 * MINUTE_S) {
-        PlanSample sample = {.at = now, .fill = fill.number, .cabinet_temp_c = 12,
+        PlanSample sample = {.at = now,
+                             .fill = fill.number,
+                             .cabinet_temp_c = 12,
                              .along_m = (double)(now - light) / (double)(out - light)};
         LIST_ADD(arena, &plan->samples, sample);
     }
@@ -46,14 +53,22 @@ static Plan *night(Arena *arena, Batch *batch) {
     Plan *plan = ARENA_NEW(arena, Plan);
     plan->workshop = workshop;
     plan->batch = batch;
-    plan->burn = (PlanBurn){.light_at = at("2026-12-04T20:00"), .out_at = at("2026-12-05T04:00"),
+    plan->burn = (PlanBurn){.light_at = at("2026-12-04T20:00"),
+                            .out_at = at("2026-12-05T04:00"),
                             .out_early = at("2026-12-05T02:30"),
-                            .out_late = at("2026-12-05T06:30"), .margin_least = 1.2,
-                            .margin_good = 1.35, .margin_tend = 1.1,
+                            .out_late = at("2026-12-05T06:30"),
+                            .margin_least = 1.2,
+                            .margin_good = 1.35,
+                            .margin_tend = 1.1,
                             .margin_least_at = at("2026-12-05T02:00")};
-    plan->drying = (PlanDrying){.asked = true, .needed = true, .time_s = 15 * MINUTE_S,
-                                .wait_s = 20 * MINUTE_S, .scale_can_tell = true,
-                                .wait_sealed = true, .end_kg = 0.095, .water_kg = 0.005};
+    plan->drying = (PlanDrying){.asked = true,
+                                .needed = true,
+                                .time_s = 15 * MINUTE_S,
+                                .wait_s = 20 * MINUTE_S,
+                                .scale_can_tell = true,
+                                .wait_sealed = true,
+                                .end_kg = 0.095,
+                                .water_kg = 0.005};
     plan->blend.wet_kg = 0.1;
     add_fill(arena, plan, &maze, plan->burn.light_at, plan->burn.out_at);
     return plan;

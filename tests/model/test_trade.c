@@ -119,8 +119,7 @@ static void a_heavy_channel_dies_level_and_is_saved_by_a_heap(void **state) {
 static void charred_residue_dies_alone_and_holds_when_blended(void **state) {
     Evening *evening = *state;
     Plan alone = in_maze(evening, &evening->house->residue, NULL, 0);
-    Plan blended =
-        in_maze(evening, &evening->house->carrier, &evening->house->residue, 0.12);
+    Plan blended = in_maze(evening, &evening->house->carrier, &evening->house->residue, 0.12);
     assert_true(alone.burn.dies);
     assert_int_equal(alone.burn.cause, CAUSE_FINES);
     assert_false(blended.burn.dies);

@@ -61,11 +61,11 @@ static void spiral_length_is_that_of_many_chords(void **state) {
     tray.turns = 4;
     tray.outer_m = 2 * 4 * tray.pitch_m;
     double x = 2 * PI * 4;
-    assert_close(tray_channel_m(&tray),
-                 tray.pitch_m / (4 * PI) * (x * sqrt(1 + x * x) + asinh(x)), 1e-12);
+    assert_close(tray_channel_m(&tray), tray.pitch_m / (4 * PI) * (x * sqrt(1 + x * x) + asinh(x)),
+                 1e-12);
     tray.turns = 9; /* more than there is room for: to the centre */
-    assert_close(tray_channel_m(&tray),
-                 tray.pitch_m / (4 * PI) * (x * sqrt(1 + x * x) + asinh(x)), 1e-12);
+    assert_close(tray_channel_m(&tray), tray.pitch_m / (4 * PI) * (x * sqrt(1 + x * x) + asinh(x)),
+                 1e-12);
 }
 
 static void sections_by_hand(void **state) {
@@ -156,8 +156,8 @@ static void walk(const Tray *tray) {
         MapPoint here = tray_point(tray, along, NULL);
         double apart = hypot(here.x_m - before.x_m, here.y_m - before.y_m);
         assert_true(apart < step * (1 + 1e-9) && apart > step * 0.70);
-        double dot = (here.x_m - before.x_m) * cos(heading)
-                     + (here.y_m - before.y_m) * sin(heading);
+        double dot = (here.x_m - before.x_m) * cos(heading) +
+                     (here.y_m - before.y_m) * sin(heading);
         bool round_a_corner = apart < 0.999 * step;
         assert_true(dot > 0.999 * apart || round_a_corner);
         assert_true(here.x_m > edge - 1e-9 && here.x_m < width - edge + 1e-9);

@@ -33,9 +33,7 @@ static void time_constants_as_estimated(void **state) {
     double moisture = wood_equilibrium_moisture(15, 0.49);
     double slope = (wood_equilibrium_moisture(15, 0.75) - moisture) / 0.26;
     assert_close(slope, 0.20, 0.04);
-    static const struct {
-        double depth_m, hours;
-    } rows[] = {{0.015, 7}, {0.025, 21}, {0.0125, 5}};
+    static const struct { double depth_m, hours; } rows[] = {{0.015, 7}, {0.025, 21}, {0.0125, 5}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         WaitingBed bed = {rows[i].depth_m, 220};
         double tau_s = uptake_time_s(&bed, moisture, 15, 0.75) - FIRE_GRAIN_LAG_S;

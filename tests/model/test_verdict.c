@@ -15,9 +15,14 @@ static const Dust dust = {.id = "beech", .stock_kg = 2};
 /* A plan that nothing speaks against. */
 static Plan good_plan(Arena *arena) {
     Plan plan = {0};
-    plan.burn = (PlanBurn){.margin_least = 1.5, .margin_good = 1.35, .margin_tend = 1.10,
-                           .smoking_s = 8 * 3600, .light_at = 1000, .out_at = 30000,
-                           .out_late = 40000, .cause = CAUSE_DAMP_AIR};
+    plan.burn = (PlanBurn){.margin_least = 1.5,
+                           .margin_good = 1.35,
+                           .margin_tend = 1.10,
+                           .smoking_s = 8 * 3600,
+                           .light_at = 1000,
+                           .out_at = 30000,
+                           .out_late = 40000,
+                           .cause = CAUSE_DAMP_AIR};
     plan.room = (PlanRoom){.stated = true, .outdoors = true};
     plan.cabinet = (PlanCabinet){.stated = true};
     LIST_ADD(arena, &plan.blend.parts, (PlanPart){.dust = &dust, .wet_kg = 0.5});
@@ -51,8 +56,11 @@ static void the_margin_has_two_thresholds(void **state) {
     const struct {
         double margin;
         Verdict verdict;
-    } cases[] = {{1.3499, VERDICT_TEND}, {1.10, VERDICT_TEND}, {1.0999, VERDICT_DO_NOT_LIGHT},
-                 {0, VERDICT_DO_NOT_LIGHT}, {NAN, VERDICT_DO_NOT_LIGHT}};
+    } cases[] = {{1.3499, VERDICT_TEND},
+                 {1.10, VERDICT_TEND},
+                 {1.0999, VERDICT_DO_NOT_LIGHT},
+                 {0, VERDICT_DO_NOT_LIGHT},
+                 {NAN, VERDICT_DO_NOT_LIGHT}};
     Batch batch = plain_batch();
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         Plan plan = good_plan(arena);
