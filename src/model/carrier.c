@@ -78,8 +78,8 @@ static int share_between(double target, const CarrierFound *fails, const Carrier
     return fails->steps + (int)within(round(share * apart), 1, apart - 1);
 }
 
-/* Closes in between a share that fails and one that does, to the thousandth: along the straight line
- * and by halves in turn, so that a bent curve costs little and always ends. */
+/* Closes in between a share that fails and one that does, to the thousandth: along the straight
+ * line and by halves in turn, so that a bent curve costs little and always ends. */
 static CarrierFound close_in(const CarrierSearch *search, double target, CarrierFound fails,
                              CarrierFound holds) {
     for (int turn = 0; holds.steps - fails.steps > 1; turn++) {

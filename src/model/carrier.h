@@ -34,9 +34,9 @@ bool carrier_range(const Blend *blend, int *least, int *most);
 double carrier_margin(const CarrierSearch *search, int steps);
 
 /* The least share in the range whose margin reaches the target. The margin rises with the share,
- * or rises and falls once, wherever dusts are mixed: so where the whole range's far end holds, there is
- * one crossing, found between the ends; otherwise the range is looked through by tenths first. A
- * scan by thousandths agrees. */
+ * or rises and falls once, wherever dusts are mixed: so where the far end of the range holds,
+ * there is one crossing, found between the ends; otherwise the range is looked through by tenths
+ * first. A scan by thousandths agrees. */
 CarrierFound carrier_find(const CarrierSearch *search);
 
 #endif

@@ -1,6 +1,6 @@
 /* Extremes: whatever the readers accept, the plan holds no infinity, nothing that is no number
- * where one belongs, and no negative mass, length or share. Files are written with every value at an end
- * of the range that the readers' own table allows, read back, and planned. */
+ * where one belongs, and no negative mass, length or share. Files are written with every value at
+ * an end of the range that the readers' own table allows, read back, and planned. */
 #include "base/text.h"
 #include "domain/field.h"
 #include "input/reader.h"
