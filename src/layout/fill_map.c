@@ -7,15 +7,22 @@
 
 #define SIGN_MM 4.6 /* flame and flag */
 #define LEAST_SIGN_MM 3.0
-#define ROOM_MM 5.4       /* round the tray, for the signs at the channel's ends */
-#define WALL_MM 0.3       /* walls of the channel */
+#define ROOM_MM 12.0      /* beside the tray, for signs and clock times at the channel's ends */
+#define LEAST_ROOM_MM 5.4 /* the same where the drawing is small: signs alone */
+#define ROOMY_MM 55.0     /* width of a drawing that is not small */
+#define WALL_MM 0.4       /* walls of the channel */
 #define TICK_MM 0.55      /* where the glow is on the hour */
-#define MOST_COVERED 0.25 /* of the tray by the labels of the hours */
-#define LABEL_GAP_MM 0.5
+#define TICK_CLEAR_MM 0.3 /* on both sides of it */
+#define ARROW_MM 1.7      /* head of an arrow that shows the way of the glow */
+#define ARROWS_APART_MM 22.0
+#define ARROW_CLEAR_MM 0.6 /* on all sides of it */
+#define HALO_MM 0.35       /* paper round it */
+#define MOST_COVERED 0.25  /* of the tray by the labels of the hours */
+#define LABEL_GAP_MM 0.65
 #define PAPER_MM 0.35 /* white round a label */
 #define FILLED 0.86   /* grey of the dust */
 
-enum { SPOTS = 4, THINNINGS = 6 };
+enum { SPOTS = 4, THINNINGS = 6, NUDGES = 5 };
 
 /* The drawing under way: the tray's plane on the paper, and what is taken there. */
 typedef struct Map {
@@ -28,20 +35,30 @@ typedef struct Map {
     Taken taken;
 } Map;
 
+static double room_mm(double width_mm) {
+    return width_mm < ROOMY_MM ? LEAST_ROOM_MM : ROOM_MM;
+}
+
 double fill_map_height_mm(const PlanFill *fill, double width_mm) {
-    double scale = (width_mm - 2 * ROOM_MM) / fill->map_width_m;
+    double scale = (width_mm - 2 * room_mm(width_mm)) / fill->map_width_m;
     return fmax(fill->map_height_m * scale, 0) + 2;
 }
 
+double fill_map_width_mm(const PlanFill *fill, double width_mm, double height_mm) {
+    double scale = fmax(height_mm - 2, 0) / fill->map_height_m;
+    return fmin(fill->map_width_m * scale + 2 * room_mm(width_mm), width_mm);
+}
+
 static Map map_new(Setting *setting, const PlanFill *fill, Box box) {
-    double scale = fmin((box.width_mm - 2 * ROOM_MM) / fill->map_width_m,
+    double beside_mm = room_mm(box.width_mm);
+    double scale = fmin((box.width_mm - 2 * beside_mm) / fill->map_width_m,
                         (box.height_mm - 2) / fill->map_height_m);
     Map map = {.setting = setting, .fill = fill};
-    map.view = (ChannelView){box.x_mm + ROOM_MM, box.y_mm + 1, fmax(scale, 0)};
+    map.view = (ChannelView){box.x_mm + beside_mm, box.y_mm + 1, fmax(scale, 0)};
     map.band_mm = fill->tray->channel_width_m * map.view.mm_per_m;
     map.sign_mm = fmax(fmin(SIGN_MM, map.band_mm * 1.1), LEAST_SIGN_MM);
     map.label = style_strong(setting->texts[TEXT_NOTE]);
-    double wide_mm = fill->map_width_m * map.view.mm_per_m + 2 * ROOM_MM;
+    double wide_mm = fill->map_width_m * map.view.mm_per_m + 2 * beside_mm;
     map.taken = taken_new(setting->pen.arena,
                           (Box){box.x_mm, box.y_mm, fmin(wide_mm, box.width_mm), box.height_mm});
     return map;
@@ -135,11 +152,31 @@ static Box tray_box(const Map *map) {
                  map->fill->map_height_m * map->view.mm_per_m};
 }
 
-/* Finds a free spot for the text, over the tray if there is one; false when there is none. */
+/* Whether a box lies over the channel. */
+static bool on_channel(const Map *map, Box box) {
+    double half_mm = map->band_mm / 2 + WALL_MM;
+    double step_m = fmax(half_mm / 2 / map->view.mm_per_m, 1e-4);
+    for (double along_m = 0; along_m <= map->fill->channel_m; along_m += step_m) {
+        Point at = channel_point(map->view, channel_at(&map->fill->line, along_m));
+        double x_mm = fmax(fabs(at.x_mm - box.x_mm - box.width_mm / 2) - box.width_mm / 2, 0);
+        double y_mm = fmax(fabs(at.y_mm - box.y_mm - box.height_mm / 2) - box.height_mm / 2, 0);
+        if (hypot(x_mm, y_mm) < half_mm)
+            return true;
+    }
+    return false;
+}
+
+/* Finds a free spot for the text: off the channel beside the place, over the tray, or anywhere;
+ * false when there is none. */
 static bool find_spot(const Map *map, Point at, double heading_rad, const char *text, Box *box) {
     double width_mm = pen_width_mm(&map->setting->pen, map->label, text) + 2 * PAPER_MM;
     double height_mm = pen_pitch_mm(map->label);
     Taken taken = map->taken;
+    for (int spot = 2; spot < SPOTS; spot++) {
+        *box = label_box(map, at, heading_rad, width_mm, height_mm, spot);
+        if (taken_free(&taken, *box) && !on_channel(map, *box))
+            return true;
+    }
     for (int pass = 0; pass < 2; pass++) {
         taken.bounds = pass == 0 ? tray_box(map) : map->taken.bounds;
         for (int spot = 0; spot < SPOTS; spot++) {
@@ -167,10 +204,20 @@ static Point mark_point(const Map *map, const HourMark *mark) {
     return channel_point(map->view, mark->place);
 }
 
+/* The room of a tick, which no label may cover. */
+static Box tick_box(const Map *map, const HourMark *mark) {
+    Point at = mark_point(map, mark);
+    double thick_mm = TICK_MM / 2 + TICK_CLEAR_MM;
+    double x_mm = fmax(fabs(sin(mark->heading_rad)) * map->band_mm / 2, thick_mm);
+    double y_mm = fmax(fabs(cos(mark->heading_rad)) * map->band_mm / 2, thick_mm);
+    return (Box){at.x_mm - x_mm, at.y_mm - y_mm, 2 * x_mm, 2 * y_mm};
+}
+
 static void draw_ticks(Map *map) {
     for (size_t i = 0; i < map->fill->hours.count; i++) {
         const HourMark *mark = &map->fill->hours.items[i];
         draw_across(map, mark_point(map, mark), mark->heading_rad, TICK_MM);
+        taken_add(&map->taken, tick_box(map, mark));
     }
 }
 
@@ -241,28 +288,84 @@ static Point end_place(const Map *map, MapPoint end, double heading_rad) {
     return (Point){at.x_mm - cos(heading_rad) * away_mm, at.y_mm - sin(heading_rad) * away_mm};
 }
 
-static void label_end(Map *map, Point at, double heading_rad, Instant when) {
+/* The i-th spot for the clock time of a sign: right, left, below, above. */
+static Box beside_sign(const Map *map, Point sign, double width_mm, double height_mm, int spot) {
+    double way = spot % 2 == 0 ? 1 : -1;
+    double x_mm = spot > 1 ? 0 : way * (map->sign_mm / 2 + 0.3 + width_mm / 2);
+    double y_mm = spot > 1 ? way * (map->sign_mm / 2 + 0.3 + height_mm / 2) : 0;
+    return (Box){sign.x_mm + x_mm - width_mm / 2, sign.y_mm + y_mm - height_mm / 2, width_mm,
+                 height_mm};
+}
+
+/* The clock time of an end stands by its sign: off the channel if it can, else where there is room. */
+static void label_end(Map *map, Point sign, Point at, double heading_rad, Instant when) {
     const char *text = setting_time(map->setting, when, "clock");
-    Box box;
-    if (find_spot(map, at, heading_rad, text, &box)) {
-        taken_add(&map->taken, box);
-        set_label(map, box, text);
-    }
+    double width_mm = pen_width_mm(&map->setting->pen, map->label, text) + 2 * PAPER_MM;
+    double height_mm = pen_pitch_mm(map->label);
+    Box box = {0};
+    bool found = false;
+    for (int pass = 0; pass < 2 && !found; pass++)
+        for (int spot = 0; spot < SPOTS && !found; spot++) {
+            box = beside_sign(map, sign, width_mm, height_mm, spot);
+            found = taken_free(&map->taken, box) && (pass > 0 || !on_channel(map, box));
+        }
+    if (!found && !find_spot(map, at, heading_rad, text, &box))
+        return;
+    taken_add(&map->taken, box);
+    set_label(map, box, text);
 }
 
 static void draw_ends(Map *map) {
     const PlanFill *fill = map->fill;
     double start_rad = channel_heading(&fill->line, 0);
     double end_rad = channel_heading(&fill->line, fill->filled_m) + 2 * acos(0.0);
-    draw_end(map, SIGN_FLAME, end_place(map, fill->lit_end, start_rad));
-    if (fill->both_ends) {
-        draw_end(map, SIGN_FLAME, end_place(map, fill->fill_mark, end_rad));
-        draw_end(map, SIGN_FINISH, channel_point(map->view, fill->finish));
-    } else {
-        draw_end(map, SIGN_FINISH, end_place(map, fill->finish, end_rad));
-    }
-    label_end(map, channel_point(map->view, fill->lit_end), start_rad, fill->light_at);
-    label_end(map, channel_point(map->view, fill->finish), end_rad, fill->out_at);
+    Point lit = end_place(map, fill->lit_end, start_rad);
+    Point second = end_place(map, fill->fill_mark, end_rad);
+    Point finish = fill->both_ends ? channel_point(map->view, fill->finish) : second;
+    draw_end(map, SIGN_FLAME, lit);
+    if (fill->both_ends)
+        draw_end(map, SIGN_FLAME, second);
+    draw_end(map, SIGN_FINISH, finish);
+    label_end(map, lit, channel_point(map->view, fill->lit_end), start_rad, fill->light_at);
+    label_end(map, finish, channel_point(map->view, fill->finish), end_rad, fill->out_at);
+}
+
+/* ---- The way ---- */
+
+/* An arrow head in the channel, pointing where the glow goes; false when there is no room. */
+static bool draw_arrow(Map *map, double along_m) {
+    const PlanFill *fill = map->fill;
+    bool back = fill->both_ends && along_m > fill->finish.along_m;
+    Point at = channel_point(map->view, channel_at(&fill->line, along_m));
+    double way = back ? -1 : 1;
+    double heading_rad = channel_heading(&fill->line, along_m);
+    double x = way * cos(heading_rad) * ARROW_MM / 2;
+    double y = way * sin(heading_rad) * ARROW_MM / 2;
+    double half_mm = ARROW_MM / 2 + ARROW_CLEAR_MM;
+    Box box = {at.x_mm - half_mm, at.y_mm - half_mm, 2 * half_mm, 2 * half_mm};
+    if (!taken_free(&map->taken, box))
+        return false;
+    taken_add(&map->taken, box);
+    const Point head[] = {{at.x_mm + x, at.y_mm + y},
+                          {at.x_mm - x - y, at.y_mm - y + x},
+                          {at.x_mm - x + y, at.y_mm - y - x}};
+    mark_polygon(map->setting->pen.page, head, 3, style_line(2 * HALO_MM, ink_white()));
+    mark_polygon(map->setting->pen.page, head, 3, style_fill(ink_black()));
+    return true;
+}
+
+/* One arrow head every so often, moved a little where a label is in its way. */
+static void draw_arrows(Map *map) {
+    static const double nudges[NUDGES] = {0, 0.15, -0.15, 0.3, -0.3};
+    double apart_m = ARROWS_APART_MM / map->view.mm_per_m;
+    if (map->band_mm < ARROW_MM + 0.6)
+        return;
+    for (double along_m = apart_m * 0.6; along_m < map->fill->filled_m; along_m += apart_m)
+        for (int i = 0; i < NUDGES; i++) {
+            double to_m = along_m + nudges[i] * apart_m;
+            if (to_m < map->fill->filled_m && draw_arrow(map, to_m))
+                break;
+        }
 }
 
 /* A cross where the glow is likely to die. */
@@ -311,4 +414,5 @@ void fill_map_draw(Setting *setting, const PlanFill *fill, Box box) {
     draw_ends(&map);
     draw_look(&map);
     label_hours(&map);
+    draw_arrows(&map);
 }

@@ -177,17 +177,27 @@ static double give_once(Setting *setting, const GiveWay *give, Box box) {
     if (give->kind == GIVE_SHRINK)
         return shrink_to_fit(setting, give, box);
     if (give->kind == GIVE_DROP)
-        setting->dropped[give->panel] = true;
+        setting->dropped[give->panel]++;
     else
         setting->rows_apart_mm = setting->template->least_apart_mm;
     return overflow_mm(setting, box);
 }
 
-/* Takes back what a shrinking need not have given any more, once a later step has made room. */
+/* Takes back what need not have been given any more, once a later step has made room: panels from
+ * the first that went, then type. */
 static void recover(Setting *setting, Box box, size_t taken) {
+    const Template *template = setting->template;
+    for (size_t i = 0; i < taken; i++) {
+        const GiveWay *give = &template->give_way.items[i];
+        if (give->kind != GIVE_DROP)
+            continue;
+        setting->dropped[give->panel]--;
+        if (overflow_mm(setting, box) > 0)
+            setting->dropped[give->panel]++;
+    }
     for (size_t i = taken; i-- > 0;)
-        if (setting->template->give_way.items[i].kind == GIVE_SHRINK)
-            shrink_to_fit(setting, &setting->template->give_way.items[i], box);
+        if (template->give_way.items[i].kind == GIVE_SHRINK)
+            shrink_to_fit(setting, &template->give_way.items[i], box);
 }
 
 double fit_give_way(Setting *setting, Box box) {

@@ -42,8 +42,14 @@ static bool has_content(Setting *setting, const Panel *panel) {
     }
 }
 
+/* Care never goes whole, remedies only when they have to give way twice. */
+static bool is_gone(const Setting *setting, const Panel *panel) {
+    int times = setting->dropped[panel->index];
+    return panel->kind == PANEL_REMEDIES ? times > 1 : panel->kind != PANEL_CARE && times > 0;
+}
+
 bool panel_shown(Setting *setting, const Panel *panel) {
-    if (setting->dropped[panel->index] && panel->kind != PANEL_CARE)
+    if (is_gone(setting, panel))
         return false;
     if (panel->when == WHEN_LIT && setting_refused(setting))
         return false;

@@ -16,7 +16,8 @@ typedef struct Extent {
 } Extent;
 
 /* Whether the panel stands on this plan's sheet: not dropped, the plan of the right kind, and
- * something to say. A panel of care that was dropped keeps what is more than a note. */
+ * something to say. A panel of care that was dropped keeps what is more than a note, one of
+ * remedies its first until it is dropped again. */
 bool panel_shown(Setting *setting, const Panel *panel);
 
 /* Height for that width, title and all. */

@@ -5,15 +5,22 @@
 
 #include <math.h>
 
-#define LEAST_MM 25.0
-#define MOST_MM 58.0
+#define LEAST_MM 40.0
+#define MOST_MM 60.0
+#define MOST_REFUSED_MM 90.0 /* where the page holds little else */
 #define GUTTER_GAP_MM 1.2
 #define STRIP_GAP_MM 1.6
 #define SMALL_PART 0.25 /* height of moisture and cabinet each, of the whole */
 #define NAME_PART 0.6   /* width of the names' column, of the longest name: two lines */
 #define DARK 0.90       /* grey of the hours without daylight */
 #define DOUBT 0.72      /* grey of the uncertainty */
+#define FLOOR 0.5       /* grey of the line under a strip */
 #define DOT_MM 0.8
+#define HAIRLINE_MM 0.15
+#define BRACKET_GAP_MM 1.0 /* over the strips */
+#define DASH_MM 0.9
+#define VALUE_GAP_MM 0.8 /* between a line's end and its value */
+#define PATCH_MM 0.4     /* paper round such a value */
 #define LEAST_MARGIN 0.9 /* the strip of the margin reaches at least down to here */
 
 enum { STRIPS = 3 };
@@ -58,14 +65,13 @@ static double left_mm(Setting *setting, TextStyle note) {
     return width_mm + GUTTER_GAP_MM;
 }
 
-/* The last value of the bed's moisture. */
-static const char *last_moisture(Setting *setting, double *moisture) {
-    const Plan *plan = setting->plan;
-    for (size_t i = plan->samples.count; i-- > 0;) {
-        const PlanSample *sample = &plan->samples.items[i];
-        *moisture = sample->moisture;
+/* The first or the last sample of the plan with something burning and its moisture known. */
+static const PlanSample *end_sample(const Plan *plan, bool last) {
+    for (size_t i = 0; i < plan->samples.count; i++) {
+        size_t at = last ? plan->samples.count - 1 - i : i;
+        const PlanSample *sample = &plan->samples.items[at];
         if (sample->fill && isfinite(sample->moisture))
-            return setting_figure(setting, QUANTITY_MOISTURE, sample->moisture, "short");
+            return sample;
     }
     return NULL;
 }
@@ -73,13 +79,37 @@ static const char *last_moisture(Setting *setting, double *moisture) {
 static double right_mm(Setting *setting, TextStyle note) {
     static const char *const keys[] = {"curve.good", "curve.tend", "curve.dies", "curve.limit",
                                        "curve.peak"};
-    double moisture = 0;
-    const char *last = last_moisture(setting, &moisture);
-    double width_mm = pen_width_mm(&setting->pen, note, last ? last : "");
+    double width_mm = 0;
     for (size_t i = 0; i < sizeof keys / sizeof *keys; i++)
         width_mm =
             fmax(width_mm, pen_width_mm(&setting->pen, note, setting_words(setting, keys[i])));
     return GUTTER_GAP_MM + width_mm;
+}
+
+/* A value by its line, on paper of its own; x is its left end. */
+static void draw_value(const Curve *curve, double x_mm, double middle_mm, const char *text) {
+    Pen *pen = &curve->setting->pen;
+    double capitals_mm = pen_capitals_mm(pen, curve->note);
+    double width_mm = pen_width_mm(pen, curve->note, text);
+    x_mm = fmin(x_mm, curve->axis.x_mm + curve->axis.width_mm - width_mm - PATCH_MM);
+    pen_rectangle(pen,
+                  (Box){x_mm - PATCH_MM, middle_mm - capitals_mm / 2 - PATCH_MM,
+                        width_mm + 2 * PATCH_MM, capitals_mm + 2 * PATCH_MM},
+                  style_fill(ink_white()));
+    pen_line(pen, curve->note, ALIGN_LEFT, x_mm, middle_mm - pen_pitch_mm(curve->note) / 2, text);
+}
+
+/* The value at the start of a line, over it or, when the line falls, under it. */
+static void draw_first(const Curve *curve, const Strip *strip, double value, bool falls,
+                       const char *text) {
+    double away_mm = pen_capitals_mm(&curve->setting->pen, curve->note) / 2 + VALUE_GAP_MM;
+    draw_value(curve, curve->axis.x_mm + VALUE_GAP_MM,
+               strip_y_mm(strip, value) + (falls ? away_mm + VALUE_GAP_MM : -away_mm), text);
+}
+
+/* The value at the end of a line, behind it. */
+static void draw_last(const Curve *curve, Instant at, double line_y_mm, const char *text) {
+    draw_value(curve, axis_x_mm(&curve->axis, at) + VALUE_GAP_MM + DOT_MM, line_y_mm, text);
 }
 
 static void add_label(Curve *curve, const Strip *strip, double value, const char *text) {
@@ -123,8 +153,12 @@ static void draw_margin(Curve *curve, double y_mm, double height_mm) {
     draw_threshold(curve, &strip, burn->margin_tend, 0.15, "curve.tend");
     draw_threshold(curve, &strip, 1, 0.45, "curve.dies");
     strip_line(pen, &strip, curve->plan, margin_of, style_line(0.6, ink_black()));
+    draw_first(curve, &strip, burn->margin_at_start, true,
+               setting_figure(curve->setting, QUANTITY_RATIO, burn->margin_at_start, NULL));
     Point least = {axis_x_mm(&curve->axis, burn->margin_least_at),
                    strip_y_mm(&strip, burn->margin_least)};
+    draw_last(curve, burn->margin_least_at, least.y_mm,
+              setting_figure(curve->setting, QUANTITY_RATIO, burn->margin_least, NULL));
     mark_circle(pen->page, least, DOT_MM, style_both(ink_white(), 0.4, ink_black()));
 }
 
@@ -136,10 +170,14 @@ static void draw_moisture(Curve *curve, double y_mm, double height_mm) {
     strip_clear(&strip);
     strip_line(&setting->pen, &strip, curve->plan, moisture_of,
                style_dashed(0.45, ink_black(), 1.6, 0.7));
-    double moisture = 0;
-    const char *last = last_moisture(setting, &moisture);
-    if (last)
-        add_label(curve, &strip, moisture, last);
+    const PlanSample *first = end_sample(curve->plan, false);
+    const PlanSample *last = end_sample(curve->plan, true);
+    if (!first)
+        return;
+    draw_first(curve, &strip, first->moisture, false,
+               setting_figure(setting, QUANTITY_MOISTURE, first->moisture, "short"));
+    draw_last(curve, last->at, strip_y_mm(&strip, last->moisture),
+              setting_figure(setting, QUANTITY_MOISTURE, last->moisture, "short"));
 }
 
 static void draw_cabinet(Curve *curve, double y_mm, double height_mm) {
@@ -169,6 +207,31 @@ static void draw_dark(const Curve *curve, double y_mm, double height_mm) {
     }
 }
 
+/* The hours in which it will be out, eight times in ten: between dashed lines, a word above. */
+static void draw_doubt(const Curve *curve, Box strips) {
+    Pen *pen = &curve->setting->pen;
+    const PlanBurn *burn = &curve->plan->burn;
+    double left_mm = axis_x_mm(&curve->axis, burn->out_early);
+    double right_mm = axis_x_mm(&curve->axis, burn->out_late);
+    double bracket_mm = strips.y_mm - BRACKET_GAP_MM;
+    pen_rule(pen, left_mm, bracket_mm, right_mm - left_mm, HAIRLINE_MM * 2, ink_black());
+    for (int end = 0; end < 2; end++)
+        mark_line(pen->page, (Point){end ? right_mm : left_mm, bracket_mm},
+                  (Point){end ? right_mm : left_mm, strips.y_mm + strips.height_mm},
+                  style_dashed(HAIRLINE_MM * 2, ink_black(), DASH_MM, DASH_MM));
+    const char *text = setting_words(curve->setting, "curve.band");
+    double width_mm = pen_width_mm(pen, curve->note, text);
+    double x_mm = fmin((left_mm + right_mm - width_mm) / 2,
+                       curve->axis.x_mm + curve->axis.width_mm - width_mm);
+    pen_line(pen, curve->note, ALIGN_LEFT, fmax(x_mm, curve->axis.x_mm),
+             bracket_mm - pen_pitch_mm(curve->note), text);
+}
+
+static void draw_floor(const Curve *curve, double y_mm) {
+    pen_rule(&curve->setting->pen, curve->axis.x_mm, y_mm, curve->axis.width_mm, HAIRLINE_MM,
+             ink_grey(FLOOR));
+}
+
 static void draw_strips(Curve *curve, Box box) {
     int strips = curve->plan->cabinet.stated ? STRIPS : STRIPS - 1;
     double pitch_mm = pen_pitch_mm(curve->note);
@@ -178,43 +241,56 @@ static void draw_strips(Curve *curve, Box box) {
     double y_mm = box.y_mm;
     draw_name(curve, 0, y_mm, box.x_mm);
     draw_margin(curve, y_mm, large_mm);
+    draw_floor(curve, y_mm + large_mm);
     y_mm += large_mm + STRIP_GAP_MM;
     draw_name(curve, 1, y_mm, box.x_mm);
     draw_moisture(curve, y_mm, small_mm);
     if (strips == STRIPS) {
+        draw_floor(curve, y_mm + small_mm);
         y_mm += small_mm + STRIP_GAP_MM;
         draw_name(curve, 2, y_mm, box.x_mm);
         draw_cabinet(curve, y_mm, small_mm);
     }
 }
 
-double curve_draw(Setting *setting, const Panel *panel, Box box) {
-    double height_mm = fmin(fmax(box.height_mm, LEAST_MM), MOST_MM);
-    if (!setting->pen.page)
-        return height_mm;
+static double most_height_mm(const Setting *setting) {
+    return setting_refused(setting) ? MOST_REFUSED_MM : MOST_MM;
+}
+
+static Curve curve_new(Setting *setting, const Panel *panel, Box box) {
     const Plan *plan = setting->plan;
     TextStyle note = setting->texts[panel->text];
+    Instant from = plan->samples.items[0].at;
+    Instant to = plan->samples.items[plan->samples.count - 1].at;
     double gutter_mm = left_mm(setting, note);
     double width_mm = fmax(box.width_mm - gutter_mm - right_mm(setting, note), box.width_mm / 4);
-    Curve curve = {setting,
-                   plan,
-                   note,
-                   {plan->samples.items[0].at, plan->samples.items[plan->samples.count - 1].at,
-                    box.x_mm + gutter_mm, width_mm},
-                   {0}};
-    Box strips = {box.x_mm, box.y_mm, box.width_mm, height_mm - axis_height_mm(note)};
+    to = plan->burn.out_late > to ? plan->burn.out_late : to;
+    return (Curve){.setting = setting,
+                   .plan = plan,
+                   .note = note,
+                   .axis = {from, to, box.x_mm + gutter_mm, width_mm}};
+}
+
+double curve_draw(Setting *setting, const Panel *panel, Box box) {
+    double height_mm = fmin(fmax(box.height_mm, LEAST_MM), most_height_mm(setting));
+    if (!setting->pen.page)
+        return height_mm;
+    Curve curve = curve_new(setting, panel, box);
+    double head_mm = pen_pitch_mm(curve.note) + BRACKET_GAP_MM;
+    Box strips = {box.x_mm, box.y_mm + head_mm, box.width_mm,
+                  height_mm - axis_height_mm(curve.note) - head_mm};
     draw_dark(&curve, strips.y_mm, strips.height_mm);
+    draw_doubt(&curve, strips);
     draw_strips(&curve, strips);
     double label_x_mm = curve.axis.x_mm + curve.axis.width_mm + GUTTER_GAP_MM;
-    strip_labels(&setting->pen, (Box){label_x_mm, strips.y_mm, 0, strips.height_mm}, note,
+    strip_labels(&setting->pen, (Box){label_x_mm, strips.y_mm, 0, strips.height_mm}, curve.note,
                  &curve.labels);
-    axis_draw(setting, &curve.axis, note, strips);
+    axis_draw(setting, &curve.axis, curve.note, strips);
     return height_mm;
 }
 
 double curve_most(Setting *setting, const Panel *panel, double width_mm) {
-    (void)setting;
     (void)panel;
     (void)width_mm;
-    return MOST_MM;
+    return most_height_mm(setting);
 }

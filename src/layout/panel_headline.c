@@ -231,11 +231,13 @@ double headline_draw(Setting *setting, const Panel *panel, Box box) {
     if (setting_refused(setting)) {
         box.y_mm += draw_refusal(setting, box) + 2;
         box.y_mm += draw_reasons(setting, panel, box) + 1;
+        TextStyle lead = style_plain(setting->texts[panel->text]);
+        box.y_mm += pen_paragraph(&setting->pen, lead, ALIGN_LEFT, box,
+                                  setting_words(setting, "headline.print_again")) +
+                    1;
         box.y_mm += draw_subject(setting, box);
         box.y_mm += pen_paragraph(&setting->pen, setting->texts[TEXT_BODY], ALIGN_LEFT, box,
                                   setting_words(setting, "headline.if_lit"));
-        box.y_mm += pen_paragraph(&setting->pen, setting->texts[TEXT_BODY], ALIGN_LEFT, box,
-                                  setting_words(setting, "headline.print_again"));
         return box.y_mm - top_mm;
     }
     pen_rule(&setting->pen, box.x_mm, box.y_mm + BAR_RULE_MM / 2, box.width_mm, BAR_RULE_MM,

@@ -10,7 +10,7 @@
 #define FOUND_PART 0.3 /* of the room for handwriting */
 #define CABINET_PART 0.24
 
-enum { HEADS = 5, RECORD_ROWS = 3, RECORD_MOST = 8 };
+enum { HEADS = 5, RECORD_ROWS = 2, RECORD_MOST = 5 };
 
 /* Left edges of time, planned place, found, cabinet, remark; and the right end. */
 typedef struct LogColumns {
@@ -141,23 +141,24 @@ static void draw_blank(Setting *setting, const char *key, Box box, double line_m
              fmax(box.width_mm - label_mm - 1, 0), HAIRLINE_MM, ink_black());
 }
 
+/* A row of blanks of equal width. */
+static void draw_blanks(Setting *setting, const char *const *keys, size_t count, Box box) {
+    double width_mm = (box.width_mm - GAP_MM * (double)(count - 1)) / (double)count;
+    for (size_t i = 0; i < count; i++)
+        draw_blank(setting, keys[i],
+                   (Box){box.x_mm + (width_mm + GAP_MM) * (double)i, box.y_mm, width_mm, 0},
+                   LINE_MM);
+}
+
 double record_draw(Setting *setting, const Panel *panel, Box box) {
     (void)panel;
-    double half_mm = (box.width_mm - GAP_MM) / 2;
+    static const char *const first[] = {"record.lit", "record.out", "record.relit"};
+    static const char *const second[] = {"record.ash", "record.remarks"};
     double top_mm = box.y_mm;
     double height_mm = fmax(box.height_mm, LINE_MM * RECORD_ROWS);
-    Box left = {box.x_mm, box.y_mm, half_mm, 0};
-    Box right = {box.x_mm + half_mm + GAP_MM, box.y_mm, half_mm, 0};
-    static const char *const keys[2][2] = {{"record.lit", "record.out"},
-                                           {"record.relit", "record.ash"}};
-    for (int row = 0; row < 2; row++) {
-        draw_blank(setting, keys[row][0], left, LINE_MM);
-        draw_blank(setting, keys[row][1], right, LINE_MM);
-        left.y_mm += LINE_MM;
-        right.y_mm += LINE_MM;
-    }
-    box.y_mm = left.y_mm;
-    draw_blank(setting, "record.remarks", box, LINE_MM);
+    draw_blanks(setting, first, sizeof first / sizeof *first, box);
+    box.y_mm += LINE_MM;
+    draw_blanks(setting, second, sizeof second / sizeof *second, box);
     for (double y_mm = box.y_mm + 2 * LINE_MM; y_mm <= top_mm + height_mm + 0.01; y_mm += LINE_MM)
         pen_rule(&setting->pen, box.x_mm, y_mm, box.width_mm, HAIRLINE_MM, ink_black());
     return height_mm;

@@ -9,24 +9,25 @@
 #define LEAST_SMALL_MM 18.0 /* and of one of several */
 #define CAPTION_GAP_MM 0.8
 #define PATCH_MM 4.0
+#define BESIDE_MM 26.0 /* room for caption and legend beside a drawing */
+#define BESIDE_GAP_MM 3.0
 
-enum { SEVERAL_COLUMNS = 2, MANY_COLUMNS = 4 };
+enum { SEVERAL_COLUMNS = 2, MANY_COLUMNS = 4, HALVINGS = 12 };
 
 static size_t columns_of(const Setting *setting) {
     size_t count = setting->plan->fills.count;
     return count < 2 ? 1 : count < 5 ? SEVERAL_COLUMNS : MANY_COLUMNS;
 }
 
-static double cell_width_mm(const Setting *setting, double width_mm) {
-    double columns = (double)columns_of(setting);
-    return (width_mm - APART_MM * (columns - 1)) / columns;
+static double cell_width_mm(size_t columns, double width_mm) {
+    return (width_mm - APART_MM * (double)(columns - 1)) / (double)columns;
 }
 
-static double whole_height_mm(const Setting *setting, double width_mm) {
+static double whole_height_mm(const Setting *setting, size_t columns, double width_mm) {
     double height_mm = 0;
     for (size_t i = 0; i < setting->plan->fills.count; i++)
         height_mm = fmax(height_mm, fill_map_height_mm(&setting->plan->fills.items[i],
-                                                       cell_width_mm(setting, width_mm)));
+                                                       cell_width_mm(columns, width_mm)));
     return height_mm;
 }
 
@@ -64,23 +65,33 @@ static double draw_legend(Setting *setting, const Panel *panel, size_t index, Bo
     return box.y_mm - top_mm;
 }
 
-/* One fill: caption, drawing of the given height, legend. Returns the height of the whole. */
+/* Where the caption begins when it stands beside the drawing; 0 when there is no room for it. */
+static double beside_mm(Setting *setting, size_t index, double width_mm, double drawing_mm) {
+    double map_mm = fill_map_width_mm(&setting->plan->fills.items[index], width_mm, drawing_mm);
+    return map_mm + BESIDE_GAP_MM + BESIDE_MM <= width_mm ? map_mm + BESIDE_GAP_MM : 0;
+}
+
+/* One fill: its drawing of the given height, caption and legend beside it where there is room,
+ * else above and below. Returns the height of the whole. */
 static double draw_cell(Setting *setting, const Panel *panel, size_t index, Box box,
                         double drawing_mm) {
     double top_mm = box.y_mm;
-    box.y_mm += pen_paragraph(&setting->pen, setting->texts[panel->text], ALIGN_LEFT, box,
-                              caption(setting, index)) +
-                CAPTION_GAP_MM;
+    double beside = beside_mm(setting, index, box.width_mm, drawing_mm);
+    Box words = {box.x_mm + beside, box.y_mm, box.width_mm - beside, 0};
+    words.y_mm += pen_paragraph(&setting->pen, setting->texts[panel->text], ALIGN_LEFT, words,
+                                caption(setting, index)) +
+                  CAPTION_GAP_MM;
+    double drawing_y_mm = beside > 0 ? top_mm : words.y_mm;
     fill_map_draw(setting, &setting->plan->fills.items[index],
-                  (Box){box.x_mm, box.y_mm, box.width_mm, drawing_mm});
-    box.y_mm += drawing_mm + CAPTION_GAP_MM;
-    box.y_mm += draw_legend(setting, panel, index, box);
-    return box.y_mm - top_mm;
+                  (Box){box.x_mm, drawing_y_mm, box.width_mm, drawing_mm});
+    words.y_mm += beside > 0 ? CAPTION_GAP_MM : drawing_mm + CAPTION_GAP_MM;
+    words.y_mm += draw_legend(setting, panel, index, words);
+    return fmax(words.y_mm, drawing_y_mm + drawing_mm) - top_mm;
 }
 
-static double draw_cells(Setting *setting, const Panel *panel, Box box, double drawing_mm) {
-    size_t columns = columns_of(setting);
-    double width_mm = cell_width_mm(setting, box.width_mm);
+static double draw_cells(Setting *setting, const Panel *panel, size_t columns, Box box,
+                         double drawing_mm) {
+    double width_mm = cell_width_mm(columns, box.width_mm);
     double y_mm = box.y_mm;
     for (size_t first = 0; first < setting->plan->fills.count; first += columns) {
         double height_mm = 0;
@@ -94,26 +105,56 @@ static double draw_cells(Setting *setting, const Panel *panel, Box box, double d
     return y_mm - box.y_mm;
 }
 
-static double height_with(Setting *setting, const Panel *panel, double width_mm,
+static double height_with(Setting *setting, const Panel *panel, size_t columns, double width_mm,
                           double drawing_mm) {
     Page *page = setting->pen.page;
     setting->pen.page = NULL;
-    double height_mm = draw_cells(setting, panel, (Box){0, 0, width_mm, 0}, drawing_mm);
+    double height_mm = draw_cells(setting, panel, columns, (Box){0, 0, width_mm, 0}, drawing_mm);
     setting->pen.page = page;
     return height_mm;
 }
 
-double tray_map_draw(Setting *setting, const Panel *panel, Box box) {
+static double least_height_mm(const Setting *setting, size_t columns, double width_mm) {
     double least_mm = setting->plan->fills.count > 1 ? LEAST_SMALL_MM : LEAST_MM;
-    double whole_mm = whole_height_mm(setting, box.width_mm);
-    double drawing_mm = fmin(least_mm, whole_mm);
-    double rows = ceil((double)setting->plan->fills.count / (double)columns_of(setting));
-    double spare_mm = box.height_mm - height_with(setting, panel, box.width_mm, drawing_mm);
-    if (spare_mm > 0)
-        drawing_mm = fmin(drawing_mm + spare_mm / rows, whole_mm);
-    return draw_cells(setting, panel, box, drawing_mm);
+    return fmin(least_mm, whole_height_mm(setting, columns, width_mm));
+}
+
+/* The height of drawings with which the panel fills its box, found by halving. */
+static double fitting_mm(Setting *setting, const Panel *panel, size_t columns, Box box) {
+    double low_mm = least_height_mm(setting, columns, box.width_mm);
+    double high_mm = whole_height_mm(setting, columns, box.width_mm);
+    if (height_with(setting, panel, columns, box.width_mm, high_mm) <= box.height_mm)
+        return high_mm;
+    for (int i = 0; i < HALVINGS; i++) {
+        double middle_mm = (low_mm + high_mm) / 2;
+        if (height_with(setting, panel, columns, box.width_mm, middle_mm) <= box.height_mm)
+            low_mm = middle_mm;
+        else
+            high_mm = middle_mm;
+    }
+    return low_mm;
+}
+
+/* Several fills stand beside each other, but one under the other where that makes them larger. */
+double tray_map_draw(Setting *setting, const Panel *panel, Box box) {
+    size_t columns = columns_of(setting);
+    if (box.height_mm <= 0)
+        return draw_cells(setting, panel, columns, box,
+                          least_height_mm(setting, columns, box.width_mm));
+    double drawing_mm = fitting_mm(setting, panel, columns, box);
+    double stacked_mm = fitting_mm(setting, panel, 1, box);
+    if (stacked_mm > drawing_mm &&
+        height_with(setting, panel, 1, box.width_mm, stacked_mm) <= box.height_mm) {
+        columns = 1;
+        drawing_mm = stacked_mm;
+    }
+    return draw_cells(setting, panel, columns, box, drawing_mm);
 }
 
 double tray_map_most(Setting *setting, const Panel *panel, double width_mm) {
-    return height_with(setting, panel, width_mm, whole_height_mm(setting, width_mm));
+    double most_mm = 0;
+    for (size_t columns = 1; columns <= columns_of(setting); columns++)
+        most_mm = fmax(most_mm, height_with(setting, panel, columns, width_mm,
+                                            whole_height_mm(setting, columns, width_mm)));
+    return most_mm;
 }

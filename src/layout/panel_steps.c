@@ -4,16 +4,17 @@
 #include <math.h>
 #include <string.h>
 
-#define BOX_PART 0.98    /* size of the box to tick, of a line */
-#define NUMBER_PART 0.75 /* size of the number in it, of the type */
-#define GAP_MM 1.6       /* between box, time and text */
-#define STEP_GAP_MM 0.7  /* between steps */
-#define MOST_GAP_MM 4.0  /* when there is room to spare */
+#define BOX_PART 0.76   /* size of the box to tick, of a line */
+#define GAP_MM 1.6      /* between number, time and text */
+#define BOX_GAP_MM 1.2  /* between box and number */
+#define STEP_GAP_MM 0.7 /* between steps */
+#define MOST_GAP_MM 4.0 /* when there is room to spare */
 #define HAIRLINE_MM 0.15
 
 /* Where the columns of the list begin. */
 typedef struct StepColumns {
-    double box_mm; /* size of the box to tick, which holds the number */
+    double box_mm;    /* size of the box to tick */
+    double number_mm; /* right edge of the numbers */
     double time_mm;
     double text_mm;
     double text_width_mm;
@@ -29,20 +30,23 @@ static StepColumns step_columns(Setting *setting, TextStyle style, Box box) {
                            pen_width_mm(&setting->pen, strong,
                                         setting_time(setting, plan->steps.items[i].at, "clock")));
     StepColumns columns = {.box_mm = pen_pitch_mm(style) * BOX_PART};
-    columns.time_mm = box.x_mm + columns.box_mm + GAP_MM;
+    const char *last = arena_format(setting->pen.arena, "%zu", plan->steps.count);
+    columns.number_mm = box.x_mm + columns.box_mm + BOX_GAP_MM +
+                        pen_width_mm(&setting->pen, style, last);
+    columns.time_mm = columns.number_mm + GAP_MM;
     columns.text_mm = columns.time_mm + (time_mm > 0 ? time_mm + GAP_MM : 0);
     columns.text_width_mm = fmax(box.x_mm + box.width_mm - columns.text_mm, 1);
     return columns;
 }
 
-/* A box to tick with the step's number in it. */
-static void draw_number(Setting *setting, TextStyle style, double size_mm, Box box, size_t index) {
+/* An empty box to tick, and the step's number. */
+static void draw_number(Setting *setting, TextStyle style, const StepColumns *columns, Box box,
+                        size_t index) {
     Pen *pen = &setting->pen;
     double middle_mm = box.y_mm + pen_pitch_mm(style) / 2;
-    TextStyle number = style_sized(style, fmax(style.size_pt * NUMBER_PART, LEAST_TYPE_PT));
-    pen_sign(pen, SIGN_BOX, box.x_mm, middle_mm - size_mm / 2, size_mm);
-    pen_line(pen, number, ALIGN_CENTRE, box.x_mm + size_mm / 2,
-             middle_mm - pen_pitch_mm(number) / 2, arena_format(pen->arena, "%zu", index + 1));
+    pen_sign(pen, SIGN_BOX, box.x_mm, middle_mm - columns->box_mm / 2, columns->box_mm);
+    pen_line(pen, style, ALIGN_RIGHT, columns->number_mm, box.y_mm,
+             arena_format(pen->arena, "%zu", index + 1));
 }
 
 static const char *step_text(Setting *setting, size_t index) {
@@ -78,7 +82,7 @@ static double draw_step(Setting *setting, TextStyle style, const StepColumns *co
                         size_t index) {
     Pen *pen = &setting->pen;
     const PlanStep *step = &setting->plan->steps.items[index];
-    draw_number(setting, style, columns->box_mm, box, index);
+    draw_number(setting, style, columns, box, index);
     if (step->at)
         pen_line(pen, style_strong(style), ALIGN_LEFT, columns->time_mm, box.y_mm,
                  setting_time(setting, step->at, "clock"));

@@ -32,7 +32,7 @@ static Setting setting_new(const Template *template, const Plan *plan, const Fie
                        .document = document,
                        .diagnostics = diagnostics,
                        .rows_apart_mm = template->rows_apart_mm,
-                       .dropped = ARENA_ARRAY(document->arena, template->panels.count, bool),
+                       .dropped = ARENA_ARRAY(document->arena, template->panels.count, int),
                        .pen = {.arena = document->arena, .faces = faces, .ink = ink_black()}};
     for (int role = 0; role < TEXT_COUNT; role++) {
         const TextRange *range = &template->texts[role];

@@ -345,22 +345,29 @@ static void read_texts(Reader *reader, const Element *root) {
                          "the template does not say how text '%s' looks", TEXT_NAMES[role]);
 }
 
+/* Whether a panel of that kind, open to all that it can show, stands on the plans of that sort. */
+static bool stands_on(const Template *template, PanelKind kind, PanelWhen when) {
+    for (size_t i = 0; i < template->panels.count; i++) {
+        const Panel *panel = template->panels.items[i];
+        if (panel->kind == kind && !panel->only.count &&
+            (panel->when == WHEN_ALWAYS || panel->when == when))
+            return true;
+    }
+    return false;
+}
+
 /* What has to be there on every plan, good or refused. */
 static void check_essentials(Reader *reader, const Element *root) {
     static const PanelKind kinds[] = {PANEL_HEADLINE, PANEL_CAUTIONS, PANEL_CARE, PANEL_FOOTER};
     for (size_t k = 0; k < sizeof kinds / sizeof *kinds; k++) {
-        bool found = false;
-        for (size_t i = 0; i < reader->template->panels.count; i++) {
-            const Panel *panel = reader->template->panels.items[i];
-            found = found ||
-                    (panel->kind == kinds[k] && panel->when == WHEN_ALWAYS && !panel->only.count);
-        }
-        if (!found)
-            report_error(reader->diagnostics, root->place,
-                         arena_format(reader->arena, "write <panel kind=\"%s\"/> in 'arrange'",
-                                      PANEL_NAMES[kinds[k]]),
-                         "the sheet lacks the panel '%s', which stands on every sheet",
-                         PANEL_NAMES[kinds[k]]);
+        if (stands_on(reader->template, kinds[k], WHEN_LIT) &&
+            stands_on(reader->template, kinds[k], WHEN_REFUSED))
+            continue;
+        report_error(reader->diagnostics, root->place,
+                     arena_format(reader->arena, "write <panel kind=\"%s\"/> in 'arrange'",
+                                  PANEL_NAMES[kinds[k]]),
+                     "the sheet lacks the panel '%s', which stands on every sheet",
+                     PANEL_NAMES[kinds[k]]);
     }
 }
 
