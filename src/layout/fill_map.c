@@ -18,6 +18,7 @@
 #define ARROW_CLEAR_MM 0.6 /* on all sides of it */
 #define HALO_MM 0.35       /* paper round it */
 #define MOST_COVERED 0.25  /* of the tray by the labels of the hours */
+#define LEAST_LABELLED 0.7 /* of the hours that are due */
 #define LABEL_GAP_MM 0.65
 #define PAPER_MM 0.35 /* white round a label */
 #define FILLED 0.86   /* grey of the dust */
@@ -233,25 +234,29 @@ static bool is_clear(const Map *map, size_t labels) {
     return (double)labels * label_mm2 <= tray.width_mm * tray.height_mm * MOST_COVERED;
 }
 
-/* Places the labels of every so-manieth hour; false, and none placed, when one finds no spot. */
+/* Places the labels of every so-manieth hour; false, and none placed, when too few find a spot. */
 static bool place_hours(Map *map, int every, Box *boxes, bool *placed) {
     size_t before = map->taken.boxes.count;
+    size_t due = 0;
     size_t count = 0;
     for (size_t i = 0; i < map->fill->hours.count; i++) {
         const HourMark *mark = &map->fill->hours.items[i];
         placed[i] = false;
         if (!is_due(map, mark, every))
             continue;
+        due++;
         const char *text = setting_time(map->setting, mark->at, "clock");
-        if (!is_clear(map, ++count) ||
-            !find_spot(map, mark_point(map, mark), mark->heading_rad, text, &boxes[i])) {
-            map->taken.boxes.count = before;
-            return false;
-        }
-        placed[i] = true;
-        taken_add(&map->taken, boxes[i]);
+        placed[i] = find_spot(map, mark_point(map, mark), mark->heading_rad, text, &boxes[i]);
+        count += placed[i];
+        if (placed[i])
+            taken_add(&map->taken, boxes[i]);
     }
-    return true;
+    if (is_clear(map, count) && (double)count >= (double)due * LEAST_LABELLED)
+        return true;
+    map->taken.boxes.count = before;
+    for (size_t i = 0; i < map->fill->hours.count; i++)
+        placed[i] = false;
+    return false;
 }
 
 /* Labels every hour where there is room, else every second, third, fourth … */

@@ -173,28 +173,43 @@ static double shrink_to_fit(Setting *setting, const GiveWay *give, Box box) {
     return 0;
 }
 
+static void tighten(Setting *setting) {
+    setting->tight = true;
+    setting->rows_apart_mm = setting->template->least_apart_mm;
+}
+
 static double give_once(Setting *setting, const GiveWay *give, Box box) {
     if (give->kind == GIVE_SHRINK)
         return shrink_to_fit(setting, give, box);
     if (give->kind == GIVE_DROP)
         setting->dropped[give->panel]++;
     else
-        setting->rows_apart_mm = setting->template->least_apart_mm;
+        tighten(setting);
     return overflow_mm(setting, box);
 }
 
-/* Takes back what need not have been given any more, once a later step has made room: panels from
- * the first that went, then type. */
-static void recover(Setting *setting, Box box, size_t taken) {
-    const Template *template = setting->template;
-    for (size_t i = 0; i < taken; i++) {
-        const GiveWay *give = &template->give_way.items[i];
-        if (give->kind != GIVE_DROP)
-            continue;
+/* Takes one panel or the room between rows back when the page still fits with it. */
+static void recover_once(Setting *setting, const GiveWay *give, Box box) {
+    if (give->kind == GIVE_DROP) {
         setting->dropped[give->panel]--;
         if (overflow_mm(setting, box) > 0)
             setting->dropped[give->panel]++;
+    } else if (give->kind == GIVE_TIGHTEN) {
+        setting->tight = false; /* the drawings by themselves, if not both */
+        if (overflow_mm(setting, box) > 0)
+            setting->tight = true;
+        setting->rows_apart_mm = setting->template->rows_apart_mm;
+        if (overflow_mm(setting, box) > 0)
+            setting->rows_apart_mm = setting->template->least_apart_mm;
     }
+}
+
+/* Takes back what need not have been given any more, once a later step has made room: panels and
+ * room from the first that went, then type. */
+static void recover(Setting *setting, Box box, size_t taken) {
+    const Template *template = setting->template;
+    for (size_t i = 0; i < taken; i++)
+        recover_once(setting, &template->give_way.items[i], box);
     for (size_t i = taken; i-- > 0;)
         if (template->give_way.items[i].kind == GIVE_SHRINK)
             shrink_to_fit(setting, &template->give_way.items[i], box);

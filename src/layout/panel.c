@@ -55,6 +55,11 @@ bool panel_shown(Setting *setting, const Panel *panel) {
         return false;
     if (panel->when == WHEN_REFUSED && !setting_refused(setting))
         return false;
+    const Panel *const *panels = setting->template->panels.items;
+    if (panel->with >= 0 && !panel_shown(setting, panels[panel->with]))
+        return false;
+    if (panel->without >= 0 && panel_shown(setting, panels[panel->without]))
+        return false;
     return has_content(setting, panel);
 }
 

@@ -5,7 +5,8 @@
 
 #include <math.h>
 
-#define LEAST_MM 40.0
+#define LEAST_MM 42.0
+#define TIGHT_MM 36.0 /* where the page is tight */
 #define MOST_MM 60.0
 #define MOST_REFUSED_MM 90.0 /* where the page holds little else */
 #define GUTTER_GAP_MM 1.2
@@ -272,7 +273,8 @@ static Curve curve_new(Setting *setting, const Panel *panel, Box box) {
 }
 
 double curve_draw(Setting *setting, const Panel *panel, Box box) {
-    double height_mm = fmin(fmax(box.height_mm, LEAST_MM), most_height_mm(setting));
+    double height_mm =
+        fmin(fmax(box.height_mm, setting->tight ? TIGHT_MM : LEAST_MM), most_height_mm(setting));
     if (!setting->pen.page)
         return height_mm;
     Curve curve = curve_new(setting, panel, box);

@@ -23,6 +23,7 @@ typedef struct Cell {
     const char *above; /* NULL: nothing beside it */
     const char *below;
     bool verdict; /* has the verdict's sign before it */
+    bool narrow;  /* what stands beside it is set small, for want of room */
 } Cell;
 
 static TextStyle large_style(const Setting *setting, const Cell *cell) {
@@ -31,8 +32,8 @@ static TextStyle large_style(const Setting *setting, const Cell *cell) {
 }
 
 /* Of the lead, but no larger than leaves its two lines clear of each other beside the capitals. */
-static TextStyle side_style(const Setting *setting) {
-    TextStyle style = setting->texts[TEXT_LEAD];
+static TextStyle side_style(const Setting *setting, const Cell *cell) {
+    TextStyle style = setting->texts[cell->narrow ? TEXT_NOTE : TEXT_LEAD];
     style.size_pt = fmin(style.size_pt, setting->texts[TEXT_HEADLINE].size_pt * SIDE_PART);
     return style;
 }
@@ -40,7 +41,7 @@ static TextStyle side_style(const Setting *setting) {
 static double side_width_mm(Setting *setting, const Cell *cell) {
     if (!cell->above)
         return 0;
-    TextStyle style = side_style(setting);
+    TextStyle style = side_style(setting, cell);
     return SIDE_GAP_MM + fmax(pen_width_mm(&setting->pen, style, cell->above),
                               pen_width_mm(&setting->pen, style, cell->below));
 }
@@ -68,7 +69,7 @@ static void draw_sign(Setting *setting, double x_mm, double y_mm) {
 /* The two small lines stand on the line of the capitals' top and on the baseline. */
 static void draw_side(Setting *setting, const Cell *cell, double x_mm, double y_mm) {
     TextStyle large = setting->texts[TEXT_HEADLINE];
-    TextStyle small = side_style(setting);
+    TextStyle small = side_style(setting, cell);
     Pen *pen = &setting->pen;
     double baseline_mm = y_mm + pen_baseline_mm(pen, large);
     double top_mm = baseline_mm - pen_capitals_mm(pen, large);
@@ -117,7 +118,10 @@ static double draw_pair(Setting *setting, const Cell cells[2], double second_mm,
 }
 
 /* Two rows of two, on one grid where both fit. */
-static double draw_cells(Setting *setting, const Cell cells[CELLS], Box box) {
+static double draw_cells(Setting *setting, Cell cells[CELLS], Box box) {
+    for (int i = 0; i < CELLS; i += 2)
+        cells[i].narrow = cells[i + 1].narrow = second_x_mm(setting, cells + i, 0, box.width_mm) <=
+                                                0;
     double first_mm = fmax(cell_width_mm(setting, &cells[0]), cell_width_mm(setting, &cells[2]));
     double upper_mm = second_x_mm(setting, cells, first_mm, box.width_mm);
     double lower_mm = second_x_mm(setting, cells + 2, first_mm, box.width_mm);
@@ -200,14 +204,15 @@ static Cell time_cell(Setting *setting, const char *key, Instant at) {
 static double draw_times(Setting *setting, Box box) {
     const PlanBurn *burn = &setting->plan->burn;
     Arena *arena = setting->pen.arena;
-    const Cell cells[CELLS] = {
+    Cell cells[CELLS] = {
         time_cell(setting, "headline.light_at", burn->light_at),
         time_cell(setting, "headline.out_by", burn->out_at),
-        {setting_words(setting, word_of_verdict(setting->plan->verdict)), false, NULL, NULL, true},
+        {setting_words(setting, word_of_verdict(setting->plan->verdict)), false, NULL, NULL, true,
+         false},
         {arena_format(arena, "%s–%s", setting_time(setting, burn->out_early, "clock"),
                       setting_time(setting, burn->out_late, "clock")),
          true, setting_words(setting, "headline.band"), setting_words(setting, "headline.band_of"),
-         false}};
+         false, false}};
     return draw_cells(setting, cells, box);
 }
 

@@ -5,8 +5,10 @@
 #include <math.h>
 
 #define APART_MM 4.0
-#define LEAST_MM 30.0       /* height of a single drawing, */
-#define LEAST_SMALL_MM 18.0 /* and of one of several */
+#define LEAST_MM 37.0       /* height of a single drawing, */
+#define LEAST_SMALL_MM 23.0 /* of one of several, */
+#define TIGHT_MM 28.0       /* and of both where the page is tight */
+#define TIGHT_SMALL_MM 17.0
 #define CAPTION_GAP_MM 0.8
 #define PATCH_MM 4.0
 #define BESIDE_MM 26.0 /* room for caption and legend beside a drawing */
@@ -115,7 +117,10 @@ static double height_with(Setting *setting, const Panel *panel, size_t columns, 
 }
 
 static double least_height_mm(const Setting *setting, size_t columns, double width_mm) {
-    double least_mm = setting->plan->fills.count > 1 ? LEAST_SMALL_MM : LEAST_MM;
+    bool single = setting->plan->fills.count < 2;
+    double least_mm = single ? LEAST_MM : LEAST_SMALL_MM;
+    if (setting->tight)
+        least_mm = single ? TIGHT_MM : TIGHT_SMALL_MM;
     return fmin(least_mm, whole_height_mm(setting, columns, width_mm));
 }
 

@@ -20,6 +20,7 @@ typedef struct Setting {
     Diagnostics *diagnostics;
     TextStyle texts[TEXT_COUNT]; /* at the sizes reached so far */
     double rows_apart_mm;
+    bool tight;   /* rows stand closer, drawings are smaller */
     int *dropped; /* how often a panel had to give way, by its index */
     Pen pen;
 } Setting;

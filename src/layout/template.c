@@ -169,8 +169,19 @@ static void check_name(Reader *reader, const Panel *panel) {
                          "two panels are called '%s'", panel->name);
 }
 
+/* Index of the panel before this one that an attribute names; -1 when it names none. */
+static int read_other(Reader *reader, const Element *element, const char *attribute) {
+    if (!element_value(element, attribute))
+        return -1;
+    Names names = {0};
+    for (size_t i = 0; i < reader->template->panels.count; i++)
+        LIST_ADD(reader->arena, &names, reader->template->panels.items[i]->name);
+    return attribute_choice(reader->diagnostics, element, attribute, "panel", &names, -1);
+}
+
 static void read_panel(Reader *reader, const Element *element, Block *block) {
-    attribute_only(reader->diagnostics, element, "kind name title when grow text only width");
+    attribute_only(reader->diagnostics, element,
+                   "kind name title when with without grow text only width");
     if (!attribute_required(reader->diagnostics, element, "kind"))
         return;
     Names names = names_of(reader->arena, PANEL_NAMES, PANEL_KINDS);
@@ -185,6 +196,8 @@ static void read_panel(Reader *reader, const Element *element, Block *block) {
         panel->name = PANEL_NAMES[kind];
     panel->title = element_value(element, "title");
     panel->when = read_when(reader, element);
+    panel->with = read_other(reader, element, "with");
+    panel->without = read_other(reader, element, "without");
     panel->grow = attribute_length(reader->diagnostics, element, "grow", LENGTH_NONE, 0, 100, 0);
     panel->text = read_panel_text(reader, element, panel->kind);
     panel->index = (int)reader->template->panels.count;
@@ -267,10 +280,7 @@ static void read_drop(Reader *reader, const Element *element, GiveWay *give) {
     attribute_only(reader->diagnostics, element, "panel");
     if (!attribute_required(reader->diagnostics, element, "panel"))
         return;
-    Names names = {0};
-    for (size_t i = 0; i < reader->template->panels.count; i++)
-        LIST_ADD(reader->arena, &names, reader->template->panels.items[i]->name);
-    give->panel = attribute_choice(reader->diagnostics, element, "panel", "panel", &names, -1);
+    give->panel = read_other(reader, element, "panel");
     if (give->panel >= 0 && is_essential(reader->template->panels.items[give->panel]->kind))
         report_error(reader->diagnostics, element_value_place(element, "panel"),
                      "headline, cautions and footer stand on every sheet",
@@ -349,7 +359,7 @@ static void read_texts(Reader *reader, const Element *root) {
 static bool stands_on(const Template *template, PanelKind kind, PanelWhen when) {
     for (size_t i = 0; i < template->panels.count; i++) {
         const Panel *panel = template->panels.items[i];
-        if (panel->kind == kind && !panel->only.count &&
+        if (panel->kind == kind && !panel->only.count && panel->with < 0 && panel->without < 0 &&
             (panel->when == WHEN_ALWAYS || panel->when == when))
             return true;
     }

@@ -17,8 +17,9 @@
  *     </sheet>
  *
  * A size in mm is the height of the capitals, one in pt the size of the type. Loose panels go below
- * whichever column of their row is the shortest. Panels take all
- * their words from the words files. What must be on every sheet (the verdict, the cautions, that
+ * whichever column of their row is the shortest. A panel with="curve" stands only where the curve
+ * does, one without="curve" only where it had to give way or has nothing to show; the panel named
+ * comes before it in the file. Panels take all their words from the words files. What must be on every sheet (the verdict, the cautions, that
  * the figures are estimates) cannot be left out or dropped.
  */
 #ifndef LAYOUT_TEMPLATE_H
@@ -85,6 +86,8 @@ typedef struct Panel {
     const char *name;  /* how give-way and messages call it */
     const char *title; /* words key; NULL: no title */
     PanelWhen when;
+    int with;    /* index of a panel only beside which it stands; -1: none */
+    int without; /* index of a panel only in whose stead it stands; -1: none */
     double grow;   /* part of the spare height it takes */
     TextRole text; /* of its running text */
     int index;     /* among the panels of the sheet, from 0 */
