@@ -86,8 +86,8 @@ typedef struct Panel {
     const char *name;  /* how give-way and messages call it */
     const char *title; /* words key; NULL: no title */
     PanelWhen when;
-    int with;    /* index of a panel only beside which it stands; -1: none */
-    int without; /* index of a panel only in whose stead it stands; -1: none */
+    int with;      /* index of a panel only beside which it stands; -1: none */
+    int without;   /* index of a panel only in whose stead it stands; -1: none */
     double grow;   /* part of the spare height it takes */
     TextRole text; /* of its running text */
     int index;     /* among the panels of the sheet, from 0 */

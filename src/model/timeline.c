@@ -233,14 +233,21 @@ void timeline_add(Arena *arena, const Batch *batch, Plan *plan) {
 
 const char *const *timeline_step_keys(size_t *count) {
     static const char *const keys[] = {
-        "prepare_cheese", "prepare_butter", "prepare_fish",  "prepare_salt",
-        "prepare_meat",   "prepare_other",  "weigh",         "mix",
-        "loosen",         "fill",           "fill_to_mark",  "dry",
-        "check",          "check_by_time",  "cool_sealed",   "cool_open",
+        "prepare_cheese", "prepare_butter",
+        "prepare_fish",   "prepare_salt",
+        "prepare_meat",   "prepare_other",
+        "weigh",          "mix",
+        "loosen",         "fill",
+        "fill_to_mark",   "dry",
+        "check",          "check_by_time",
+        "cool_sealed",    "cool_open",
         "dry_refills",    "hang_salt",
-        "hang",           "light",          "light_both",    "close",
-        "first_look",     "worst_look",     "refill",        "next_tray",
-        "next_fills",     "take_out",       "take_out_salt", "ash",
+        "hang",           "light",
+        "light_both",     "close",
+        "first_look",     "worst_look",
+        "refill",         "next_tray",
+        "next_fills",     "take_out",
+        "take_out_salt",  "ash",
         "record",
     };
     *count = sizeof keys / sizeof *keys;
