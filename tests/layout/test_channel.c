@@ -1,5 +1,6 @@
 /* Stretches of a channel, against lengths, directions and areas worked out by hand. */
 #include "layout/channel.h"
+#include "support/arena_case.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -83,16 +84,6 @@ static void a_point_has_no_outline(void **state) {
     assert_int_equal(channel_outline(*state, &none, 4).count, 0);
 }
 
-static int set_up(void **state) {
-    *state = arena_new();
-    return 0;
-}
-
-static int tear_down(void **state) {
-    arena_free(*state);
-    return 0;
-}
-
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(places_lie_along_the_line),
@@ -101,5 +92,5 @@ int main(void) {
         cmocka_unit_test(an_outline_has_the_area_of_its_band),
         cmocka_unit_test(a_point_has_no_outline),
     };
-    return cmocka_run_group_tests(tests, set_up, tear_down);
+    return cmocka_run_group_tests(tests, arena_case_set_up, arena_case_tear_down);
 }

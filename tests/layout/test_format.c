@@ -4,6 +4,7 @@
  * no-break space and "-" before a figure for the true minus. */
 #include "layout/format.h"
 #include "support/language.h"
+#include "support/arena_case.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -259,18 +260,6 @@ static void what_holds_something_is_shown(void **state) {
     assert_false(format_shown(&never));
     assert_false(format_shown(&empty));
 }
-
-static int set_up(void **state) {
-    *state = arena_new();
-    return 0;
-}
-
-static int tear_down(void **state) {
-    arena_free(*state);
-    return 0;
-}
-
-#define CASE(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
 
 int main(void) {
     const struct CMUnitTest tests[] = {

@@ -3,6 +3,7 @@
 #include "layout/stock.h"
 
 #include "input/xml.h"
+#include "support/arena_case.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -121,18 +122,6 @@ static void faults_are_reported(void **state) {
         if (!strstr(all.bytes, parts[i]))
             fail_msg("'%s' is not in:\n%s", parts[i], all.bytes);
 }
-
-static int set_up(void **state) {
-    *state = arena_new();
-    return 0;
-}
-
-static int tear_down(void **state) {
-    arena_free(*state);
-    return 0;
-}
-
-#define CASE(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
 
 int main(void) {
     const struct CMUnitTest tests[] = {

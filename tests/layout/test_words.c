@@ -2,6 +2,7 @@
  * the program asks for. */
 #include "layout/phrase.h"
 #include "support/language.h"
+#include "support/arena_case.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -115,18 +116,6 @@ static void names_of_months_and_weekdays(void **state) {
     fclose(file);
     assert_int_equal(rows, 3 * (MONTHS + WEEKDAYS));
 }
-
-static int set_up(void **state) {
-    *state = arena_new();
-    return 0;
-}
-
-static int tear_down(void **state) {
-    arena_free(*state);
-    return 0;
-}
-
-#define CASE(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
 
 int main(void) {
     const struct CMUnitTest tests[] = {

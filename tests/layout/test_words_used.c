@@ -1,6 +1,7 @@
 /* The words that ship are the words that are asked for: every key of the words files is named in
  * the program or in a template, and every key named there has its words. */
 #include "support/language.h"
+#include "support/arena_case.h"
 
 #include "base/file.h"
 
@@ -115,18 +116,6 @@ static void every_word_that_is_asked_for_is_there(void **state) {
         fail_msg("no words for:%s", missing.bytes);
     assert_true(asked > 100);
 }
-
-static int set_up(void **state) {
-    *state = arena_new();
-    return 0;
-}
-
-static int tear_down(void **state) {
-    arena_free(*state);
-    return 0;
-}
-
-#define CASE(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
 
 int main(void) {
     const struct CMUnitTest tests[] = {

@@ -7,6 +7,7 @@
 #include "model/session.h"
 #include "model/timeline.h"
 #include "support/close.h"
+#include "support/arena_case.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -397,18 +398,6 @@ static void no_plan_is_better_than_it_is_safe(void **state) {
     assert_true(verdicts[VERDICT_GOOD] > 5 && verdicts[VERDICT_TEND] > 5 &&
                 verdicts[VERDICT_DO_NOT_LIGHT] > 5);
 }
-
-static int set_up(void **state) {
-    *state = arena_new();
-    return 0;
-}
-
-static int tear_down(void **state) {
-    arena_free(*state);
-    return 0;
-}
-
-#define CASE(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
 
 int main(void) {
     const struct CMUnitTest tests[] = {

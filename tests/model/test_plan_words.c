@@ -8,6 +8,7 @@
 #include "model/plan.h"
 #include "model/timeline.h"
 #include "support/language.h"
+#include "support/arena_case.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -99,18 +100,6 @@ static void rows_of_real_plans_fill_their_words(void **state) {
         }
     }
 }
-
-static int set_up(void **state) {
-    *state = arena_new();
-    return 0;
-}
-
-static int tear_down(void **state) {
-    arena_free(*state);
-    return 0;
-}
-
-#define CASE(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
 
 int main(void) {
     const struct CMUnitTest tests[] = {

@@ -2,6 +2,7 @@
  * clock. The expected times are worked out by hand from the rules of model/timeline.h. */
 #include "model/timeline.h"
 #include "support/close.h"
+#include "support/arena_case.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -295,18 +296,6 @@ static void a_session_by_day_has_no_night_and_a_long_one_has_two(void **state) {
     assert_int_equal(plan->nights.items[0].to, at("2026-12-04T06:00"));
     assert_int_equal(plan->nights.items[1].to, at("2026-12-04T23:00"));
 }
-
-static int set_up(void **state) {
-    *state = arena_new();
-    return 0;
-}
-
-static int tear_down(void **state) {
-    arena_free(*state);
-    return 0;
-}
-
-#define CASE(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
 
 int main(void) {
     const struct CMUnitTest tests[] = {

@@ -1,6 +1,7 @@
 /* Verdict and cautions: each reason alone, the gravest first, and nothing unknown that passes. */
 #include "model/caution.h"
 #include "model/verdict.h"
+#include "support/arena_case.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -197,18 +198,6 @@ static void cautions_follow_the_night(void **state) {
     caution_add(arena, &batch, &plan);
     assert_true(cautioned(&plan, "forecast", "notice"));
 }
-
-static int set_up(void **state) {
-    *state = arena_new();
-    return 0;
-}
-
-static int tear_down(void **state) {
-    arena_free(*state);
-    return 0;
-}
-
-#define CASE(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
 
 int main(void) {
     const struct CMUnitTest tests[] = {
