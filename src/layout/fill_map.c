@@ -302,7 +302,8 @@ static Box beside_sign(const Map *map, Point sign, double width_mm, double heigh
                  height_mm};
 }
 
-/* The clock time of an end stands by its sign: off the channel if it can, else where there is room. */
+/* The clock time of an end stands by its sign: off the channel if it can, else where there is
+ * room. */
 static void label_end(Map *map, Point sign, Point at, double heading_rad, Instant when) {
     const char *text = setting_time(map->setting, when, "clock");
     double width_mm = pen_width_mm(&map->setting->pen, map->label, text) + 2 * PAPER_MM;

@@ -19,8 +19,9 @@
  * A size in mm is the height of the capitals, one in pt the size of the type. Loose panels go below
  * whichever column of their row is the shortest. A panel with="curve" stands only where the curve
  * does, one without="curve" only where it had to give way or has nothing to show; the panel named
- * comes before it in the file. Panels take all their words from the words files. What must be on every sheet (the verdict, the cautions, that
- * the figures are estimates) cannot be left out or dropped.
+ * comes before it in the file. Panels take all their words from the words files. What must be on
+ * every sheet (the verdict, the cautions, that the figures are estimates) cannot be left out or
+ * dropped.
  */
 #ifndef LAYOUT_TEMPLATE_H
 #define LAYOUT_TEMPLATE_H
