@@ -174,7 +174,7 @@ static double shrink_to_fit(Setting *setting, const GiveWay *give, Box box) {
 }
 
 static void tighten(Setting *setting) {
-    setting->tight = true;
+    setting->tight++;
     setting->rows_apart_mm = setting->template->least_apart_mm;
 }
 
@@ -195,9 +195,9 @@ static void recover_once(Setting *setting, const GiveWay *give, Box box) {
         if (overflow_mm(setting, box) > 0)
             setting->dropped[give->panel]++;
     } else if (give->kind == GIVE_TIGHTEN) {
-        setting->tight = false; /* the drawings by themselves, if not both */
+        setting->tight--; /* the drawings or tables by themselves, if not rows too */
         if (overflow_mm(setting, box) > 0)
-            setting->tight = true;
+            setting->tight++;
         setting->rows_apart_mm = setting->template->rows_apart_mm;
         if (overflow_mm(setting, box) > 0)
             setting->rows_apart_mm = setting->template->least_apart_mm;

@@ -42,10 +42,15 @@ static bool has_content(Setting *setting, const Panel *panel) {
     }
 }
 
-/* Care never goes whole, remedies only when they have to give way twice. */
+/* Care and the map never go whole, remedies only when they have to give way twice. */
 static bool is_gone(const Setting *setting, const Panel *panel) {
     int times = setting->dropped[panel->index];
-    return panel->kind == PANEL_REMEDIES ? times > 1 : panel->kind != PANEL_CARE && times > 0;
+    switch (panel->kind) {
+    case PANEL_CARE:
+    case PANEL_TRAY_MAP: return false;
+    case PANEL_REMEDIES: return times > 1;
+    default: return times > 0;
+    }
 }
 
 bool panel_shown(Setting *setting, const Panel *panel) {

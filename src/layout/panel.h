@@ -17,7 +17,7 @@ typedef struct Extent {
 
 /* Whether the panel stands on this plan's sheet: not dropped, the plan of the right kind, and
  * something to say. A panel of care that was dropped keeps what is more than a note, one of
- * remedies its first until it is dropped again. */
+ * remedies its first until it is dropped again, a map one drawing of the fills that look alike. */
 bool panel_shown(Setting *setting, const Panel *panel);
 
 /* Height for that width, title and all. */

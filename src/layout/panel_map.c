@@ -16,8 +16,39 @@
 
 enum { SEVERAL_COLUMNS = 2, MANY_COLUMNS = 4, HALVINGS = 12 };
 
-static size_t columns_of(const Setting *setting) {
-    size_t count = setting->plan->fills.count;
+/* Which fills are drawn, and which only named. */
+typedef struct Drawn {
+    size_t count;
+    size_t *indices;
+    size_t named_count;
+    size_t *named;
+} Drawn;
+
+static bool same_shape(const PlanFill *one, const PlanFill *other) {
+    return one->tray == other->tray && one->both_ends == other->both_ends &&
+           fabs(one->filled_m - other->filled_m) < 1e-6;
+}
+
+/* All fills are drawn; of those that look alike only the first once the panel gave way. */
+static Drawn drawn_of(Setting *setting, const Panel *panel) {
+    const Plan *plan = setting->plan;
+    Arena *arena = setting->pen.arena;
+    Drawn drawn = {.indices = ARENA_ARRAY(arena, plan->fills.count, size_t),
+                   .named = ARENA_ARRAY(arena, plan->fills.count, size_t)};
+    for (size_t i = 0; i < plan->fills.count; i++) {
+        bool again = false;
+        for (size_t j = 0; j < i; j++)
+            again = again || same_shape(&plan->fills.items[i], &plan->fills.items[j]);
+        if (again && setting->dropped[panel->index])
+            drawn.named[drawn.named_count++] = i;
+        else
+            drawn.indices[drawn.count++] = i;
+    }
+    return drawn;
+}
+
+static size_t columns_of(const Drawn *drawn) {
+    size_t count = drawn->count;
     return count < 2 ? 1 : count < 5 ? SEVERAL_COLUMNS : MANY_COLUMNS;
 }
 
@@ -25,11 +56,13 @@ static double cell_width_mm(size_t columns, double width_mm) {
     return (width_mm - APART_MM * (double)(columns - 1)) / (double)columns;
 }
 
-static double whole_height_mm(const Setting *setting, size_t columns, double width_mm) {
+static double whole_height_mm(const Setting *setting, const Drawn *drawn, size_t columns,
+                              double width_mm) {
     double height_mm = 0;
-    for (size_t i = 0; i < setting->plan->fills.count; i++)
-        height_mm = fmax(height_mm, fill_map_height_mm(&setting->plan->fills.items[i],
-                                                       cell_width_mm(columns, width_mm)));
+    for (size_t i = 0; i < drawn->count; i++)
+        height_mm =
+            fmax(height_mm, fill_map_height_mm(&setting->plan->fills.items[drawn->indices[i]],
+                                               cell_width_mm(columns, width_mm)));
     return height_mm;
 }
 
@@ -91,48 +124,61 @@ static double draw_cell(Setting *setting, const Panel *panel, size_t index, Box 
     return fmax(words.y_mm, drawing_y_mm + drawing_mm) - top_mm;
 }
 
-static double draw_cells(Setting *setting, const Panel *panel, size_t columns, Box box,
-                         double drawing_mm) {
+/* The fills that are not drawn, one under the other. */
+static double draw_named(Setting *setting, const Panel *panel, const Drawn *drawn, Box box) {
+    double top_mm = box.y_mm;
+    for (size_t i = 0; i < drawn->named_count; i++)
+        box.y_mm += pen_paragraph(&setting->pen, setting->texts[panel->text], ALIGN_LEFT, box,
+                                  caption(setting, drawn->named[i]));
+    return box.y_mm - top_mm;
+}
+
+static double draw_cells(Setting *setting, const Panel *panel, const Drawn *drawn, size_t columns,
+                         Box box, double drawing_mm) {
     double width_mm = cell_width_mm(columns, box.width_mm);
     double y_mm = box.y_mm;
-    for (size_t first = 0; first < setting->plan->fills.count; first += columns) {
+    for (size_t first = 0; first < drawn->count; first += columns) {
         double height_mm = 0;
-        for (size_t i = first; i < first + columns && i < setting->plan->fills.count; i++) {
+        for (size_t i = first; i < first + columns && i < drawn->count; i++) {
             double x_mm = box.x_mm + (double)(i - first) * (width_mm + APART_MM);
-            height_mm = fmax(height_mm, draw_cell(setting, panel, i, (Box){x_mm, y_mm, width_mm, 0},
-                                                  drawing_mm));
+            height_mm = fmax(height_mm, draw_cell(setting, panel, drawn->indices[i],
+                                                  (Box){x_mm, y_mm, width_mm, 0}, drawing_mm));
         }
         y_mm += height_mm;
     }
+    y_mm += draw_named(setting, panel, drawn, (Box){box.x_mm, y_mm, box.width_mm, 0});
     return y_mm - box.y_mm;
 }
 
-static double height_with(Setting *setting, const Panel *panel, size_t columns, double width_mm,
-                          double drawing_mm) {
+static double height_with(Setting *setting, const Panel *panel, const Drawn *drawn, size_t columns,
+                          double width_mm, double drawing_mm) {
     Page *page = setting->pen.page;
     setting->pen.page = NULL;
-    double height_mm = draw_cells(setting, panel, columns, (Box){0, 0, width_mm, 0}, drawing_mm);
+    double height_mm =
+        draw_cells(setting, panel, drawn, columns, (Box){0, 0, width_mm, 0}, drawing_mm);
     setting->pen.page = page;
     return height_mm;
 }
 
-static double least_height_mm(const Setting *setting, size_t columns, double width_mm) {
-    bool single = setting->plan->fills.count < 2;
+static double least_height_mm(const Setting *setting, const Drawn *drawn, size_t columns,
+                              double width_mm) {
+    bool single = drawn->count < 2;
     double least_mm = single ? LEAST_MM : LEAST_SMALL_MM;
     if (setting->tight)
         least_mm = single ? TIGHT_MM : TIGHT_SMALL_MM;
-    return fmin(least_mm, whole_height_mm(setting, columns, width_mm));
+    return fmin(least_mm, whole_height_mm(setting, drawn, columns, width_mm));
 }
 
 /* The height of drawings with which the panel fills its box, found by halving. */
-static double fitting_mm(Setting *setting, const Panel *panel, size_t columns, Box box) {
-    double low_mm = least_height_mm(setting, columns, box.width_mm);
-    double high_mm = whole_height_mm(setting, columns, box.width_mm);
-    if (height_with(setting, panel, columns, box.width_mm, high_mm) <= box.height_mm)
+static double fitting_mm(Setting *setting, const Panel *panel, const Drawn *drawn, size_t columns,
+                         Box box) {
+    double low_mm = least_height_mm(setting, drawn, columns, box.width_mm);
+    double high_mm = whole_height_mm(setting, drawn, columns, box.width_mm);
+    if (height_with(setting, panel, drawn, columns, box.width_mm, high_mm) <= box.height_mm)
         return high_mm;
     for (int i = 0; i < HALVINGS; i++) {
         double middle_mm = (low_mm + high_mm) / 2;
-        if (height_with(setting, panel, columns, box.width_mm, middle_mm) <= box.height_mm)
+        if (height_with(setting, panel, drawn, columns, box.width_mm, middle_mm) <= box.height_mm)
             low_mm = middle_mm;
         else
             high_mm = middle_mm;
@@ -142,24 +188,26 @@ static double fitting_mm(Setting *setting, const Panel *panel, size_t columns, B
 
 /* Several fills stand beside each other, but one under the other where that makes them larger. */
 double tray_map_draw(Setting *setting, const Panel *panel, Box box) {
-    size_t columns = columns_of(setting);
+    Drawn drawn = drawn_of(setting, panel);
+    size_t columns = columns_of(&drawn);
     if (box.height_mm <= 0)
-        return draw_cells(setting, panel, columns, box,
-                          least_height_mm(setting, columns, box.width_mm));
-    double drawing_mm = fitting_mm(setting, panel, columns, box);
-    double stacked_mm = fitting_mm(setting, panel, 1, box);
+        return draw_cells(setting, panel, &drawn, columns, box,
+                          least_height_mm(setting, &drawn, columns, box.width_mm));
+    double drawing_mm = fitting_mm(setting, panel, &drawn, columns, box);
+    double stacked_mm = fitting_mm(setting, panel, &drawn, 1, box);
     if (stacked_mm > drawing_mm &&
-        height_with(setting, panel, 1, box.width_mm, stacked_mm) <= box.height_mm) {
+        height_with(setting, panel, &drawn, 1, box.width_mm, stacked_mm) <= box.height_mm) {
         columns = 1;
         drawing_mm = stacked_mm;
     }
-    return draw_cells(setting, panel, columns, box, drawing_mm);
+    return draw_cells(setting, panel, &drawn, columns, box, drawing_mm);
 }
 
 double tray_map_most(Setting *setting, const Panel *panel, double width_mm) {
+    Drawn drawn = drawn_of(setting, panel);
     double most_mm = 0;
-    for (size_t columns = 1; columns <= columns_of(setting); columns++)
-        most_mm = fmax(most_mm, height_with(setting, panel, columns, width_mm,
-                                            whole_height_mm(setting, columns, width_mm)));
+    for (size_t columns = 1; columns <= columns_of(&drawn); columns++)
+        most_mm = fmax(most_mm, height_with(setting, panel, &drawn, columns, width_mm,
+                                            whole_height_mm(setting, &drawn, columns, width_mm)));
     return most_mm;
 }

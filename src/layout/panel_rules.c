@@ -6,6 +6,7 @@
 #define ARROW_MM 3.0
 #define GAP_MM 1.6
 #define ROW_PAD_MM 0.8
+#define TIGHT_PAD_MM 0.35 /* where tables close up */
 #define HAIRLINE_MM 0.15
 #define CONDITION_PART 0.36 /* of the width, at most */
 #define TWO_COLUMNS_MM 140.0
@@ -77,14 +78,15 @@ static double draw_rule(Setting *setting, TextStyle style, const Rule *rule, dou
 static double draw_rules(Setting *setting, TextStyle style, const Rules *rules, size_t first,
                          size_t count, Box box) {
     double when_mm = condition_mm(setting, style_strong(style), rules, first, count, box.width_mm);
+    double pad_mm = setting->tight > 1 ? TIGHT_PAD_MM : ROW_PAD_MM;
     double top_mm = box.y_mm;
     for (size_t i = first; i < first + count; i++) {
         if (i > first) {
             pen_rule(&setting->pen, box.x_mm, box.y_mm, box.width_mm, HAIRLINE_MM, ink_black());
-            box.y_mm += ROW_PAD_MM;
+            box.y_mm += pad_mm;
         }
         box.y_mm += draw_rule(setting, style, &rules->items[i], when_mm, box);
-        box.y_mm += i + 1 < first + count ? ROW_PAD_MM : 0;
+        box.y_mm += i + 1 < first + count ? pad_mm : 0;
     }
     return box.y_mm - top_mm;
 }

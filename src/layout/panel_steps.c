@@ -4,11 +4,12 @@
 #include <math.h>
 #include <string.h>
 
-#define BOX_PART 0.76   /* size of the box to tick, of a line */
-#define GAP_MM 1.6      /* between number, time and text */
-#define BOX_GAP_MM 1.2  /* between box and number */
-#define STEP_GAP_MM 0.7 /* between steps */
-#define MOST_GAP_MM 4.0 /* when there is room to spare */
+#define BOX_PART 0.76    /* size of the box to tick, of a line */
+#define GAP_MM 1.6       /* between number, time and text */
+#define BOX_GAP_MM 1.2   /* between box and number */
+#define STEP_GAP_MM 0.7  /* between steps */
+#define TIGHT_GAP_MM 0.3 /* where tables close up */
+#define MOST_GAP_MM 4.0  /* when there is room to spare */
 #define HAIRLINE_MM 0.15
 
 /* Where the columns of the list begin. */
@@ -104,11 +105,15 @@ static double draw_steps(Setting *setting, const Panel *panel, Box box, double g
     return box.y_mm - top_mm;
 }
 
+static double least_gap_mm(const Setting *setting) {
+    return setting->tight > 1 ? TIGHT_GAP_MM : STEP_GAP_MM;
+}
+
 /* Height with the least gaps, without leaving a mark. */
 static double least_height_mm(Setting *setting, const Panel *panel, Box box) {
     Page *page = setting->pen.page;
     setting->pen.page = NULL;
-    double height_mm = draw_steps(setting, panel, box, STEP_GAP_MM);
+    double height_mm = draw_steps(setting, panel, box, least_gap_mm(setting));
     setting->pen.page = page;
     return height_mm;
 }
@@ -116,12 +121,12 @@ static double least_height_mm(Setting *setting, const Panel *panel, Box box) {
 double steps_draw(Setting *setting, const Panel *panel, Box box) {
     double spare_mm = fmax(box.height_mm - least_height_mm(setting, panel, box), 0);
     double gaps = (double)setting->plan->steps.count - 1;
-    double more_mm = gaps > 0 ? fmin(spare_mm / gaps, MOST_GAP_MM - STEP_GAP_MM) : 0;
-    return draw_steps(setting, panel, box, STEP_GAP_MM + more_mm);
+    double more_mm = gaps > 0 ? fmin(spare_mm / gaps, MOST_GAP_MM - least_gap_mm(setting)) : 0;
+    return draw_steps(setting, panel, box, least_gap_mm(setting) + more_mm);
 }
 
 double steps_most(Setting *setting, const Panel *panel, double width_mm) {
     double gaps = (double)setting->plan->steps.count - 1;
     return least_height_mm(setting, panel, (Box){0, 0, width_mm, 0}) +
-           fmax(gaps, 0) * (MOST_GAP_MM - STEP_GAP_MM);
+           fmax(gaps, 0) * (MOST_GAP_MM - least_gap_mm(setting));
 }

@@ -3,10 +3,11 @@
 
 #include <math.h>
 
-#define TICK_MM 3.4     /* box to tick */
-#define CELL_GAP_MM 2.5 /* between columns */
-#define NAME_GAP_MM 2.0 /* between box and name */
-#define ROW_PAD_MM 0.8  /* over and under the text of a row */
+#define TICK_MM 3.4       /* box to tick */
+#define CELL_GAP_MM 2.5   /* between columns */
+#define NAME_GAP_MM 2.0   /* between box and name */
+#define ROW_PAD_MM 0.8    /* over and under the text of a row, */
+#define TIGHT_PAD_MM 0.25 /* where tables close up */
 #define HAIRLINE_MM 0.15
 #define TOTAL_RULE_MM 0.4
 
@@ -25,6 +26,10 @@ typedef struct PartRow {
 } PartRow;
 
 static const char *const HEADS[NUMBERS] = {"weigh.share", "weigh.mass", "weigh.running"};
+
+static double row_pad_mm(const Setting *setting) {
+    return setting->tight > 1 ? TIGHT_PAD_MM : ROW_PAD_MM;
+}
 
 static const char *mass(Setting *setting, double mass_kg) {
     return setting_figure(setting, QUANTITY_MASS, mass_kg, "scale");
@@ -86,7 +91,7 @@ static double draw_row(Setting *setting, const Panel *panel, const Columns *colu
                        const PartRow *row, Box box) {
     Pen *pen = &setting->pen;
     TextStyle style = style_plain(setting->texts[panel->text]);
-    double top_mm = box.y_mm + ROW_PAD_MM;
+    double top_mm = box.y_mm + row_pad_mm(setting);
     double middle_mm = top_mm + pen_pitch_mm(style) / 2;
     pen_rule(pen, box.x_mm, box.y_mm, box.width_mm, HAIRLINE_MM, ink_black());
     pen_sign(pen, SIGN_BOX, box.x_mm, middle_mm - TICK_MM / 2, TICK_MM);
@@ -95,19 +100,19 @@ static double draw_row(Setting *setting, const Panel *panel, const Columns *colu
     for (int i = 0; i < NUMBERS; i++)
         pen_line(pen, number_style(setting, panel, i), ALIGN_RIGHT, columns->right_mm[i], top_mm,
                  row->numbers[i]);
-    return height_mm + 2 * ROW_PAD_MM;
+    return height_mm + 2 * row_pad_mm(setting);
 }
 
 static double draw_total(Setting *setting, const Panel *panel, const Columns *columns, Box box) {
     Pen *pen = &setting->pen;
     TextStyle style = style_strong(setting->texts[panel->text]);
     pen_rule(pen, box.x_mm, box.y_mm, box.width_mm, TOTAL_RULE_MM, ink_black());
-    double top_mm = box.y_mm + ROW_PAD_MM;
+    double top_mm = box.y_mm + row_pad_mm(setting);
     pen_line(pen, style, ALIGN_LEFT, columns->name_x_mm, top_mm,
              setting_words(setting, "weigh.total"));
     pen_line(pen, style, ALIGN_RIGHT, columns->right_mm[1], top_mm,
              mass(setting, setting->plan->blend.wet_kg));
-    return pen_pitch_mm(style) + ROW_PAD_MM;
+    return pen_pitch_mm(style) + row_pad_mm(setting);
 }
 
 double weigh_out_draw(Setting *setting, const Panel *panel, Box box) {
@@ -118,7 +123,7 @@ double weigh_out_draw(Setting *setting, const Panel *panel, Box box) {
         rows[i] = part_row(setting, &blend->parts.items[i]);
     Columns columns = columns_of(setting, panel, box, rows, count);
     double top_mm = box.y_mm;
-    box.y_mm += draw_head(setting, &columns, box.y_mm) + ROW_PAD_MM / 2;
+    box.y_mm += draw_head(setting, &columns, box.y_mm) + row_pad_mm(setting) / 2;
     for (size_t i = 0; i < count; i++)
         box.y_mm += draw_row(setting, panel, &columns, &rows[i], box);
     if (count > 1)

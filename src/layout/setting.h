@@ -20,7 +20,7 @@ typedef struct Setting {
     Diagnostics *diagnostics;
     TextStyle texts[TEXT_COUNT]; /* at the sizes reached so far */
     double rows_apart_mm;
-    bool tight;   /* rows stand closer, drawings are smaller */
+    int tight;    /* 1: rows stand closer, drawings are smaller; 2: tables close up too */
     int *dropped; /* how often a panel had to give way, by its index */
     Pen pen;
 } Setting;
