@@ -69,7 +69,7 @@ endif
 # ---- Verbs -------------------------------------------------------------------------------------
 
 .PHONY: all demo test check format format-check install uninstall clean help coverage bench \
-        goldens reference fonts man packages run-tests
+        goldens pictures reference fonts man packages run-tests
 .DEFAULT_GOAL := all
 
 all: say-packages $(LIBRARY) $(PROGRAM) $(FACES) ## build the program (the default)
@@ -128,6 +128,17 @@ goldens: all $(BUILD)/tests/input/test_broken ## make the accepted text outputs 
 	@git add --intent-to-add tests/goldens
 	@git --no-pager diff --stat -- tests/goldens tests/broken
 	@git --no-pager diff -- tests/goldens tests/broken
+
+# The date printed on them is always the same, so that they change only when the pages do.
+PICTURED := cheese-overnight
+pictures: all ## draw the pages of samples/ that the README shows (needs poppler-utils)
+	@mkdir -p $(BUILD)/pictures
+	@for page in sheet labels; do \
+	    SOURCE_DATE_EPOCH=1796335200 $(PROGRAM) $$page -o $(BUILD)/pictures \
+	        samples/$(PICTURED).xml && \
+	    tests/tools/picture $(BUILD)/pictures/$(PICTURED).$$page.pdf \
+	        samples/$(PICTURED).$$page.png || exit 1; \
+	done && ls -s samples/*.png
 
 reference: ## make the tables of tests/reference/ anew with outside tools and compare
 	@if [ -x tests/reference/remake ]; then tests/reference/remake; \

@@ -188,13 +188,15 @@ static double give_once(Setting *setting, const GiveWay *give, Box box) {
     return overflow_mm(setting, box);
 }
 
-/* Takes one panel or the room between rows back when the page still fits with it. */
+/* Takes back one step, or as much of it as the page still fits with. */
 static void recover_once(Setting *setting, const GiveWay *give, Box box) {
-    if (give->kind == GIVE_DROP) {
+    if (give->kind == GIVE_SHRINK) {
+        shrink_to_fit(setting, give, box);
+    } else if (give->kind == GIVE_DROP) {
         setting->dropped[give->panel]--;
         if (overflow_mm(setting, box) > 0)
             setting->dropped[give->panel]++;
-    } else if (give->kind == GIVE_TIGHTEN) {
+    } else {
         setting->tight--; /* the drawings or tables by themselves, if not rows too */
         if (overflow_mm(setting, box) > 0)
             setting->tight++;
@@ -204,15 +206,11 @@ static void recover_once(Setting *setting, const GiveWay *give, Box box) {
     }
 }
 
-/* Takes back what need not have been given any more, once a later step has made room: panels and
- * room from the first that went, then type. */
+/* Takes back, from the last step on, what need not have been given any more once a later one had
+ * made more room than it had to. */
 static void recover(Setting *setting, Box box, size_t taken) {
-    const Template *template = setting->template;
-    for (size_t i = 0; i < taken; i++)
-        recover_once(setting, &template->give_way.items[i], box);
-    for (size_t i = taken; i-- > 0;)
-        if (template->give_way.items[i].kind == GIVE_SHRINK)
-            shrink_to_fit(setting, &template->give_way.items[i], box);
+    while (taken-- > 0)
+        recover_once(setting, &setting->template->give_way.items[taken], box);
 }
 
 double fit_give_way(Setting *setting, Box box) {

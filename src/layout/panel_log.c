@@ -9,6 +9,7 @@
 #define BASE_MM 1.6     /* print stands so far above its writing line */
 #define FOUND_PART 0.45 /* of the room to spare for handwriting */
 #define CABINET_PART 0.2
+#define ROOMY_MM 12.0  /* of room to spare: enough to write in */
 #define WRAP_PART 0.62 /* of a remark's width, where it stands on two lines */
 
 enum { HEADS = 5, RECORD_ROWS = 2, RECORD_MOST = 5 };
@@ -158,7 +159,7 @@ double log_draw(Setting *setting, const Panel *panel, Box box) {
     TextStyle style = style_plain(setting->texts[panel->text]);
     TextStyle place = style;
     LogColumns columns = log_columns(setting, style, place, false, box);
-    if (columns.spare_mm < 0)
+    if (columns.spare_mm < ROOMY_MM)
         columns = log_columns(setting, style, place, true, box);
     if (columns.spare_mm < 0) {
         place = setting->texts[TEXT_BODY];
