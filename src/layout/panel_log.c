@@ -192,13 +192,19 @@ static void draw_blank(Setting *setting, const char *key, Box box, double line_m
              fmax(box.width_mm - label_mm - 1, 0), HAIRLINE_MM, ink_black());
 }
 
-/* A row of blanks of equal width. */
+/* A row of blanks whose writing lines are equally long. */
 static void draw_blanks(Setting *setting, const char *const *keys, size_t count, Box box) {
-    double width_mm = (box.width_mm - GAP_MM * (double)(count - 1)) / (double)count;
+    TextStyle style = setting->texts[TEXT_BODY];
+    double line_mm = box.width_mm - GAP_MM * (double)(count - 1);
     for (size_t i = 0; i < count; i++)
-        draw_blank(setting, keys[i],
-                   (Box){box.x_mm + (width_mm + GAP_MM) * (double)i, box.y_mm, width_mm, 0},
-                   LINE_MM);
+        line_mm -= pen_width_mm(&setting->pen, style, setting_words(setting, keys[i]));
+    line_mm = fmax(line_mm / (double)count, 1);
+    for (size_t i = 0; i < count; i++) {
+        box.width_mm = pen_width_mm(&setting->pen, style, setting_words(setting, keys[i])) +
+                       line_mm;
+        draw_blank(setting, keys[i], box, LINE_MM);
+        box.x_mm += box.width_mm + GAP_MM;
+    }
 }
 
 double record_draw(Setting *setting, const Panel *panel, Box box) {

@@ -18,7 +18,8 @@
 
 #define PT_PER_MM (72 / 25.4)
 #define SLACK_PT 0.6     /* poppler rounds widths, and its boxes reach from ascent to descent */
-#define OVERLAP_PART 0.3 /* of the smaller box's height: accents of one line may reach into another */
+/* Of the smaller box's height: accents of one line may reach into another. */
+#define OVERLAP_PART 0.3
 #define DOTS_PER_MM (300 / 25.4)
 
 enum { PLANS = 40, MOST_PLANS = 120, WORDS = 4000, INK = 128, MOST_BYTES = 1 << 25 };
