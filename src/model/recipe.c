@@ -142,7 +142,6 @@ void recipe_drying(const Night *night, PlanDrying *drying) {
         .end_kg = dry_kg * (1 + dried->moisture),
         .water_kg = water_kg,
         .scale_step_kg = step_kg,
-        .scale_can_tell = water_kg >= DRYING_STEPS_TOLD * step_kg,
         .wait_s = dried->wait_s,
         .wait_sealed = night->batch->workshop->store.sealed,
         .lit_moisture = first->lit_moisture,
@@ -153,13 +152,16 @@ static double whole_steps_kg(double mass_kg, double step_kg) {
     return round(mass_kg / step_kg) * step_kg;
 }
 
-/* What is put into the oven is what was weighed out; the loss is the difference of two readings. */
+/* What is put into the oven is what was weighed out, rounding included; the loss is the difference
+ * of two readings. */
 static void show_drying_on_scale(Plan *plan) {
     PlanDrying *drying = &plan->drying;
     double step_kg = drying->scale_step_kg;
+    double dried_kg = plan->blend.dry_kg * (1 + drying->to_moisture);
     drying->start_kg = plan->blend.wet_kg;
-    drying->end_kg = fmin(whole_steps_kg(drying->end_kg, step_kg), drying->start_kg);
+    drying->end_kg = fmin(whole_steps_kg(dried_kg, step_kg), drying->start_kg);
     drying->water_kg = drying->start_kg - drying->end_kg;
+    drying->scale_can_tell = drying->water_kg > (DRYING_STEPS_TOLD - 0.5) * step_kg;
 }
 
 void recipe_on_scale(Arena *arena, Plan *plan) {
