@@ -157,8 +157,9 @@ static Box tray_box(const Map *map) {
 static bool on_channel(const Map *map, Box box) {
     double half_mm = map->band_mm / 2 + WALL_MM;
     double step_m = fmax(half_mm / 2 / map->view.mm_per_m, 1e-4);
-    for (double along_m = 0; along_m <= map->fill->channel_m; along_m += step_m) {
-        Point at = channel_point(map->view, channel_at(&map->fill->line, along_m));
+    int steps = (int)(map->fill->channel_m / step_m);
+    for (int i = 0; i <= steps; i++) {
+        Point at = channel_point(map->view, channel_at(&map->fill->line, i * step_m));
         double x_mm = fmax(fabs(at.x_mm - box.x_mm - box.width_mm / 2) - box.width_mm / 2, 0);
         double y_mm = fmax(fabs(at.y_mm - box.y_mm - box.height_mm / 2) - box.height_mm / 2, 0);
         if (hypot(x_mm, y_mm) < half_mm)
@@ -366,9 +367,10 @@ static void draw_arrows(Map *map) {
     double apart_m = ARROWS_APART_MM / map->view.mm_per_m;
     if (map->band_mm < ARROW_MM + 0.6)
         return;
-    for (double along_m = apart_m * 0.6; along_m < map->fill->filled_m; along_m += apart_m)
+    int arrows = (int)ceil(map->fill->filled_m / apart_m - 0.6);
+    for (int arrow = 0; arrow < arrows; arrow++)
         for (int i = 0; i < NUDGES; i++) {
-            double to_m = along_m + nudges[i] * apart_m;
+            double to_m = (arrow + 0.6 + nudges[i]) * apart_m;
             if (to_m < map->fill->filled_m && draw_arrow(map, to_m))
                 break;
         }

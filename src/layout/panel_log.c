@@ -216,8 +216,10 @@ double record_draw(Setting *setting, const Panel *panel, Box box) {
     draw_blanks(setting, first, sizeof first / sizeof *first, box);
     box.y_mm += LINE_MM;
     draw_blanks(setting, second, sizeof second / sizeof *second, box);
-    for (double y_mm = box.y_mm + 2 * LINE_MM; y_mm <= top_mm + height_mm + 0.01; y_mm += LINE_MM)
-        pen_rule(&setting->pen, box.x_mm, y_mm, box.width_mm, HAIRLINE_MM, ink_black());
+    int lines = (int)((top_mm + height_mm - box.y_mm + 0.01) / LINE_MM);
+    for (int i = 2; i <= lines; i++)
+        pen_rule(&setting->pen, box.x_mm, box.y_mm + i * LINE_MM, box.width_mm, HAIRLINE_MM,
+                 ink_black());
     return height_mm;
 }
 

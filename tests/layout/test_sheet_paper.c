@@ -17,7 +17,7 @@
 #include <string.h>
 
 #define PT_PER_MM (72 / 25.4)
-#define SLACK_PT 0.6     /* poppler rounds widths, and its boxes reach from ascent to descent */
+#define SLACK_PT 0.6 /* poppler rounds widths, and its boxes reach from ascent to descent */
 /* Of the smaller box's height: accents of one line may reach into another. */
 #define OVERLAP_PART 0.3
 #define DOTS_PER_MM (300 / 25.4)
