@@ -64,7 +64,7 @@ double carrier_margin(const CarrierSearch *search, int steps) {
         moisture += dry[i] * search->dusts[i].moisture;
     }
     Fuel fuel = blend_fuel(search->dusts, dry, count);
-    const Night *night = night_of(search->arena, search->batch, &fuel, moisture, search->pace,
+    const Night *night = night_of(search->arena, search->batch, &fuel, moisture, search->belief,
                                   search->light_at, NIGHT_MIDDLE);
     return night_least_margin(night).margin;
 }

@@ -12,7 +12,7 @@ typedef struct CarrierSearch {
     Arena *arena;
     const Batch *batch;
     const DustFigures *dusts; /* of the blend's parts, in their order */
-    const Pace *pace;
+    const Belief *belief;
     Instant light_at;
 } CarrierSearch;
 

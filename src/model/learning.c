@@ -103,8 +103,8 @@ static double time_to_s(const Plan *plan, double burnt_m) {
 /* Burn time by the model at a pace, as far as the record went; *plan is that burn. */
 static double time_at_pace_s(Arena *arena, const Batch *past, double pace, Plan *plan) {
     double burnt = burnt_m(&past->record);
-    Pace tried = pace_unmeasured();
-    tried.pace = pace;
+    Belief tried = belief_unmeasured();
+    tried.speed.pace = pace;
     memset(plan, 0, sizeof *plan);
     session_work_out(arena, past, &tried, past->record.lit,
                      isnan(burnt) ? SESSION_FIGURES : SESSION_WHOLE, plan);
@@ -159,9 +159,9 @@ static bool any_trial(const Workshop *workshop) {
     return false;
 }
 
-Pace learning_pace(Arena *arena, const Batch *batch, const Batch *const *past, size_t count) {
+Belief learning_belief(Arena *arena, const Batch *batch, const Batch *const *past, size_t count) {
     if (count == 0 && !any_trial(batch->workshop)) {
-        return pace_unmeasured();
+        return belief_unmeasured();
     }
     PaceObservations observations = {0};
     learning_add_trials(arena, batch->workshop, &observations);
@@ -175,7 +175,7 @@ Pace learning_pace(Arena *arena, const Batch *batch, const Batch *const *past, s
     memset(&plan, 0, sizeof plan);
     session_work_out(arena, batch, NULL, batch->timing.at, SESSION_FIGURES, &plan);
     PaceKind kind = kind_of_plan(&plan);
-    return pace_learnt(&observations, &kind);
+    return (Belief){pace_learnt(&observations, &kind), holding_unmeasured()};
 }
 
 Pace learning_dust_pace(const PaceObservations *observations, const Dust *dust) {

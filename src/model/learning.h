@@ -4,7 +4,7 @@
 
 #include "base/arena.h"
 #include "domain/batch.h"
-#include "model/pace.h"
+#include "model/belief.h"
 
 /* Adds an observation for every trial in the workshop's dusts. A trial without a tray is taken to
  * have been made in the reference channel; without a moisture, at the dust's own. */
@@ -16,9 +16,9 @@ void learning_add_trials(Arena *arena, const Workshop *workshop, PaceObservation
  * where. A burnt length is that of a batch with one fill. */
 bool learning_add_record(Arena *arena, const Batch *past, PaceObservations *observations);
 
-/* The pace of this batch's next burn from its workshop's trials and from past batches with
+/* What is believed of this batch's burn from its workshop's trials and from past batches with
  * records (`past` may be NULL when `count` is 0; the batch itself among them is passed over). */
-Pace learning_pace(Arena *arena, const Batch *batch, const Batch *const *past, size_t count);
+Belief learning_belief(Arena *arena, const Batch *batch, const Batch *const *past, size_t count);
 
 /* What the observations say of one dust alone in any tray of the smokehouse. */
 Pace learning_dust_pace(const PaceObservations *observations, const Dust *dust);

@@ -186,20 +186,20 @@ static void run_band(Arena *arena, Night *night, double pace, bool late) {
 }
 
 Night *night_of(Arena *arena, const Batch *batch, const Fuel *fuel, double moisture,
-                const Pace *pace, Instant light_at, NightDepth depth) {
+                const Belief *belief, Instant light_at, NightDepth depth) {
     Night *night = ARENA_NEW(arena, Night);
     night->batch = batch;
     night->cabinet = cabinet_model(batch->cabinet);
     night->light_at = light_at;
-    double early = pace_duration_factor(pace, PACE_EARLY_CHANCE);
-    night->fast = 1 / early;
+    const Pace *speed = &belief->speed;
+    double fast = pace_factor_at(speed, 1 - PACE_EARLY_CHANCE);
+    night->fast = fast / speed->pace;
     add_lightings(arena, fuel, night);
     night->drying = drying_of(night, moisture);
-    run_middle(arena, night, pace->pace);
+    run_middle(arena, night, speed->pace);
     if (depth == NIGHT_BAND) {
-        double late = pace_duration_factor(pace, PACE_LATE_CHANCE);
-        run_band(arena, night, pace->pace / early, false);
-        run_band(arena, night, pace->pace / late, true);
+        run_band(arena, night, fast, false);
+        run_band(arena, night, pace_factor_at(speed, 1 - PACE_LATE_CHANCE), true);
     }
     return night;
 }

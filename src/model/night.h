@@ -2,9 +2,9 @@
 #ifndef MODEL_NIGHT_H
 #define MODEL_NIGHT_H
 
+#include "model/belief.h"
 #include "model/burn.h"
 #include "model/drying.h"
-#include "model/pace.h"
 
 typedef enum NightDepth {
     NIGHT_MIDDLE, /* the middle estimate only */
@@ -54,7 +54,7 @@ typedef struct Night {
 /* Each lighting starts when the one before is out. While it waits for that it lies as the store
  * keeps it. `moisture`: of the fuel as mixed, before drying. Held by the arena. */
 Night *night_of(Arena *arena, const Batch *batch, const Fuel *fuel, double moisture,
-                const Pace *pace, Instant light_at, NightDepth depth);
+                const Belief *belief, Instant light_at, NightDepth depth);
 
 /* The least margin over all lightings, at the points of their middle paths. */
 LeastMargin night_least_margin(const Night *night);

@@ -133,8 +133,8 @@ Pace pace_learnt(const PaceObservations *observations, const PaceKind *kind) {
     return pace;
 }
 
-double pace_duration_factor(const Pace *pace, double chance) {
-    return exp(pace->log_spread * pace_normal_quantile(chance));
+double pace_factor_at(const Pace *pace, double chance) {
+    return pace->pace * exp(pace->log_spread * pace_normal_quantile(chance));
 }
 
 static double acklam_tail(double q) {

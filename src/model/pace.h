@@ -54,9 +54,8 @@ Pace pace_unmeasured(void);
 /* What the observations say of a burn of that kind. Only the last PACE_OBSERVATIONS_MAX count. */
 Pace pace_learnt(const PaceObservations *observations, const PaceKind *kind);
 
-/* Factor on a duration so that the burn is longer than that with probability `chance` (0 to 1,
- * not included): exp of the normal quantile times the spread. */
-double pace_duration_factor(const Pace *pace, double chance);
+/* The pace that the next burn stays under with probability `chance` (0 to 1, not included). */
+double pace_factor_at(const Pace *pace, double chance);
 
 /* Quantile of the standard normal distribution, for 0 < chance < 1; absolute error under 1e-9
  * (rational start by Acklam, one Halley step; from memory). */

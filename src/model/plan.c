@@ -19,9 +19,9 @@ static Date local_date(const Batch *batch, Instant at) {
 }
 
 /* Session, food, bags and verdict for an hour of lighting. */
-static void work_out(Arena *arena, const Batch *batch, const Pace *pace, Instant light_at,
+static void work_out(Arena *arena, const Batch *batch, const Belief *belief, Instant light_at,
                      SessionDetail detail, Plan *plan) {
-    session_work_out(arena, batch, pace, light_at, detail, plan);
+    session_work_out(arena, batch, belief, light_at, detail, plan);
     care_judge_cabinet(&batch->product, &plan->cabinet);
     bag_plan(arena, batch, local_date(batch, light_at), plan);
     care_add(arena, batch, plan);
@@ -47,15 +47,15 @@ static Instant scan_step(Instant from, Instant to) {
 }
 
 /* The shares are found once, at the window's start: what is compared is the hours. */
-static Instant best_in_window(Arena *arena, const Batch *batch, const Pace *pace) {
+static Instant best_in_window(Arena *arena, const Batch *batch, const Belief *belief) {
     Instant from = batch->timing.at;
     Plan *best = ARENA_NEW(arena, Plan);
-    work_out(arena, batch, pace, from, SESSION_FIGURES, best);
+    work_out(arena, batch, belief, from, SESSION_FIGURES, best);
     const Batch *fixed = session_with_blend_fixed(arena, batch, best);
     Instant step = scan_step(from, batch->timing.to);
     for (Instant at = from + step; at <= batch->timing.to; at += step) {
         Plan *plan = ARENA_NEW(arena, Plan);
-        work_out(arena, fixed, pace, at, SESSION_FIGURES, plan);
+        work_out(arena, fixed, belief, at, SESSION_FIGURES, plan);
         if (better(plan, best)) {
             best = plan;
         }
@@ -63,10 +63,10 @@ static Instant best_in_window(Arena *arena, const Batch *batch, const Pace *pace
     return best->burn.light_at;
 }
 
-Instant plan_light_at(Arena *arena, const Batch *batch, const Pace *pace) {
+Instant plan_light_at(Arena *arena, const Batch *batch, const Belief *belief) {
     switch (batch->timing.kind) {
-    case TIMING_FINISH_BY: return session_light_to_finish(arena, batch, pace, batch->timing.at);
-    case TIMING_BEST: return best_in_window(arena, batch, pace);
+    case TIMING_FINISH_BY: return session_light_to_finish(arena, batch, belief, batch->timing.at);
+    case TIMING_BEST: return best_in_window(arena, batch, belief);
     case TIMING_LIGHT_AT: break;
     }
     return batch->timing.at;
@@ -74,12 +74,12 @@ Instant plan_light_at(Arena *arena, const Batch *batch, const Pace *pace) {
 
 const Plan *plan_make_with_records(Arena *arena, const Batch *batch, const Batch *const *past,
                                    size_t count) {
-    Pace pace = learning_pace(arena, batch, past, count);
-    Instant light_at = plan_light_at(arena, batch, &pace);
+    Belief belief = learning_belief(arena, batch, past, count);
+    Instant light_at = plan_light_at(arena, batch, &belief);
     Plan *plan = ARENA_NEW(arena, Plan);
-    work_out(arena, batch, &pace, light_at, SESSION_WHOLE, plan);
+    work_out(arena, batch, &belief, light_at, SESSION_WHOLE, plan);
     plan->lot = lot_of_batch(arena, batch, local_date(batch, light_at));
-    remedy_add(arena, batch, &pace, plan);
+    remedy_add(arena, batch, &belief, plan);
     timeline_add(arena, batch, plan);
     caution_add(arena, batch, plan);
     return plan;

@@ -4,7 +4,7 @@
 
 #include "base/arena.h"
 #include "domain/plan.h"
-#include "model/pace.h"
+#include "model/belief.h"
 
 /* The plan of a batch, in the arena. Past batches with records (may be none) make the estimate of
  * the speed narrower. Never NULL; any batch that the readers accept will do.
@@ -19,6 +19,6 @@ const Plan *plan_make_with_records(Arena *arena, const Batch *batch, const Batch
 const Plan *plan_make(Arena *arena, const Batch *batch);
 
 /* When to light for the batch's timing. */
-Instant plan_light_at(Arena *arena, const Batch *batch, const Pace *pace);
+Instant plan_light_at(Arena *arena, const Batch *batch, const Belief *belief);
 
 #endif

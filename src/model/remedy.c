@@ -69,11 +69,11 @@ void remedy_keep(const RemedyAsk *ask, const Plan *after, Remedy remedy) {
     }
 }
 
-void remedy_add(Arena *arena, const Batch *batch, const Pace *pace, Plan *plan) {
+void remedy_add(Arena *arena, const Batch *batch, const Belief *belief, Plan *plan) {
     if (plan->verdict == VERDICT_GOOD) {
         return;
     }
-    RemedyAsk ask = {arena, session_with_blend_fixed(arena, batch, plan), pace, plan};
+    RemedyAsk ask = {arena, session_with_blend_fixed(arena, batch, plan), belief, plan};
     if (!(plan->burn.margin_least >= plan->burn.margin_good)) {
         remedy_try_drying(&ask);
         remedy_try_sieving(&ask);

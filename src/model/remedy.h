@@ -4,7 +4,7 @@
 
 #include "base/arena.h"
 #include "domain/plan.h"
-#include "model/pace.h"
+#include "model/belief.h"
 
 /* How much better the margin has to get, or how much cooler the cabinet, for a remedy to count. */
 extern const double remedy_least_margin_gain;
@@ -14,6 +14,6 @@ extern const double remedy_least_cooling_k;
  * the margin after it. Each is worked out by the whole model on a changed copy of the batch, with
  * shares held as found, lighting at the plan's hour. Nothing is added to a good plan. Needs all
  * of the plan but its steps. */
-void remedy_add(Arena *arena, const Batch *batch, const Pace *pace, Plan *plan);
+void remedy_add(Arena *arena, const Batch *batch, const Belief *belief, Plan *plan);
 
 #endif

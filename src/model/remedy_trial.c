@@ -40,7 +40,7 @@ Batch *remedy_copy(const RemedyAsk *ask) {
 
 const Plan *remedy_work_out(const RemedyAsk *ask, const Batch *changed, Instant light_at) {
     Plan *after = ARENA_NEW(ask->arena, Plan);
-    session_work_out(ask->arena, changed, ask->pace, light_at, SESSION_FIGURES, after);
+    session_work_out(ask->arena, changed, ask->belief, light_at, SESSION_FIGURES, after);
     care_judge_cabinet(&changed->product, &after->cabinet);
     bag_plan(ask->arena, changed, (Date){0}, after);
     after->care.items = ask->plan->care.items;

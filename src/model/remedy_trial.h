@@ -11,7 +11,7 @@
 typedef struct RemedyAsk {
     Arena *arena;
     const Batch *batch;
-    const Pace *pace;
+    const Belief *belief;
     Plan *plan;
 } RemedyAsk;
 

@@ -28,7 +28,7 @@ static bool has_carrier(const Blend *blend) {
     return false;
 }
 
-static Settled settle(Arena *arena, const Batch *batch, const Pace *pace, Instant light_at) {
+static Settled settle(Arena *arena, const Batch *batch, const Belief *belief, Instant light_at) {
     const Blend *blend = &batch->blend;
     size_t count = blend->parts.count;
     OutsideAir air = night_store_air(batch, (double)light_at);
@@ -38,7 +38,7 @@ static Settled settle(Arena *arena, const Batch *batch, const Pace *pace, Instan
     settled.dry_shares = ARENA_ARRAY(arena, count, double);
     settled.searched = has_carrier(blend);
     if (settled.searched) {
-        CarrierSearch search = {arena, batch, settled.dusts, pace, light_at};
+        CarrierSearch search = {arena, batch, settled.dusts, belief, light_at};
         settled.found = carrier_find(&search);
     }
     carrier_shares(blend, settled.found.steps, shares);
@@ -47,17 +47,17 @@ static Settled settle(Arena *arena, const Batch *batch, const Pace *pace, Instan
     return settled;
 }
 
-static void fill_burn(const Pace *pace, Plan *plan) {
+static void fill_burn(const Pace *speed, Plan *plan) {
     const PlanFill *first = &plan->fills.items[0];
     const PlanFill *last = &plan->fills.items[plan->fills.count - 1];
     PlanBurn burn = {.light_at = first->light_at,
                      .out_at = last->out_at,
                      .out_early = last->out_early,
                      .out_late = last->out_late,
-                     .pace = pace->pace,
-                     .log_spread = pace->log_spread,
-                     .trials = pace->trials,
-                     .records = pace->records,
+                     .pace = speed->pace,
+                     .log_spread = speed->log_spread,
+                     .trials = speed->trials,
+                     .records = speed->records,
                      .margin_at_start = first->margin_at_start,
                      .margin_least = INFINITY,
                      .margin_good = FIRE_MARGIN_GOOD,
@@ -93,9 +93,9 @@ static void fill_times(const Night *night, Plan *plan) {
     burn->fuel_kg_per_h = burn->dry_burnt_kg / (burn->smoking_s / SECONDS_PER_HOUR);
 }
 
-void session_work_out(Arena *arena, const Batch *batch, const Pace *pace, Instant light_at,
+void session_work_out(Arena *arena, const Batch *batch, const Belief *belief, Instant light_at,
                       SessionDetail detail, Plan *plan) {
-    Pace known = pace ? *pace : pace_unmeasured();
+    Belief known = belief ? *belief : belief_unmeasured();
     Settled settled = settle(arena, batch, &known, light_at);
     const Night *night = night_of(arena, batch, &settled.mix.fuel, settled.mix.moisture, &known,
                                   light_at, detail == SESSION_WHOLE ? NIGHT_BAND : NIGHT_MIDDLE);
@@ -114,7 +114,7 @@ void session_work_out(Arena *arena, const Batch *batch, const Pace *pace, Instan
         LIST_ADD(arena, &plan->fills, fill);
     }
     recipe_on_scale(arena, plan);
-    fill_burn(&known, plan);
+    fill_burn(&known.speed, plan);
     fill_times(night, plan);
     surroundings_cabinet(night, &plan->cabinet);
     attendance_judge(night, &plan->burn, &plan->cabinet);
@@ -143,12 +143,12 @@ Batch *session_with_blend_fixed(Arena *arena, const Batch *batch, const Plan *pl
 }
 
 /* Regula falsi would do, but the burn time hardly depends on the hour: repeated correction does. */
-static Instant corrected(Arena *arena, const Batch *batch, const Pace *pace, Instant finish,
+static Instant corrected(Arena *arena, const Batch *batch, const Belief *belief, Instant finish,
                          Instant light_at) {
     Plan plan;
     memset(&plan, 0, sizeof plan);
     for (int turn = 0; turn < 30; turn++) {
-        session_work_out(arena, batch, pace, light_at, SESSION_FIGURES, &plan);
+        session_work_out(arena, batch, belief, light_at, SESSION_FIGURES, &plan);
         Instant off = finish - plan.burn.out_at;
         if (off == 0) {
             break;
@@ -159,21 +159,21 @@ static Instant corrected(Arena *arena, const Batch *batch, const Pace *pace, Ins
 }
 
 /* A carrier is sought anew only once the hour is met with the shares found before. */
-Instant session_light_to_finish(Arena *arena, const Batch *batch, const Pace *pace,
+Instant session_light_to_finish(Arena *arena, const Batch *batch, const Belief *belief,
                                 Instant finish) {
     Instant light_at = finish - 8 * (Instant)SECONDS_PER_HOUR;
     if (!has_carrier(&batch->blend)) {
-        return corrected(arena, batch, pace, finish, light_at);
+        return corrected(arena, batch, belief, finish, light_at);
     }
     for (int turn = 0; turn < 4; turn++) {
         Plan plan;
         memset(&plan, 0, sizeof plan);
-        session_work_out(arena, batch, pace, light_at, SESSION_FIGURES, &plan);
+        session_work_out(arena, batch, belief, light_at, SESSION_FIGURES, &plan);
         if (plan.burn.out_at == finish) {
             break;
         }
         const Batch *fixed = session_with_blend_fixed(arena, batch, &plan);
-        light_at = corrected(arena, fixed, pace, finish, light_at);
+        light_at = corrected(arena, fixed, belief, finish, light_at);
     }
     return light_at;
 }

@@ -6,7 +6,7 @@
 
 #include "base/arena.h"
 #include "domain/plan.h"
-#include "model/pace.h"
+#include "model/belief.h"
 
 typedef enum SessionDetail {
     SESSION_FIGURES, /* middle figures only: no band (its ends are out_at), map, hour marks, weak
@@ -17,10 +17,10 @@ typedef enum SessionDetail {
 /* Fills blend, drying, fills, burn, cabinet, room, weather and (whole) samples of *plan, and sets
  * plan->batch and plan->workshop. The rest of *plan is left as it is.
  *
- * `pace`: what is known of the speed (model/learning.h); NULL: nothing was measured.
+ * `belief`: what is known of such burns (model/learning.h); NULL: nothing was measured.
  * `light_at`: when the first fill is lit. Any batch that the reader accepts will do; every figure
  * is finite, and NAN only where domain/plan.h says so. Memory comes from the arena. */
-void session_work_out(Arena *arena, const Batch *batch, const Pace *pace, Instant light_at,
+void session_work_out(Arena *arena, const Batch *batch, const Belief *belief, Instant light_at,
                       SessionDetail detail, Plan *plan);
 
 /* A copy of the batch whose carrier shares are fixed at what the plan found, so that working out
@@ -29,6 +29,7 @@ Batch *session_with_blend_fixed(Arena *arena, const Batch *batch, const Plan *pl
 
 /* The instant of lighting that makes the last fill burn out (middle estimate) at `finish`, to the
  * second; weather by the hour is taken into account. */
-Instant session_light_to_finish(Arena *arena, const Batch *batch, const Pace *pace, Instant finish);
+Instant session_light_to_finish(Arena *arena, const Batch *batch, const Belief *belief,
+                                Instant finish);
 
 #endif

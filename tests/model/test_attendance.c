@@ -1,7 +1,7 @@
 /* Attendance, and what may come worse than the middle estimate: against the samples of the same
  * night, against a second run of the model with the fast front, and by hand. */
 #include "model/care.h"
-#include "model/pace.h"
+#include "model/belief.h"
 #include "model/session.h"
 
 #include "support/close.h"
@@ -16,10 +16,10 @@
 
 enum { HOUR_S = 3600 };
 
-static Plan plan_with(Arena *arena, const Batch *batch, const Pace *pace) {
+static Plan plan_with(Arena *arena, const Batch *batch, const Belief *belief) {
     Plan plan;
     memset(&plan, 0, sizeof plan);
-    session_work_out(arena, batch, pace, SMOKEHOUSE_EVENING, SESSION_WHOLE, &plan);
+    session_work_out(arena, batch, belief, SMOKEHOUSE_EVENING, SESSION_WHOLE, &plan);
     return plan;
 }
 
@@ -96,7 +96,8 @@ static void the_fast_front_warms_as_a_run_of_its_own(void **state) {
     Smokehouse *house = smokehouse_new(arena);
     Batch *batch = damp_night(house);
     Plan middle = plan_with(arena, batch, NULL);
-    Pace fast = {.pace = exp(1.2815515655 * 0.30), .log_spread = 0.30};
+    Belief fast = belief_unmeasured();
+    fast.speed.pace = exp(1.2815515655 * 0.30);
     Plan run = plan_with(arena, batch, &fast);
     double rise = run.cabinet.peak_temp_c - 6;
     assert_close_share(middle.cabinet.peak_fast_c - 6, rise, 0.01);

@@ -14,8 +14,8 @@
 #include <math.h>
 #include <string.h>
 
-static CarrierSearch search_of(Arena *arena, const Batch *batch, const Pace *pace) {
-    return (CarrierSearch){arena, batch, recipe_dusts(arena, batch, 0.12), pace,
+static CarrierSearch search_of(Arena *arena, const Batch *batch, const Belief *belief) {
+    return (CarrierSearch){arena, batch, recipe_dusts(arena, batch, 0.12), belief,
                            SMOKEHOUSE_EVENING};
 }
 
@@ -46,7 +46,7 @@ static void agrees_with_a_scan_of_every_thousandth(void **state) {
     (void)state;
     uint64_t seed = 0xcafe;
     int found_some = 0, infeasible = 0, at_once = 0;
-    Pace pace = pace_unmeasured();
+    Belief belief = belief_unmeasured();
     for (int i = 0; i < 60; i++) {
         Arena *arena = arena_new();
         Smokehouse *house = smokehouse_new(arena);
@@ -59,7 +59,7 @@ static void agrees_with_a_scan_of_every_thousandth(void **state) {
         batch->blend.by_volume = i % 2 == 0;
         batch->blend.parts.items[0].at_least = i % 3 == 0 ? close_random(&seed, 0, 0.3) : 0;
         batch->blend.target_margin = close_random(&seed, 1.0, 1.6);
-        CarrierSearch search = search_of(arena, batch, &pace);
+        CarrierSearch search = search_of(arena, batch, &belief);
         CarrierFound found = carrier_find(&search);
         double best;
         int scanned = scan(&search, batch->blend.target_margin, &best);
@@ -84,7 +84,7 @@ static void several_carriers_agree_with_the_scan(void **state) {
     (void)state;
     uint64_t seed = 0xfee1;
     int found_some = 0, infeasible = 0;
-    Pace pace = pace_unmeasured();
+    Belief belief = belief_unmeasured();
     for (int i = 0; i < 30; i++) {
         Arena *arena = arena_new();
         Smokehouse *house = smokehouse_new(arena);
@@ -96,7 +96,7 @@ static void several_carriers_agree_with_the_scan(void **state) {
         smokehouse_carrier(house, batch, &house->cherry, close_random(&seed, 0.1, 1));
         batch->blend.parts.items[2].at_least = i % 2 ? close_random(&seed, 0.001, 0.1) : 0;
         batch->blend.target_margin = close_random(&seed, 1.0, 1.5);
-        CarrierSearch search = search_of(arena, batch, &pace);
+        CarrierSearch search = search_of(arena, batch, &belief);
         CarrierFound found = carrier_find(&search);
         double best;
         int scanned = scan(&search, batch->blend.target_margin, &best);
@@ -150,8 +150,8 @@ static void asked_for_shares_bound_the_search(void **state) {
     assert_int_equal(most, 500);
     batch->blend.parts.items[2].at_least = 0.6;
     assert_false(carrier_range(&batch->blend, &least, &most));
-    Pace pace = pace_unmeasured();
-    CarrierSearch search = search_of(arena, batch, &pace);
+    Belief belief = belief_unmeasured();
+    CarrierSearch search = search_of(arena, batch, &belief);
     assert_int_equal(carrier_find(&search).outcome, SOLVER_INFEASIBLE);
     arena_free(arena);
 }

@@ -44,7 +44,7 @@ static void nothing_measured(void **state) {
     Pace pace = pace_learnt(&none, &kind);
     assert_close(pace.pace, 1, 0);
     assert_close(pace.log_spread, 0.30, 0);
-    assert_close(pace_duration_factor(&pace, 0.9), exp(0.30 * 1.2815515655), 1e-9);
+    assert_close(pace_factor_at(&pace, 0.9), exp(0.30 * 1.2815515655), 1e-9);
     double parts = PACE_SHOP_SPREAD * PACE_SHOP_SPREAD + PACE_TRAY_SPREAD * PACE_TRAY_SPREAD +
                    PACE_DUST_VARIANCE + PACE_BURN_SPREAD * PACE_BURN_SPREAD;
     assert_close(parts, 0.30 * 0.30, 1e-15);
@@ -142,10 +142,10 @@ static double normal(uint64_t *seed) {
     return sqrt(-2 * log(a)) * cos(6.283185307179586 * b);
 }
 
-static Plan plan_at(Arena *arena, const Batch *batch, const Pace *pace) {
+static Plan plan_at(Arena *arena, const Batch *batch, const Belief *belief) {
     Plan plan;
     memset(&plan, 0, sizeof plan);
-    session_work_out(arena, batch, pace, SMOKEHOUSE_EVENING, SESSION_WHOLE, &plan);
+    session_work_out(arena, batch, belief, SMOKEHOUSE_EVENING, SESSION_WHOLE, &plan);
     return plan;
 }
 
@@ -163,7 +163,8 @@ static void band_covers_eighty_percent_of_burns(void **state) {
         Arena *own = arena_new();
         Fuel fuel = {plan.blend.bulk_density_kg_m3, 580, plan.blend.grain.sauter_m,
                      plan.blend.grain.d50_m, 1};
-        Pace drawn = {.pace = exp(0.30 * normal(&seed)), .log_spread = 0.30};
+        Belief drawn = belief_unmeasured();
+        drawn.speed.pace = exp(0.30 * normal(&seed));
         const Night *night = night_of(own, batch, &fuel, plan.blend.moisture, &drawn,
                                       SMOKEHOUSE_EVENING, NIGHT_MIDDLE);
         double out = (double)SMOKEHOUSE_EVENING + night->lightings.items[0].middle.path.time_s;
@@ -233,7 +234,8 @@ static void trials_are_put_on_the_reference(void **state) {
 static Batch *recorded(Smokehouse *house, double pace, double share) {
     Batch *batch = smokehouse_batch(house, &house->maze, 6, 0.85);
     smokehouse_part(house, batch, &house->carrier, 1);
-    Pace drawn = {.pace = pace, .log_spread = 0.3};
+    Belief drawn = belief_unmeasured();
+    drawn.speed.pace = pace;
     Plan plan;
     memset(&plan, 0, sizeof plan);
     session_work_out(house->arena, batch, &drawn, SMOKEHOUSE_EVENING, SESSION_WHOLE, &plan);
@@ -294,15 +296,16 @@ static void a_batch_learns_from_others_and_not_from_itself(void **state) {
     Smokehouse *house = smokehouse_new(arena);
     Batch *tonight = smokehouse_batch(house, &house->maze, 6, 0.8);
     smokehouse_part(house, tonight, &house->carrier, 1);
-    assert_close(learning_pace(arena, tonight, NULL, 0).pace, 1, 0);
+    assert_close(learning_belief(arena, tonight, NULL, 0).speed.pace, 1, 0);
     Batch *slow = recorded(house, 0.7, 1);
     const Batch *past[] = {slow, tonight, slow};
-    Pace pace = learning_pace(arena, tonight, past, 3);
+    Belief belief = learning_belief(arena, tonight, past, 3);
+    Pace pace = belief.speed;
     assert_int_equal(pace.records, 2);
     assert_true(pace.pace < 0.8 && pace.pace > 0.69);
     assert_true(pace.log_spread < 0.2);
     Plan before = plan_at(arena, tonight, NULL);
-    Plan after = plan_at(arena, tonight, &pace);
+    Plan after = plan_at(arena, tonight, &belief);
     assert_true(after.burn.duration_s > 1.2 * before.burn.duration_s);
     assert_int_equal(after.burn.records, 2);
     assert_close(after.burn.pace, pace.pace, 0);

@@ -332,10 +332,11 @@ static void the_band_is_that_of_the_fast_and_the_slow_run(void **state) {
     batch->fills.items[0].repeat = 3;
     Plan plan = plan_of(arena, batch);
     for (int late = 0; late < 2; late++) {
-        Pace pace = {.pace = exp((late ? -1 : 1) * 1.2815515655 * 0.30), .log_spread = 0.30};
+        Belief belief = belief_unmeasured();
+        belief.speed.pace = exp((late ? -1 : 1) * 1.2815515655 * 0.30);
         Plan run;
         memset(&run, 0, sizeof run);
-        session_work_out(arena, batch, &pace, SMOKEHOUSE_EVENING, SESSION_FIGURES, &run);
+        session_work_out(arena, batch, &belief, SMOKEHOUSE_EVENING, SESSION_FIGURES, &run);
         Instant end = late ? plan.burn.out_late : plan.burn.out_early;
         assert_true(llabs((long long)(end - run.burn.out_at)) <= 1);
     }
