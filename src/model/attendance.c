@@ -26,10 +26,10 @@ static void look(Stretch *stretch, double time_s) {
     const LightingRun *run = &stretch->lighting->middle;
     BurnPoint point = burn_at(&run->path, time_s);
     OutsideAir outside;
-    double temp_c = burn_air(&run->setup, &point, &outside).temp_c;
-    double margin = lighting_margin(stretch->lighting, &point, temp_c);
+    CabinetAir air = burn_air(&run->setup, &point, &outside);
+    double margin = lighting_margin(stretch->lighting, &point, &air);
     stretch->least_margin = fmin(stretch->least_margin, margin);
-    stretch->warmest_c = fmax(stretch->warmest_c, temp_c);
+    stretch->warmest_c = fmax(stretch->warmest_c, air.temp_c);
 }
 
 /* Looks at both ends and at every step of the path between them. */

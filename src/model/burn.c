@@ -33,9 +33,7 @@ static void slopes(const BurnSetup *setup, BurnPoint *point) {
     OutsideAir outside;
     CabinetAir air = burn_air(setup, point, &outside);
     WaitingBed waiting = waiting_of(setup->bed);
-    point->temp_c = air.temp_c;
-    point->humidity = air.humidity;
-    point->fuel_kg_per_s = air.fuel_kg_per_s;
+    point->air = air;
     for (int front = 0; front < setup->fronts; front++) {
         point->speed_mps[front] = air.speed_mps[front];
         point->uptake_per_s[front] = uptake_rate_per_s(&waiting, point->moisture[front], air.temp_c,

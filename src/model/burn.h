@@ -36,10 +36,8 @@ typedef struct BurnPoint {
     double moisture[2];
     double speed_mps[2];
     double uptake_per_s[2];
-    double tau_s[2];      /* of the uptake */
-    double temp_c;        /* about the tray and in the cabinet */
-    double humidity;      /* in the cabinet */
-    double fuel_kg_per_s; /* burnt, dry */
+    double tau_s[2]; /* of the uptake */
+    CabinetAir air;  /* the cabinet's answer to the fire and the weather */
 } BurnPoint;
 
 typedef struct BurnPath {
@@ -50,7 +48,7 @@ typedef struct BurnPath {
 /* The whole path. Finite for any bed, length over 0. */
 BurnPath burn_path(Arena *arena, const BurnSetup *setup);
 
-/* The path's state at a time (kept within it); its air, fuel and time constants are left zero
+/* The path's state at a time (kept within it); its air and time constants are left zero
  * (burn_air gives the air). And the time at which the first front stood at a place (kept within
  * what it burnt). */
 BurnPoint burn_at(const BurnPath *path, double time_s);

@@ -13,7 +13,7 @@ double fill_plan_margin_at(const Lighting *lighting, double time_s) {
     BurnPoint point = burn_at(&run->path, time_s);
     OutsideAir outside;
     CabinetAir air = burn_air(&run->setup, &point, &outside);
-    return lighting_margin(lighting, &point, air.temp_c);
+    return lighting_margin(lighting, &point, &air);
 }
 
 /* The time between two, at one of which the margin is over the level and at the other under it, at
@@ -39,7 +39,7 @@ static const BurnPoint *point_of(const Lighting *lighting, size_t index) {
 
 static double margin_of(const Lighting *lighting, size_t index) {
     const BurnPoint *point = point_of(lighting, index);
-    return lighting_margin(lighting, point, point->temp_c);
+    return lighting_margin(lighting, point, &point->air);
 }
 
 static void death(const Lighting *lighting, PlanFill *fill) {
@@ -66,9 +66,10 @@ static void death(const Lighting *lighting, PlanFill *fill) {
     fill->dies_lane = tray_lane_at(fill->tray, fill->dies_along_m, NULL);
 }
 
-static Cause cause_at(const Lighting *lighting, const BurnPoint *point, double temp_c) {
+static Cause cause_at(const Lighting *lighting, const BurnPoint *point, const CabinetAir *air) {
     int front = lighting_worse_front(lighting, point);
-    return margin_cause(&lighting->factors, lighting->lit_moisture, point->moisture[front], temp_c);
+    return margin_cause(&lighting->factors, lighting->lit_moisture, point->moisture[front],
+                        air->temp_c);
 }
 
 static void least(const Lighting *lighting, PlanFill *fill) {
@@ -83,7 +84,7 @@ static void least(const Lighting *lighting, PlanFill *fill) {
     fill->margin_least_at = fill_plan_instant(&lighting->middle, point->time_s);
     fill->margin_least_along_m = point->along_m[0];
     fill->margin_least_lane = tray_lane_at(fill->tray, point->along_m[0], NULL);
-    fill->cause = cause_at(lighting, point, point->temp_c);
+    fill->cause = cause_at(lighting, point, &point->air);
 }
 
 /* Soaked dust dries while it waits, so that a slower front may even be out sooner: then the band
@@ -178,13 +179,13 @@ static void add_stretch(Arena *arena, const Lighting *lighting, double from_s, d
     const LightingRun *run = &lighting->middle;
     BurnPoint worst = burn_at(&run->path, least_s);
     OutsideAir outside;
-    double temp_c = burn_air(&run->setup, &worst, &outside).temp_c;
+    CabinetAir air = burn_air(&run->setup, &worst, &outside);
     double a_m = burn_at(&run->path, from_s).along_m[end];
     double b_m = burn_at(&run->path, to_s).along_m[end];
     WeakStretch weak = {.from_m = end ? fill->filled_m - b_m : a_m,
                         .to_m = end ? fill->filled_m - a_m : b_m,
                         .least_margin = margin,
-                        .cause = cause_at(lighting, &worst, temp_c),
+                        .cause = cause_at(lighting, &worst, &air),
                         .from_at = fill_plan_instant(run, from_s),
                         .to_at = fill_plan_instant(run, to_s)};
     weak.line = tray_line(arena, fill->tray, weak.from_m, weak.to_m);

@@ -208,9 +208,9 @@ int lighting_worse_front(const Lighting *lighting, const BurnPoint *point) {
     return lighting->middle.setup.fronts == 2 && point->moisture[1] > point->moisture[0] ? 1 : 0;
 }
 
-double lighting_margin(const Lighting *lighting, const BurnPoint *point, double temp_c) {
+double lighting_margin(const Lighting *lighting, const BurnPoint *point, const CabinetAir *air) {
     double moisture = point->moisture[lighting_worse_front(lighting, point)];
-    return margin_hold(&lighting->factors, moisture, temp_c);
+    return margin_hold(&lighting->factors, moisture, air->temp_c);
 }
 
 LeastMargin night_least_margin(const Night *night) {
@@ -220,7 +220,7 @@ LeastMargin night_least_margin(const Night *night) {
         const BurnPath *path = &lighting->middle.path;
         for (size_t point = 0; point < path->points.count; point++) {
             const BurnPoint *at = &path->points.items[point];
-            double margin = lighting_margin(lighting, at, at->temp_c);
+            double margin = lighting_margin(lighting, at, &at->air);
             if (margin < least.margin) {
                 least = (LeastMargin){margin, i, point};
             }

@@ -59,9 +59,9 @@ Night *night_of(Arena *arena, const Batch *batch, const Fuel *fuel, double moist
 /* The least margin over all lightings, at the points of their middle paths. */
 LeastMargin night_least_margin(const Night *night);
 
-/* Margin of a lighting at a point of a path: that of the worse
+/* Margin of a lighting at a point of a path, in the cabinet's air then: that of the worse
  * front. */
-double lighting_margin(const Lighting *lighting, const BurnPoint *point, double temp_c);
+double lighting_margin(const Lighting *lighting, const BurnPoint *point, const CabinetAir *air);
 
 /* The front with the wetter bed: 0, or 1 when both ends are lit. */
 int lighting_worse_front(const Lighting *lighting, const BurnPoint *point);

@@ -47,11 +47,11 @@ void surroundings_cabinet(const Night *night, PlanCabinet *cabinet) {
         for (size_t j = 0; j < run->path.points.count; j++) {
             const BurnPoint *point = &run->path.points.items[j];
             double weight_s = weight_of(&run->path, j);
-            humid_s += weight_s * point->humidity;
+            humid_s += weight_s * point->air.humidity;
             whole_s += weight_s;
             cabinet->peak_power_w =
-                fmax(cabinet->peak_power_w, point->fuel_kg_per_s * FIRE_HEAT_RELEASED_J_PER_KG);
-            if (point->temp_c > cabinet->peak_temp_c) {
+                fmax(cabinet->peak_power_w, point->air.fuel_kg_per_s * FIRE_HEAT_RELEASED_J_PER_KG);
+            if (point->air.temp_c > cabinet->peak_temp_c) {
                 peak(run, point, cabinet);
                 warmest_run = run;
                 warmest = point;
@@ -195,7 +195,7 @@ static double margin_if_late(const Lighting *lighting, double along_m) {
     BurnPoint point = burn_at(&late->path, burn_time_at_s(&late->path, along_m));
     OutsideAir outside;
     CabinetAir air = burn_air(&late->setup, &point, &outside);
-    return lighting_margin(lighting, &point, air.temp_c);
+    return lighting_margin(lighting, &point, &air);
 }
 
 static PlanSample sample_of(const Lighting *lighting, int number, const BurnPoint *point,
@@ -203,7 +203,7 @@ static PlanSample sample_of(const Lighting *lighting, int number, const BurnPoin
     const LightingRun *run = &lighting->middle;
     OutsideAir outside;
     CabinetAir air = burn_air(&run->setup, point, &outside);
-    double margin = lighting_margin(lighting, point, air.temp_c);
+    double margin = lighting_margin(lighting, point, &air);
     return (PlanSample){
         .at = fill_plan_instant(run, point->time_s),
         .fill = number,
