@@ -197,7 +197,7 @@ static void fills_the_product(void **state) {
     assert_same(product->smoke_time_s, 21600);
     assert_same(product->salt, 0.03);
     assert_same(product->water, 0.6);
-    assert_true(product->cured && product->vacuum_packed);
+    assert_true(product->cured && product->cured_stated && product->vacuum_packed);
     assert_same(product->limit_temp_c, 28);
     assert_true(product->cure.stated);
     assert_int_equal(product->cure.method, CURE_PUMPED);
