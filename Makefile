@@ -44,7 +44,8 @@ SOURCES      := $(wildcard $(FOLDERS:%=src/%/*.c))
 MAIN         := $(filter src/command/main.c,$(SOURCES))
 SUPPORT      := $(wildcard tests/support/*.c)
 TEST_SOURCES := $(wildcard tests/*/test_*.c)
-TEST_SCRIPTS := $(wildcard tests/*/test_*.sh)
+# The one that notices a lost test file is named, so that its own loss is noticed too.
+TEST_SCRIPTS := $(sort $(wildcard tests/*/test_*.sh) tests/tools/test_kept.sh)
 BENCHES      := $(wildcard tests/bench/bench_*.c)
 C_FILES      := $(SOURCES) $(HEADERS) $(SUPPORT) $(wildcard tests/support/*.h) $(TEST_SOURCES) \
                 $(BENCHES)
@@ -69,7 +70,7 @@ endif
 # ---- Verbs -------------------------------------------------------------------------------------
 
 .PHONY: all demo test check format format-check install uninstall clean help coverage bench \
-        goldens pictures reference fonts man packages run-tests
+        goldens tests-list pictures reference fonts man packages run-tests
 .DEFAULT_GOAL := all
 
 all: say-packages $(LIBRARY) $(PROGRAM) $(FACES) ## build the program (the default)
@@ -128,6 +129,9 @@ goldens: all $(BUILD)/tests/input/test_broken ## make the accepted text outputs 
 	@git add --intent-to-add tests/goldens
 	@git --no-pager diff --stat -- tests/goldens tests/broken
 	@git --no-pager diff -- tests/goldens tests/broken
+
+tests-list: ## write the list of test files, tests/list, anew when one came or went on purpose
+	@tests/tools/kept --renew
 
 # The date printed on them is always the same, so that they change only when the pages do.
 PICTURED := cheese-overnight
