@@ -36,7 +36,7 @@ installs() {
     run_tool "$@" && grep -q "^apt-get .*install .*-y $wanted\$" "$scratch/calls" &&
         grep -q '^apt-get .*update$' "$scratch/calls" && grep -q "^installing .* $wanted\$" "$scratch/said"
 }
-through_sudo() { grep -q '^sudo apt-get' "$scratch/calls" && grep -q '^sudo env' "$scratch/calls"; }
+through_sudo() { grep -q '^sudo env' "$scratch/calls"; }
 says() { grep -q -- "$1" "$scratch/said"; }
 nothing_called() { [ ! -s "$scratch/calls" ]; }
 
@@ -68,6 +68,38 @@ machine 0
 stand_in apt-get 'echo "E: no network" >&2; exit 100'
 check_status 1 "a failing apt is an error" run_tool gcc
 check "that says what could not be installed" says "could not install: gcc"
+
+# what apt-get says while `apt-get update` of an automatic update runs (apt 2.6, Debian 12)
+locked() {
+    stand_in apt-get "echo \"apt-get \$*\" >>'$scratch/calls'
+case \"\$*\" in *update) ;; *) exit 0 ;; esac
+echo >>'$scratch/tries'; read -r a b <<END
+\$(wc -l '$scratch/tries')
+END
+[ \$a -gt $1 ] || { echo 'E: Could not get lock /var/lib/apt/lists/lock. It is held by' >&2; exit 100; }"
+    stand_in sleep "echo sleep >>'$scratch/calls'"
+    ln -s "$(command -v wc)" "$scratch/bin/wc"
+    rm -f "$scratch/tries"
+}
+waits() { [ "$(grep -c '^sleep' "$scratch/calls")" -eq "$1" ]; }
+
+machine 0
+check "apt is told to wait for the lock on installing" installs "gcc" gcc
+check "in both of its calls" [ "$(grep -c 'DPkg::Lock::Timeout=[1-9]' "$scratch/calls")" -eq 2 ]
+machine 0
+locked 3
+check "a lock on the lists is waited for" installs "gcc" gcc
+check "from one try to the next" waits 3
+check "and said once" [ "$(grep -c 'Could not get lock' "$scratch/said")" -eq 1 ]
+machine 0
+locked 100000
+check "a lock that stays is not waited for without end" installs "gcc" gcc
+check "and the lists at hand are taken" says "going on with the lists at hand"
+machine 0
+stand_in sleep "echo sleep >>'$scratch/calls'"
+stand_in apt-get 'case "$*" in *update) echo "E: no network" >&2; exit 100 ;; esac'
+check "another fault of the lists is not waited for" run_tool gcc
+check "not once" waits 0
 
 machine 0
 rm "$scratch/bin/dpkg-query"
