@@ -44,7 +44,7 @@ done <"$scratch/links"
 no_gaps() { ! grep -nE '@[A-Z]+@|TODO|FIXME' README.md DEVELOPERS.md; }
 check "no gap left open in the papers" no_gaps
 verbs() { # every make verb the papers name is one
-    grep -ohE '^ +(sudo )?make [a-z]+|`(sudo )?make [a-z]+|&& make [a-z]+' README.md DEVELOPERS.md | sed 's/.* //' | sort -u >"$scratch/verbs"
+    grep -ohE '^ +(sudo )?make [a-z-]+|`(sudo )?make [a-z-]+|&& make [a-z-]+' README.md DEVELOPERS.md | sed 's/.* //' | sort -u >"$scratch/verbs"
     while read -r verb; do
         grep -q "^$verb:" Makefile || grep -q "^ *$verb *&&" Makefile ||
             { echo "# make $verb"; return 1; }
