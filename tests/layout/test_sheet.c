@@ -425,7 +425,7 @@ static void texts_come_in_reading_order(void **state) {
     PlanRecipe recipe = recipe_usual();
     Outcome outcome = lay_out(fixture, &recipe);
     const char *all = texts_of(fixture->arena, outcome.page, NULL);
-    static const char *const order[] = {"Cheeseovernight", "LIGHTAT", "GOODTOLIGHT", "Weighout",
+    static const char *const order[] = {"Cheeseovernight", "LIGHTAT", "GOODTOLIGHT", "Weighinto",
                                         "Thenight",        "WARNING", "Look-inlog",  "Allfigures"};
     const char *at = all;
     for (size_t i = 0; i < sizeof order / sizeof *order; i++) {
