@@ -142,6 +142,7 @@ typedef struct PlanFill {
     int number;         /* from 1, in the order of lighting */
     double channel_m;   /* whole centre line */
     double filled_m;    /* filled part */
+    bool whole;         /* the whole channel is filled; step, map and words go by this alone */
     int end_lane;       /* lane in which the fill ends, from 1 */
     double end_in_lane; /* how far into that lane, 0 to 1 */
     double depth_m;     /* of the dust at the middle */

@@ -98,7 +98,7 @@ static void draw_channel(Map *map) {
     stroke(map, &filled, map->band_mm, ink_grey(FILLED));
     draw_end_wall(map, 0);
     draw_end_wall(map, map->fill->channel_m);
-    if (map->fill->filled_m < map->fill->channel_m)
+    if (!map->fill->whole)
         draw_end_wall(map, map->fill->filled_m);
 }
 

@@ -72,8 +72,7 @@ static const char *caption(Setting *setting, size_t index) {
     const FieldGroup *row = field_row(setting->fields, "fill", index);
     bool several = setting->plan->fills.count > 1;
     const char *what = setting_row_words(setting, several ? "map.fill_of" : "map.fill", row);
-    bool whole = fill->filled_m >= fill->channel_m * 0.999;
-    const char *mark = whole                            ? "map.whole"
+    const char *mark = fill->whole                      ? "map.whole"
                        : fill->tray->path == PATH_LANES ? "map.part"
                                                         : "map.part_along";
     return arena_format(setting->pen.arena, "%s, %s", what,

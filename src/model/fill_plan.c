@@ -4,6 +4,9 @@
 
 #include <math.h>
 
+/* A mark so near the channel's end can not be told from it when filling. Judgement. */
+static const double MARK_LEAST_M = 1e-3;
+
 Instant fill_plan_instant(const LightingRun *run, double time_s) {
     return (Instant)llround(run->setup.start + time_s);
 }
@@ -105,6 +108,7 @@ PlanFill fill_plan_figures(const Night *night, size_t index, double blend_moistu
         .number = (int)index + 1,
         .channel_m = lighting->channel_m,
         .filled_m = lighting->filled_m,
+        .whole = lighting->filled_m > lighting->channel_m - MARK_LEAST_M,
         .depth_m = section->depth_m,
         .section_m2 = section->area_m2,
         .volume_m3 = section->area_m2 * lighting->filled_m,

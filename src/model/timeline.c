@@ -79,8 +79,7 @@ static Instant trays_to_fill(const Plan *plan) {
 
 static void add_fill(Arena *arena, const Batch *batch, Plan *plan, size_t index, Instant at) {
     const PlanFill *fill = &plan->fills.items[index];
-    bool whole = fill->filled_m >= fill->channel_m * (1 - 1e-6);
-    PlanStep *step = add(arena, batch, plan, whole ? "fill" : "fill_to_mark", at);
+    PlanStep *step = add(arena, batch, plan, fill->whole ? "fill" : "fill_to_mark", at);
     step->name = fill->tray->name;
     step->amount = quantity(QUANTITY_MASS, fill->wet_kg);
     step->second = quantity(QUANTITY_LENGTH, fill->filled_m);

@@ -55,12 +55,14 @@ static void wanted_burn_time_is_met_to_the_second(void **state) {
             Plan plan = plan_of(arena, batch);
             assert_close(plan.burn.duration_s, hours * 3600, 0.5);
             assert_true(plan.fills.items[0].filled_m < plan.fills.items[0].channel_m);
+            assert_false(plan.fills.items[0].whole);
             assert_close(plan.fills.items[0].fill_mark.along_m, plan.fills.items[0].filled_m, 1e-9);
         }
     }
     batch->fills.items[0].burn_time_s = 99 * 3600;
     Plan plan = plan_of(arena, batch);
     assert_close(plan.fills.items[0].filled_m, plan.fills.items[0].channel_m, 0);
+    assert_true(plan.fills.items[0].whole);
     assert_true(plan.burn.duration_s < 99 * 3600);
     arena_free(arena);
 }

@@ -32,6 +32,7 @@ static void add_fill(Arena *arena, Plan *plan, const Tray *tray, Instant light, 
                      .number = (int)plan->fills.count + 1,
                      .channel_m = 1,
                      .filled_m = 1,
+                     .whole = true,
                      .wet_kg = 0.1,
                      .light_at = light,
                      .out_at = out};
@@ -132,6 +133,7 @@ static void without_an_oven_nothing_is_dried(void **state) {
     Plan *plan = night(arena, &batch);
     plan->drying.needed = false;
     plan->fills.items[0].filled_m = 0.8;
+    plan->fills.items[0].whole = false;
     plan->fills.items[0].both_ends = true;
     plan->burn.margin_least = 1.5;
     timeline_add(arena, &batch, plan);

@@ -213,6 +213,7 @@ static PlanFill make_fill(Arena *arena, const PlanRecipe *recipe, const Tray *tr
     double heading_rad = 0;
     fill.channel_m = fill.line.items[fill.line.count - 1].along_m;
     fill.filled_m = fill.channel_m * recipe->filled;
+    fill.whole = recipe->filled >= 1;
     fill.light_at = LIT_AT + (Instant)(number - 1) * 9 * HOUR;
     fill.out_at = fill.light_at + (Instant)(fill.filled_m / 0.11 * HOUR * 0.96) + MINUTE;
     fill.out_early = fill.out_at - 90 * MINUTE;
