@@ -6,8 +6,8 @@
 #include "domain/plan.h"
 
 /* Works out plan->bags from the batch's orders, and what they leave of each dust: the parts'
- * packed_kg, stock_left_kg and short_of_stock. Needs the blend of the plan. Bags are filled from
- * the blend as mixed, before the tray's share of it goes through the oven.
+ * packed_kg, stock_left_kg and short_of_stock, bags or none. Needs the blend of the plan. Bags are
+ * filled from the blend as mixed, before the tray's share of it goes through the oven.
  *
  * `session_date`: stands for a packing date that is not stated. */
 void bag_plan(Arena *arena, const Batch *batch, Date session_date, Plan *plan);

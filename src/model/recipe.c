@@ -46,22 +46,6 @@ static void weigh_out(Arena *arena, const Night *night, PlanBlend *blend) {
         part->running_kg = (double)running * step_kg;
         part->dry_kg = part->wet_kg / (1 + part->moisture);
         blend->dry_kg += part->dry_kg;
-        part->stock_left_kg = part->dust->stock_kg - part->wet_kg;
-        part->short_of_stock = part->stock_left_kg < -step_kg / 2;
-    }
-}
-
-/* The same dust may stand in the blend twice; what is left is left once. */
-static void count_stock(PlanBlend *blend) {
-    for (size_t i = 0; i < blend->parts.count; i++) {
-        PlanPart *part = &blend->parts.items[i];
-        for (size_t j = 0; j < blend->parts.count; j++) {
-            const PlanPart *other = &blend->parts.items[j];
-            if (j != i && other->dust == part->dust) {
-                part->stock_left_kg -= other->wet_kg;
-            }
-        }
-        part->short_of_stock = part->stock_left_kg < -1e-9;
     }
 }
 
@@ -119,7 +103,6 @@ void recipe_fill(Arena *arena, const Night *night, const DustFigures *dusts,
     blend->grain = blend_grain_figures(&mix->grain_by_mass, &mix->grain_by_volume);
     add_parts(arena, night->batch, dusts, dry_shares, mix, blend);
     weigh_out(arena, night, blend);
-    count_stock(blend);
     solver_result(found, blend);
     advise_sieving(mix, blend);
 }

@@ -1,4 +1,5 @@
 /* Blend, weighing, recipe: mixing rules by hand, and rounding laws. */
+#include "model/bag.h"
 #include "model/blend.h"
 #include "model/fire_constants.h"
 #include "model/session.h"
@@ -154,6 +155,7 @@ static void stock_is_counted_once_for_a_dust_named_twice(void **state) {
     smokehouse_part(house, batch, &house->carrier, 0.3);
     smokehouse_part(house, batch, &house->cherry, 0.2);
     Plan plan = plan_of(arena, batch);
+    bag_plan(arena, batch, (Date){0}, &plan);
     double used = plan.blend.parts.items[0].wet_kg + plan.blend.parts.items[1].wet_kg;
     assert_close(plan.blend.parts.items[0].stock_left_kg, 0.060 - used, 1e-12);
     assert_close(plan.blend.parts.items[1].stock_left_kg, 0.060 - used, 1e-12);
