@@ -43,7 +43,10 @@ static bool food_needs_words(const Plan *plan) {
 
 void caution_add(Arena *arena, const Batch *batch, Plan *plan) {
     add(arena, plan, carbon_monoxide_key(&plan->room), warning);
-    add(arena, plan, away_while_burning(batch, &plan->burn) ? "unattended" : "fire", warning);
+    add(arena, plan, "fire", warning);
+    if (away_while_burning(batch, &plan->burn)) {
+        add(arena, plan, "unattended", warning);
+    }
     add(arena, plan, "hot", caution);
     add(arena, plan, "dust", caution);
     if (food_needs_words(plan)) {

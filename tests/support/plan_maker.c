@@ -371,6 +371,7 @@ static void add_judgement(Arena *arena, const PlanRecipe *recipe, Plan *plan) {
 
 static void add_warnings(Arena *arena, const PlanRecipe *recipe, Plan *plan) {
     static const Caution cautions[] = {{"carbon_monoxide_outdoors", "warning"},
+                                       {"fire", "warning"},
                                        {"unattended", "warning"},
                                        {"hot", "caution"},
                                        {"dust", "caution"},
