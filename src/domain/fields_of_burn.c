@@ -52,13 +52,18 @@ static const Member room_members[] = {
     {"peak", MEMBER_NUMBER, QUANTITY_CONCENTRATION, offsetof(PlanRoom, peak_mg_m3)},
     {"peak_ppm", MEMBER_NUMBER, QUANTITY_PPM, offsetof(PlanRoom, peak_ppm)},
     {"peak_at", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanRoom, peak_at)},
-    {"mean_8h", MEMBER_NUMBER, QUANTITY_CONCENTRATION, offsetof(PlanRoom, mean_8h_mg_m3)},
-    {"rich_8h", MEMBER_NUMBER, QUANTITY_CONCENTRATION, offsetof(PlanRoom, rich_8h_mg_m3)},
-    {"limit_8h", MEMBER_NUMBER, QUANTITY_CONCENTRATION, offsetof(PlanRoom, limit_8h_mg_m3)},
-    {"limit_15min", MEMBER_NUMBER, QUANTITY_CONCENTRATION, offsetof(PlanRoom, limit_15min_mg_m3)},
     {"emitted", MEMBER_NUMBER, QUANTITY_MASS, offsetof(PlanRoom, emitted_kg)},
     {"over_limit", MEMBER_YES, QUANTITY_NONE, offsetof(PlanRoom, over_limit)},
     {"near_limit", MEMBER_YES, QUANTITY_NONE, offsetof(PlanRoom, near_limit)},
+    {"near_asleep", MEMBER_YES, QUANTITY_NONE, offsetof(PlanRoom, near_asleep)},
+};
+
+static const Member window_members[] = {
+    {"length", MEMBER_NUMBER, QUANTITY_DURATION, offsetof(PlanRoomWindow, length_s)},
+    {"mean", MEMBER_NUMBER, QUANTITY_CONCENTRATION, offsetof(PlanRoomWindow, mean_mg_m3)},
+    {"rich", MEMBER_NUMBER, QUANTITY_CONCENTRATION, offsetof(PlanRoomWindow, rich_mg_m3)},
+    {"limit", MEMBER_NUMBER, QUANTITY_CONCENTRATION, offsetof(PlanRoomWindow, limit_mg_m3)},
+    {"until", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanRoomWindow, until)},
 };
 
 static const Member weather_members[] = {
@@ -90,6 +95,22 @@ static const Member sample_members[] = {
     {"co", MEMBER_NUMBER, QUANTITY_CONCENTRATION, offsetof(PlanSample, co_mg_m3)},
 };
 
+static void add_window(Arena *arena, FieldGroup *group, const PlanRoomWindow *window) {
+    FIELD_ADD(arena, group, window_members, window);
+    field_add_word(arena, group, "edition", window->edition);
+}
+
+static void add_room(Arena *arena, FieldGroup *root, const PlanRoom *room) {
+    FieldGroup *group = field_group_new(arena, root, "room", 0);
+    FIELD_ADD(arena, group, room_members, room);
+    field_add_yes(arena, group, "indoors", room->stated && !room->outdoors);
+    add_window(arena, field_group_new(arena, group, "worst", 0), &room->worst);
+    for (size_t i = 0; i < room->windows.count; i++) {
+        add_window(arena, field_group_new(arena, group, "window", (int)i + 1),
+                   &room->windows.items[i]);
+    }
+}
+
 void fields_of_burn(Arena *arena, FieldGroup *root, const Plan *plan) {
     FieldGroup *burn = field_group_new(arena, root, "burn", 0);
     FIELD_ADD(arena, burn, burn_members, &plan->burn);
@@ -103,9 +124,7 @@ void fields_of_burn(Arena *arena, FieldGroup *root, const Plan *plan) {
     field_add_number(arena, cabinet, "outlet", QUANTITY_AREA, box ? box->outlet_m2 : NOT_STATED);
     FIELD_ADD(arena, cabinet, cabinet_members, &plan->cabinet);
 
-    FieldGroup *room = field_group_new(arena, root, "room", 0);
-    FIELD_ADD(arena, room, room_members, &plan->room);
-    field_add_yes(arena, room, "indoors", plan->room.stated && !plan->room.outdoors);
+    add_room(arena, root, &plan->room);
     FIELD_ADD(arena, field_group_new(arena, root, "weather", 0), weather_members, &plan->weather);
     for (size_t i = 0; i < plan->samples.count; i++) {
         FIELD_ADD(arena, field_group_new(arena, root, "sample", (int)i + 1), sample_members,

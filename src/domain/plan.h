@@ -19,23 +19,24 @@ typedef enum Verdict {
 /* What costs the burn most, or what forbids the night. */
 typedef enum Cause {
     CAUSE_NONE,
-    CAUSE_DAMP_DUST,     /* water in the dust when lit */
-    CAUSE_DAMP_AIR,      /* water taken up while waiting for the front */
-    CAUSE_FINES,         /* choked by fines */
-    CAUSE_COARSE,        /* grains too coarse to keep the glow */
-    CAUSE_SULKY,         /* a species that smoulders badly */
-    CAUSE_METAL,         /* heat drunk by the tray */
-    CAUSE_CABINET_WARM,  /* too warm for the product */
-    CAUSE_ROOM_CO,       /* carbon monoxide in the room */
-    CAUSE_ROOM_UNKNOWN,  /* nothing stated about the room */
-    CAUSE_FOOD,          /* a food-safety condition is broken */
-    CAUSE_FOOD_UNKNOWN,  /* a food-safety condition of which nothing was stated */
-    CAUSE_SHORT_OF_DUST, /* less on the shelf than the blend needs */
-    CAUSE_NO_BLEND,      /* no share of the carrier will do it */
-    CAUSE_TOO_SHORT,     /* the burn ends before the wanted smoke time or wanted hour */
-    CAUSE_ROOM_CO_NEAR,  /* the room would pass the limit with smoke as rich as was measured */
-    CAUSE_UNTENDED,      /* the burn is weak in hours when nobody is there */
-    CAUSE_WARM_UNTENDED, /* the cabinet is warm in hours when nobody is there */
+    CAUSE_DAMP_DUST,      /* water in the dust when lit */
+    CAUSE_DAMP_AIR,       /* water taken up while waiting for the front */
+    CAUSE_FINES,          /* choked by fines */
+    CAUSE_COARSE,         /* grains too coarse to keep the glow */
+    CAUSE_SULKY,          /* a species that smoulders badly */
+    CAUSE_METAL,          /* heat drunk by the tray */
+    CAUSE_CABINET_WARM,   /* too warm for the product */
+    CAUSE_ROOM_CO,        /* carbon monoxide in the room */
+    CAUSE_ROOM_UNKNOWN,   /* nothing stated about the room */
+    CAUSE_FOOD,           /* a food-safety condition is broken */
+    CAUSE_FOOD_UNKNOWN,   /* a food-safety condition of which nothing was stated */
+    CAUSE_SHORT_OF_DUST,  /* less on the shelf than the blend needs */
+    CAUSE_NO_BLEND,       /* no share of the carrier will do it */
+    CAUSE_TOO_SHORT,      /* the burn ends before the wanted smoke time or wanted hour */
+    CAUSE_ROOM_CO_NEAR,   /* the room would pass the limit with smoke as rich as was measured */
+    CAUSE_UNTENDED,       /* the burn is weak in hours when nobody is there */
+    CAUSE_WARM_UNTENDED,  /* the cabinet is warm in hours when nobody is there */
+    CAUSE_ROOM_CO_ASLEEP, /* near a limit of the room's air while nobody is awake */
     CAUSE_COUNT
 } Cause;
 
@@ -237,16 +238,26 @@ typedef struct PlanCabinet {
     bool over_away; /* over the caution while nobody is there */
 } PlanCabinet;
 
+/* The largest mean over any window of that length against what was published for it. */
+typedef struct PlanRoomWindow {
+    double length_s;
+    double mean_mg_m3; /* ordinary smoke, middle pace */
+    double rich_mg_m3; /* smoke as rich as was ever measured, and the fast front of the band */
+    double limit_mg_m3;
+    const char *edition; /* key of the words that name where the limit was published */
+    Instant until;       /* the end of the window with the largest ordinary mean */
+} PlanRoomWindow;
+
 typedef struct PlanRoom {
     bool stated, outdoors;
     double peak_mg_m3, peak_ppm;
     Instant peak_at;
-    double mean_8h_mg_m3;
-    double rich_8h_mg_m3; /* the same with smoke as rich as was ever measured */
-    double limit_8h_mg_m3, limit_15min_mg_m3;
-    double emitted_kg; /* carbon monoxide over the night */
-    bool over_limit;
-    bool near_limit; /* over it only with the richest smoke */
+    LIST_OF(PlanRoomWindow) windows; /* shortest first; none outdoors or where nothing is stated */
+    PlanRoomWindow worst;            /* nearest its limit or furthest over it; NAN: none */
+    double emitted_kg;               /* carbon monoxide over the night */
+    bool over_limit;                 /* over a limit with ordinary smoke */
+    bool near_limit;                 /* over one only with rich smoke and the fast front */
+    bool near_asleep;                /* near a limit, and the air still bad while nobody is awake */
 } PlanRoom;
 
 typedef struct PlanWeather {

@@ -123,7 +123,7 @@ PlanFill fill_plan_figures(const Night *night, size_t index, double blend_moistu
     };
     fill.end_lane = tray_lane_at(fill.tray, fill.filled_m, &fill.end_in_lane);
     fill.out_early = fill.out_late = fill.out_at;
-    if (lighting->early.path.points.count > 0) {
+    if (lighting->late.path.points.count > 0) {
         band(lighting, &fill);
     }
     least(lighting, &fill);

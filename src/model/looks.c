@@ -1,4 +1,5 @@
 /* Looks, decisions and dark hours of the timeline. Times: common practice, no source. */
+#include "model/dark.h"
 #include "model/timeline.h"
 
 #include "model/tray.h"
@@ -15,8 +16,6 @@ enum {
     LOOK_AGAIN_S = 10 * MINUTE_S,
     APART_S = 15 * MINUTE_S,    /* nearer looks are one */
     END_APART_S = 5 * MINUTE_S, /* the burn's end has a look of its own */
-    DARK_FROM_HOUR = 22,
-    DARK_TO_HOUR = 6
 };
 
 /* The sample nearest to the instant; NULL: there are none. */

@@ -197,8 +197,10 @@ Night *night_of(Arena *arena, const Batch *batch, const Fuel *fuel, double moist
     add_lightings(arena, fuel, night);
     night->drying = drying_of(night, moisture);
     run_middle(arena, night, speed->pace);
-    if (depth == NIGHT_BAND) {
+    if (depth != NIGHT_MIDDLE) {
         run_band(arena, night, fast, false);
+    }
+    if (depth == NIGHT_BAND) {
         run_band(arena, night, pace_factor_at(speed, 1 - PACE_LATE_CHANCE), true);
     }
     return night;

@@ -8,7 +8,8 @@
 
 typedef enum NightDepth {
     NIGHT_MIDDLE, /* the middle estimate only */
-    NIGHT_BAND    /* the ends of the 80 % band as well */
+    NIGHT_FAST,   /* the fast end of the 80 % band as well */
+    NIGHT_BAND    /* both its ends */
 } NightDepth;
 
 /* One run of a lighting. */
@@ -25,7 +26,7 @@ typedef struct Lighting {
     double filled_m;
     double dry_kg;
     double lit_moisture;
-    LightingRun middle, early, late; /* early and late only with NIGHT_BAND */
+    LightingRun middle, early, late; /* early only with NIGHT_FAST, both with NIGHT_BAND */
 } Lighting;
 
 typedef struct NightDrying {

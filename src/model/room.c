@@ -4,10 +4,34 @@
 
 #include <math.h>
 
-static const double WINDOW_S = 8 * 3600.0;
-/* Steps in which the room is followed while it airs. */
-static const double AIRING_S = 600;
 static const double MG_PER_KG = 1e6;
+
+enum { MINUTE_S = 60, HOUR_S = 3600 };
+
+/* WHO Regional Office for Europe, Air quality guidelines for Europe, 2nd edition, 2000 (looked up);
+ * WHO global air quality guidelines, 2021 (looked up). The WHO guidelines for indoor air quality
+ * of 2010 (from memory) have 100 mg/m³ for 15 min, 35 for 1 h, 10 for 8 h and 7 for 24 h: nowhere
+ * the strictest. */
+static const RoomLimit limits[] = {
+    {15 * MINUTE_S, 100, "limit.who_2000"}, /* the same in 2010 */
+    {30 * MINUTE_S, 60, "limit.who_2000"},  /* none in 2010 */
+    {HOUR_S, 30, "limit.who_2000"},         /* 35 in 2010 */
+    {8 * HOUR_S, 10, "limit.who_2000"},     /* the same in 2010 */
+    {24 * HOUR_S, 4, "limit.who_2021"},     /* 7 in 2010 */
+};
+
+const RoomLimit *room_limits(size_t *count) {
+    *count = sizeof limits / sizeof *limits;
+    return limits;
+}
+
+double room_least_limit_mg_m3(void) {
+    double least = limits[0].limit_mg_m3;
+    for (size_t i = 1; i < sizeof limits / sizeof *limits; i++) {
+        least = fmin(least, limits[i].limit_mg_m3);
+    }
+    return least;
+}
 
 double room_ppm(double co_mg_m3) {
     return co_mg_m3 * 24.46 / 28.01;
@@ -21,9 +45,9 @@ RoomAir room_after(const Room *room, RoomAir air, double emission_kg_per_s, doub
     if (!breathes(room) || !(time_s > 0)) {
         return air;
     }
-    double hours = time_s / 3600;
+    double hours = time_s / HOUR_S;
     double indoors = 1 - within(room->ducted_share, 0, 1);
-    double per_h = emission_kg_per_s * indoors * MG_PER_KG * 3600 / room->volume_m3;
+    double per_h = emission_kg_per_s * indoors * MG_PER_KG * HOUR_S / room->volume_m3;
     double changes = fmax(room->air_changes_per_h, 1e-6);
     double steady = per_h / changes;
     double gone = -expm1(-changes * hours);
@@ -33,40 +57,68 @@ RoomAir room_after(const Room *room, RoomAir air, double emission_kg_per_s, doub
     return later;
 }
 
-/* Dose up to a time: between two known times the concentration is taken as running straight. */
-static double dose_at(const double *times_s, const RoomAir *airs, size_t count, double time_s) {
-    if (count == 1 || time_s <= times_s[0]) {
-        return airs[0].dose_mg_h_m3;
+void room_trace_add(Arena *arena, const Room *room, RoomTrace *trace, double time_s,
+                    double emission_kg_per_s) {
+    RoomPoint point = {time_s, {0, 0}, emission_kg_per_s};
+    if (trace->count > 0) {
+        const RoomPoint *last = &trace->items[trace->count - 1];
+        point.time_s = fmax(time_s, last->time_s);
+        point.air =
+            room_after(room, last->air, last->emission_kg_per_s, point.time_s - last->time_s);
     }
-    size_t after = 1;
-    size_t last = count - 1;
-    while (after < last) {
-        size_t middle = (after + last) / 2;
-        if (times_s[middle] < time_s) {
-            after = middle + 1;
-        } else {
-            last = middle;
-        }
-    }
-    double span = times_s[after] - times_s[after - 1];
-    double share = span > 0 ? within((time_s - times_s[after - 1]) / span, 0, 1) : 1;
-    double step = airs[after].dose_mg_h_m3 - airs[after - 1].dose_mg_h_m3;
-    return airs[after - 1].dose_mg_h_m3 + share * step;
+    LIST_ADD(arena, trace, point);
 }
 
-double room_worst_8h_mg_m3(const Room *room, const double *times_s, const RoomAir *airs,
-                           size_t count) {
-    double worst = 0;
-    for (size_t i = 1; i < count; i++) {
-        double before = dose_at(times_s, airs, count, times_s[i] - WINDOW_S);
-        worst = fmax(worst, airs[i].dose_mg_h_m3 - before);
+RoomAir room_trace_air(const Room *room, const RoomTrace *trace, double time_s) {
+    if (trace->count == 0 || time_s <= trace->items[0].time_s) {
+        return (RoomAir){0, 0};
     }
-    double end_s = times_s[count - 1];
-    for (int step = 1; step * AIRING_S <= WINDOW_S; step++) {
-        double after_s = step * AIRING_S;
-        RoomAir later = room_after(room, airs[count - 1], 0, after_s);
-        double before = dose_at(times_s, airs, count, end_s + after_s - WINDOW_S);
-        worst = fmax(worst, later.dose_mg_h_m3 - before);
+    size_t at = 0;
+    size_t after = trace->count;
+    while (after - at > 1) {
+        size_t middle = (at + after) / 2;
+        if (trace->items[middle].time_s <= time_s) {
+            at = middle;
+        } else {
+            after = middle;
+        }
     }
-    return worst * 3600 / WINDOW_S;
+    const RoomPoint *point = &trace->items[at];
+    return room_after(room, point->air, point->emission_kg_per_s, time_s - point->time_s);
+}
+
+static double mean_until(const Room *room, const RoomTrace *trace, double window_s,
+                         double until_s) {
+    double after = room_trace_air(room, trace, until_s).dose_mg_h_m3;
+    double before = room_trace_air(room, trace, until_s - window_s).dose_mg_h_m3;
+    return (after - before) * HOUR_S / window_s;
+}
+
+/* The mean changes slowly over a part of its own window: so many steps of one find the hill, and
+ * the top is then closed in. */
+enum { STEPS_A_WINDOW = 16, STEPS_MOST = 2000, TURNS = 30 };
+
+RoomMean room_worst_mean(const Room *room, const RoomTrace *trace, double window_s) {
+    RoomMean worst = {0, 0};
+    if (trace->count == 0 || !breathes(room)) {
+        return worst;
+    }
+    double from_s = trace->items[0].time_s;
+    double whole_s = trace->items[trace->count - 1].time_s - from_s + window_s;
+    double step_s = fmax(window_s / STEPS_A_WINDOW, whole_s / STEPS_MOST);
+    for (int step = 1; (step - 1) * step_s < whole_s; step++) {
+        double until_s = from_s + fmin(step * step_s, whole_s);
+        double mean = mean_until(room, trace, window_s, until_s);
+        worst = mean > worst.mean_mg_m3 ? (RoomMean){mean, until_s} : worst;
+    }
+    double width_s = step_s;
+    for (int turn = 0; turn < TURNS; turn++) {
+        width_s /= 1.5;
+        for (int side = -1; side <= 1; side += 2) {
+            double until_s = within(worst.until_s + side * width_s, from_s, from_s + whole_s);
+            double mean = mean_until(room, trace, window_s, until_s);
+            worst = mean > worst.mean_mg_m3 ? (RoomMean){mean, until_s} : worst;
+        }
+    }
+    return worst;
 }

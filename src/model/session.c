@@ -4,6 +4,7 @@
 #include "model/fill_plan.h"
 #include "model/fire_constants.h"
 #include "model/recipe.h"
+#include "model/room_night.h"
 #include "model/surroundings.h"
 #include "model/wood.h"
 
@@ -93,12 +94,21 @@ static void fill_times(const Night *night, Plan *plan) {
     burn->fuel_kg_per_h = burn->dry_burnt_kg / (burn->smoking_s / SECONDS_PER_HOUR);
 }
 
+/* The air of a room is judged by the fast front as well. */
+static NightDepth depth_of(const Batch *batch, SessionDetail detail) {
+    const Room *room = &batch->workshop->room;
+    if (detail == SESSION_WHOLE) {
+        return NIGHT_BAND;
+    }
+    return room->stated && !room->outdoors ? NIGHT_FAST : NIGHT_MIDDLE;
+}
+
 void session_work_out(Arena *arena, const Batch *batch, const Belief *belief, Instant light_at,
                       SessionDetail detail, Plan *plan) {
     Belief known = belief ? *belief : belief_unmeasured();
     Settled settled = settle(arena, batch, &known, light_at);
     const Night *night = night_of(arena, batch, &settled.mix.fuel, settled.mix.moisture, &known,
-                                  light_at, detail == SESSION_WHOLE ? NIGHT_BAND : NIGHT_MIDDLE);
+                                  light_at, depth_of(batch, detail));
     plan->batch = batch;
     plan->workshop = batch->workshop;
     recipe_fill(arena, night, settled.dusts, settled.dry_shares, &settled.mix,
@@ -118,7 +128,7 @@ void session_work_out(Arena *arena, const Batch *batch, const Belief *belief, In
     fill_times(night, plan);
     surroundings_cabinet(night, &plan->cabinet);
     attendance_judge(night, &plan->burn, &plan->cabinet);
-    surroundings_room(arena, night, &plan->room);
+    room_night_figures(arena, night, &plan->room);
     surroundings_weather(night, &plan->weather);
     if (detail == SESSION_WHOLE) {
         surroundings_samples(arena, night, plan);

@@ -3,7 +3,7 @@
 #include "model/air.h"
 #include "model/fill_plan.h"
 #include "model/fire_constants.h"
-#include "model/room.h"
+#include "model/room_night.h"
 
 #include <math.h>
 
@@ -61,89 +61,6 @@ void surroundings_cabinet(const Night *night, PlanCabinet *cabinet) {
     if (warmest)
         cabinet->peak_fast_c = temp_if_fast_c(night, warmest_run, warmest);
     cabinet->mean_humidity = whole_s > 0 ? humid_s / whole_s : 0;
-}
-
-static size_t point_count(const Night *night) {
-    size_t count = 1;
-    for (size_t i = 0; i < night->lightings.count; i++) {
-        count += night->lightings.items[i].middle.path.points.count + 1;
-    }
-    return count;
-}
-
-static double burnt_between_kg(const Lighting *lighting, const BurnPoint *a, const BurnPoint *b) {
-    double length_m = b->along_m[0] - a->along_m[0];
-    length_m += lighting->middle.setup.fronts == 2 ? b->along_m[1] - a->along_m[1] : 0;
-    return length_m * lighting->bed.dry_kg_per_m;
-}
-
-/* The room after the stretch between two states of a lighting. */
-static RoomAir room_between(const Night *night, const Lighting *lighting, RoomAir air,
-                            const BurnPoint *a, const BurnPoint *b) {
-    double time_s = b->time_s - a->time_s;
-    if (!(time_s > 0)) {
-        return air;
-    }
-    double co_kg_per_s = FIRE_CO_KG_PER_KG * burnt_between_kg(lighting, a, b) / time_s;
-    return room_after(&night->batch->workshop->room, air, co_kg_per_s, time_s);
-}
-
-/* Time since the first lighting at which a lighting begins. */
-static double begins_s(const Night *night, size_t index) {
-    return night->lightings.items[index].middle.setup.start - (double)night->light_at;
-}
-
-/* The room when a lighting begins: it airs while nothing burns. */
-static RoomAir room_at_start(const Night *night, size_t index, RoomAir air) {
-    if (index == 0) {
-        return air;
-    }
-    const LightingRun *before = &night->lightings.items[index - 1].middle;
-    double gap_s = begins_s(night, index) - begins_s(night, index - 1) - before->path.time_s;
-    return room_after(&night->batch->workshop->room, air, 0, gap_s);
-}
-
-static void judge_room(PlanRoom *room) {
-    const double rich = FIRE_CO_RICH_KG_PER_KG / FIRE_CO_KG_PER_KG;
-    room->rich_8h_mg_m3 = rich * room->mean_8h_mg_m3;
-    room->over_limit = room->mean_8h_mg_m3 > room->limit_8h_mg_m3 ||
-                       room->peak_mg_m3 > room->limit_15min_mg_m3;
-    room->near_limit = !room->over_limit && (room->rich_8h_mg_m3 > room->limit_8h_mg_m3 ||
-                                             rich * room->peak_mg_m3 > room->limit_15min_mg_m3);
-}
-
-void surroundings_room(Arena *arena, const Night *night, PlanRoom *room) {
-    const Room *stated = &night->batch->workshop->room;
-    *room = (PlanRoom){.stated = stated->stated,
-                       .outdoors = stated->stated && stated->outdoors,
-                       .peak_at = night->light_at,
-                       .limit_8h_mg_m3 = ROOM_LIMIT_8H_MG_M3,
-                       .limit_15min_mg_m3 = ROOM_LIMIT_15MIN_MG_M3};
-    size_t most = point_count(night);
-    double *times_s = ARENA_ARRAY(arena, most, double);
-    RoomAir *airs = ARENA_ARRAY(arena, most, RoomAir);
-    size_t count = 1;
-    for (size_t i = 0; i < night->lightings.count; i++) {
-        const Lighting *lighting = &night->lightings.items[i];
-        const LightingRun *run = &lighting->middle;
-        room->emitted_kg += FIRE_CO_KG_PER_KG * lighting->dry_kg;
-        if (i > 0) {
-            airs[count] = room_at_start(night, i, airs[count - 1]);
-            times_s[count++] = begins_s(night, i);
-        }
-        for (size_t j = 1; j < run->path.points.count; j++, count++) {
-            const BurnPoint *point = &run->path.points.items[j];
-            airs[count] = room_between(night, lighting, airs[count - 1], point - 1, point);
-            times_s[count] = begins_s(night, i) + point->time_s;
-            if (airs[count].co_mg_m3 > room->peak_mg_m3) {
-                room->peak_mg_m3 = airs[count].co_mg_m3;
-                room->peak_at = fill_plan_instant(run, point->time_s);
-            }
-        }
-    }
-    room->peak_ppm = room_ppm(room->peak_mg_m3);
-    room->mean_8h_mg_m3 = room_worst_8h_mg_m3(stated, times_s, airs, count);
-    judge_room(room);
 }
 
 /* Weather a few hours old is still much the same; longer it is not (common practice, no source). */
@@ -231,32 +148,28 @@ static double sample_step_s(const Night *night) {
 }
 
 /* Samples of one lighting on the night's own raster, and at its two ends. */
-static RoomAir sample_lighting(Arena *arena, const Night *night, size_t index, double step_s,
-                               RoomAir room, Plan *plan) {
+static void sample_lighting(Arena *arena, const Night *night, size_t index, double step_s,
+                            const RoomTrace *room, Plan *plan) {
     const Lighting *lighting = &night->lightings.items[index];
     const LightingRun *run = &lighting->middle;
-    double offset_s = begins_s(night, index);
-    BurnPoint before = burn_at(&run->path, 0);
-    LIST_ADD(arena, &plan->samples, sample_of(lighting, (int)index + 1, &before, room.co_mg_m3));
+    double offset_s = run->setup.start - (double)night->light_at;
     double next_s = (floor(offset_s / step_s) + 1) * step_s - offset_s;
-    while (before.time_s < run->path.time_s) {
-        double time_s = fmin(next_s, run->path.time_s);
-        /* a raster time so close to the end would be the end twice */
-        time_s = run->path.time_s - time_s < 1 ? run->path.time_s : time_s;
+    for (double time_s = 0;; next_s += step_s) {
         BurnPoint point = burn_at(&run->path, time_s);
-        room = room_between(night, lighting, room, &before, &point);
-        LIST_ADD(arena, &plan->samples, sample_of(lighting, (int)index + 1, &point, room.co_mg_m3));
-        before = point;
-        next_s += step_s;
+        RoomAir air = room_trace_air(&night->batch->workshop->room, room, offset_s + time_s);
+        LIST_ADD(arena, &plan->samples, sample_of(lighting, (int)index + 1, &point, air.co_mg_m3));
+        if (time_s >= run->path.time_s) {
+            return;
+        }
+        /* a raster time so close to the end would be the end twice */
+        time_s = run->path.time_s - next_s < 1 ? run->path.time_s : next_s;
     }
-    return room;
 }
 
 void surroundings_samples(Arena *arena, const Night *night, Plan *plan) {
     double step_s = sample_step_s(night);
-    RoomAir room = {0};
+    RoomTrace room = room_night_trace(arena, night, false, FIRE_CO_KG_PER_KG);
     for (size_t i = 0; i < night->lightings.count; i++) {
-        room = room_at_start(night, i, room);
-        room = sample_lighting(arena, night, i, step_s, room, plan);
+        sample_lighting(arena, night, i, step_s, &room, plan);
     }
 }

@@ -1,4 +1,4 @@
-/* Surroundings: what the night does to the cabinet, the room, and what the weather does to it. */
+/* Surroundings: what the night does to the cabinet, and what the weather does to it. */
 #ifndef MODEL_SURROUNDINGS_H
 #define MODEL_SURROUNDINGS_H
 
@@ -7,9 +7,6 @@
 /* Peak and mean of the cabinet's air. Limits of the product are left NAN unless the batch states
  * its own; whether they are passed is judged where the product's limits are known. */
 void surroundings_cabinet(const Night *night, PlanCabinet *cabinet);
-
-/* Carbon monoxide in the room over the night and while it airs. */
-void surroundings_room(Arena *arena, const Night *night, PlanRoom *room);
 
 /* Weather when lit, and its worst over the burn. */
 void surroundings_weather(const Night *night, PlanWeather *weather);

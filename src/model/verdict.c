@@ -34,6 +34,8 @@ static void judge_room(Arena *arena, Plan *plan) {
         add(arena, plan, CAUSE_ROOM_UNKNOWN, VERDICT_TEND);
     } else if (plan->room.over_limit) {
         add(arena, plan, CAUSE_ROOM_CO, VERDICT_DO_NOT_LIGHT);
+    } else if (plan->room.near_asleep) {
+        add(arena, plan, CAUSE_ROOM_CO_ASLEEP, VERDICT_DO_NOT_LIGHT);
     } else if (plan->room.near_limit) {
         add(arena, plan, CAUSE_ROOM_CO_NEAR, VERDICT_TEND);
     }

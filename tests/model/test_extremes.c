@@ -275,7 +275,10 @@ static void assert_numbers(const Plan *plan, const char *batch) {
     assert_number(plan->burn.dry_burnt_kg, batch);
     assert_number(plan->cabinet.peak_temp_c, batch);
     assert_number(plan->cabinet.peak_fast_c, batch);
-    assert_number(plan->room.mean_8h_mg_m3, batch);
+    for (size_t i = 0; i < plan->room.windows.count; i++) {
+        assert_number(plan->room.windows.items[i].mean_mg_m3, batch);
+        assert_number(plan->room.windows.items[i].rich_mg_m3, batch);
+    }
     assert_number(plan->blend.wet_kg, batch);
     assert_true(plan->burn.duration_s > 0 && plan->burn.dry_burnt_kg > 0);
     if (!(plan->burn.out_early <= plan->burn.out_at && plan->burn.out_at <= plan->burn.out_late)) {

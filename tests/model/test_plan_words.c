@@ -62,7 +62,7 @@ static size_t fill_all(Arena *arena, const Locale *locale, const FieldGroup *gro
     size_t filled = 0;
     for (size_t i = 0; i < group->fields.count; i++) {
         const Field *field = &group->fields.items[i];
-        if (field->type != FIELD_WORD) {
+        if (field->type != FIELD_WORD || !field->text) {
             continue;
         }
         Diagnostics diagnostics = diagnostics_new(arena);

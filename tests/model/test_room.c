@@ -2,6 +2,7 @@
 #include "model/room.h"
 #include "model/weather.h"
 
+#include "support/arena_case.h"
 #include "support/close.h"
 
 #include <setjmp.h>
@@ -73,27 +74,102 @@ static void a_sealed_room_fills(void **state) {
                        1e-6 * 36000 * 1e6 / 40, 1e-4);
 }
 
-/* A steady emission for 3 h and airing: the window that begins with the fire, or a later one,
- * by brute force over minutes. */
-static void worst_eight_hours_by_brute_force(void **state) {
-    (void)state;
+static const double HOUR = 3600;
+
+/* A steady emission for some hours, in many points or few: the mean does not hang on them. */
+static RoomTrace steady_for(Arena *arena, const Room *room, double hours, int points) {
+    RoomTrace trace = {0};
+    for (int i = 0; i <= points; i++) {
+        double emission = i < points ? 5e-7 : 0;
+        room_trace_add(arena, room, &trace, i * hours * HOUR / points, emission);
+    }
+    return trace;
+}
+
+/* The largest mean over a window w by integration on paper. While it burns, for T, the air holds
+ * S (1 − e^(−nt)), after it S (1 − e^(−nT)) e^(−nx). The mean is largest where the window's two
+ * ends hold the same: with a = e^(−nx) at its end, (1 − e^(−nT)) a = 1 − e^(−n(T−w)) a. */
+static double closed_form(double steady, double n, double burn_h, double window_h) {
+    double end = 1 - exp(-n * burn_h);
+    double a = 1 / (end + exp(-n * (burn_h - window_h)));
+    double start_h = burn_h - log(a) / n - window_h;
+    double burning = burn_h - start_h - (exp(-n * start_h) - exp(-n * burn_h)) / n;
+    return steady * (burning + end * (1 - a) / n) / window_h;
+}
+
+static void every_window_agrees_with_its_closed_form(void **state) {
+    Arena *arena = *state;
+    static const double changes[] = {0.3, 2, 12};
+    static const double burns_h[] = {3, 8.5};
+    size_t count = 0;
+    const RoomLimit *limits = room_limits(&count);
+    assert_int_equal(count, 5);
+    for (size_t i = 0; i < count * 3 * 2 * 2; i++) {
+        const RoomLimit *limit = &limits[i % count];
+        double n = changes[i / count % 3], burn_h = burns_h[i / count / 3 % 2];
+        Room room = room_of(30, n);
+        RoomTrace trace = steady_for(arena, &room, burn_h, i / count / 6 ? 1 : 37);
+        RoomMean worst = room_worst_mean(&room, &trace, limit->window_s);
+        double steady = 5e-7 * 1e6 * HOUR / 30 / n;
+        double window_h = limit->window_s / HOUR;
+        assert_close_share(worst.mean_mg_m3, closed_form(steady, n, burn_h, window_h), 1e-5);
+    }
+}
+
+/* Two burns with hours between them: every window by brute force over minutes. */
+static void windows_over_two_burns_by_brute_force(void **state) {
+    Arena *arena = *state;
     Room shed = room_of(30, 0.8);
-    double times_s[19];
-    RoomAir airs[19] = {{0, 0}};
-    times_s[0] = 0;
-    for (int i = 1; i < 19; i++) {
-        times_s[i] = i * 600;
-        airs[i] = room_after(&shed, airs[i - 1], 5e-7, 600);
+    RoomTrace trace = {0};
+    static const double times_min[] = {0, 100, 400, 700};
+    static const double emissions[] = {5e-7, 0, 4e-7, 0};
+    for (int i = 0; i < 4; i++)
+        room_trace_add(arena, &shed, &trace, times_min[i] * 60, emissions[i]);
+    enum { MINUTES = 2400 };
+    RoomAir *minutes = ARENA_ARRAY(arena, MINUTES, RoomAir);
+    for (int i = 1; i < MINUTES; i++) {
+        bool burns = i <= 100 || (i > 400 && i <= 700);
+        minutes[i] = room_after(&shed, minutes[i - 1], burns ? emissions[i > 400 ? 2 : 0] : 0, 60);
+        RoomAir air = room_trace_air(&shed, &trace, i * 60);
+        assert_close_share(air.dose_mg_h_m3, minutes[i].dose_mg_h_m3, 1e-9);
     }
-    double worst = 0;
-    RoomAir minutes[1400] = {{0, 0}};
-    for (int i = 1; i < 1400; i++) {
-        minutes[i] = room_after(&shed, minutes[i - 1], i <= 180 ? 5e-7 : 0, 60);
-        double before = i > 480 ? minutes[i - 480].dose_mg_h_m3 : 0;
-        worst = fmax(worst, (minutes[i].dose_mg_h_m3 - before) / 8);
+    size_t count = 0;
+    const RoomLimit *limits = room_limits(&count);
+    for (size_t k = 0; k < count; k++) {
+        int window = (int)(limits[k].window_s / 60);
+        double worst = 0;
+        for (int i = 1; i < MINUTES; i++) {
+            double before = i > window ? minutes[i - window].dose_mg_h_m3 : 0;
+            worst = fmax(worst, (minutes[i].dose_mg_h_m3 - before) * 60 / window);
+        }
+        double found = room_worst_mean(&shed, &trace, limits[k].window_s).mean_mg_m3;
+        assert_close_share(found, worst, 1e-4);
+        assert_true(found >= worst * (1 - 1e-9));
     }
-    assert_close_share(room_worst_8h_mg_m3(&shed, times_s, airs, 19), worst, 0.002);
-    assert_close(room_worst_8h_mg_m3(&shed, times_s, airs, 1), 0, 1e-12);
+    RoomTrace none = {0};
+    assert_close(room_worst_mean(&shed, &none, HOUR).mean_mg_m3, 0, 0);
+}
+
+/* Each edition's table: WHO Europe 2000 (15 and 30 min, 1 and 8 h), WHO 2010 for indoor air
+ * (15 min, 1, 8 and 24 h), WHO 2021 (24 h). The strictest of each window is the one that counts. */
+static void the_strictest_limit_of_each_window_counts(void **state) {
+    (void)state;
+    static const double published[][2] = {
+        {0.25, 100}, {0.5, 60}, {1, 30}, {8, 10}, /* 2000 */
+        {0.25, 100}, {1, 35},   {8, 10}, {24, 7}, /* 2010 */
+        {24, 4},                                  /* 2021 */
+    };
+    size_t count = 0;
+    const RoomLimit *limits = room_limits(&count);
+    for (size_t k = 0; k < count; k++) {
+        double strictest = INFINITY;
+        for (size_t i = 0; i < sizeof published / sizeof *published; i++)
+            if (published[i][0] * HOUR == limits[k].window_s)
+                strictest = fmin(strictest, published[i][1]);
+        assert_close(limits[k].limit_mg_m3, strictest, 0);
+        assert_true(k == 0 || limits[k].window_s > limits[k - 1].window_s);
+    }
+    assert_close(room_least_limit_mg_m3(), 4, 0);
 }
 
 static Weather three_readings(Arena *arena) {
@@ -129,7 +205,9 @@ int main(void) {
         cmocka_unit_test(agrees_with_a_fine_integration),
         cmocka_unit_test(outdoors_and_unknown_rooms_hold_nothing),
         cmocka_unit_test(a_sealed_room_fills),
-        cmocka_unit_test(worst_eight_hours_by_brute_force),
+        CASE(every_window_agrees_with_its_closed_form),
+        CASE(windows_over_two_burns_by_brute_force),
+        cmocka_unit_test(the_strictest_limit_of_each_window_counts),
         cmocka_unit_test(weather_runs_straight_between_readings),
     };
     const char *against = "room and weather: worked figures, fine integration";

@@ -96,6 +96,8 @@ static void what_may_come_worse_is_judged(void **state) {
     Arena *arena = *state;
     Batch batch = plain_batch();
     Plan plan = good_plan(arena);
+    plan.room = (PlanRoom){.stated = true, .near_limit = true, .near_asleep = true};
+    assert_judged(arena, &batch, &plan, VERDICT_DO_NOT_LIGHT, CAUSE_ROOM_CO_ASLEEP);
     plan.room = (PlanRoom){.stated = true, .near_limit = true};
     assert_judged(arena, &batch, &plan, VERDICT_TEND, CAUSE_ROOM_CO_NEAR);
     plan = good_plan(arena);
