@@ -51,6 +51,7 @@ typedef struct Product {
     bool cured;          /* salting or curing is finished */
     bool cured_stated;   /* whether that was said, yes or no */
     bool vacuum_packed;  /* to be vacuum packed afterwards */
+    bool not_raw;        /* "other" that was said to be no raw flesh: nuts, garlic, cooked food */
     double limit_temp_c; /* own ceiling; NAN: the kind's */
     Cure cure;
     Freezing freezing;

@@ -55,6 +55,7 @@ typedef struct Dust {
     Date received;             /* year 0: not stated */
     double stock_kg;           /* wet, as it lies; NAN: not stated */
     bool untreated;            /* declared: no paint, glue, varnish or preservative */
+    bool untreated_stated;     /* whether that was said, yes or no */
     LIST_OF(Trial) trials;
 } Dust;
 

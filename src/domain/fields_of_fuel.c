@@ -38,6 +38,10 @@ static const Member blend_members[] = {
     {"best_margin", MEMBER_NUMBER, QUANTITY_RATIO, offsetof(PlanBlend, best_margin)},
     {"sieve_below", MEMBER_NUMBER, QUANTITY_GRAIN, offsetof(PlanBlend, sieve_below_m)},
     {"sieve_remove", MEMBER_NUMBER, QUANTITY_MASS, offsetof(PlanBlend, sieve_remove_kg)},
+    {"unfit_woods", MEMBER_TEXT, QUANTITY_NONE, offsetof(PlanBlend, unfit_woods)},
+    {"treated_dusts", MEMBER_TEXT, QUANTITY_NONE, offsetof(PlanBlend, treated_dusts)},
+    {"unknown_woods", MEMBER_TEXT, QUANTITY_NONE, offsetof(PlanBlend, unknown_woods)},
+    {"strong_spices", MEMBER_TEXT, QUANTITY_NONE, offsetof(PlanBlend, strong_spices)},
 };
 
 static const Member grain_members[] = {

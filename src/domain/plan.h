@@ -37,6 +37,10 @@ typedef enum Cause {
     CAUSE_UNTENDED,       /* the burn is weak in hours when nobody is there */
     CAUSE_WARM_UNTENDED,  /* the cabinet is warm in hours when nobody is there */
     CAUSE_ROOM_CO_ASLEEP, /* near a limit of the room's air while nobody is awake */
+    CAUSE_WOOD_UNFIT,     /* a wood that is never to be smouldered for food */
+    CAUSE_WOOD_TREATED,   /* a dust that was said to be treated */
+    CAUSE_WOOD_UNKNOWN,   /* a wood in no table */
+    CAUSE_SPICE_STRONG,   /* more needles or herbs than is usual as a spice */
     CAUSE_COUNT
 } Cause;
 
@@ -90,6 +94,11 @@ typedef struct PlanBlend {
     double best_margin;   /* the best any share reaches, when infeasible; NAN otherwise */
     double sieve_below_m; /* sieving out of fines that would help; NAN: none advised */
     double sieve_remove_kg;
+    /* Names of what must not or had better not be smouldered for food; NULL: none. */
+    const char *unfit_woods;   /* resinous or poisonous */
+    const char *treated_dusts; /* said to be treated */
+    const char *unknown_woods; /* in no table of woods */
+    const char *strong_spices; /* needles and herbs, more than is usual as a spice */
 } PlanBlend;
 
 typedef struct PlanDrying {

@@ -151,7 +151,8 @@ Dust read_dust(Form *form, const Element *element) {
                  .lot = form_text(form, element, "lot"),
                  .received = form_date(form, element, "received"),
                  .stock_kg = form_number(form, element, "stock"),
-                 .untreated = form_yes(form, element, "untreated", false)};
+                 .untreated = form_yes(form, element, "untreated", false),
+                 .untreated_stated = form_has(element, "untreated")};
     dust.moisture = read_moisture(form, element, &dust.stated_basis);
     read_grains(form, element, &dust);
     const Element *weighed = element_child(element, "weighed");

@@ -62,9 +62,13 @@ Product read_product(Form *form, const Element *element) {
                        .cured = form_yes(form, element, "cured", false),
                        .cured_stated = form_has(element, "cured"),
                        .vacuum_packed = form_yes(form, element, "vacuum-packed", false),
+                       .not_raw = form_has(element, "raw") && !form_yes(form, element, "raw", true),
                        .limit_temp_c = form_number(form, element, "limit"),
                        .cure = no_cure(),
                        .freezing = {.temp_c = NOT_STATED, .time_s = NOT_STATED}};
+    if (form_has(element, "raw") && product.kind != PRODUCT_OTHER)
+        report_error(form->diagnostics, element_attribute(element, "raw")->name_place,
+                     "take it out, or write kind=\"other\"", "'raw' is said of 'other' alone");
     if (product.salt + product.water > 1)
         report_error(form->diagnostics, element_value_place(element, "water"),
                      "both are shares of the whole product",

@@ -136,6 +136,7 @@ static const AttributeRule attributes[] = {
     SI(SHARE, "product", "water", MAY, "0 %", "100 %"),
     YES_NO("product", "cured"),
     YES_NO("product", "vacuum-packed"),
+    YES_NO("product", "raw"),
     SI(TEMPERATURE, "product", "limit", MAY, "-20 °C", "100 °C"),
     WORD("cure", "method", MUST, "dry pumped immersed"),
     SI(MASS, "cure", "mass", MUST, "0.1 g", "1000 kg"),

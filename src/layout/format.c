@@ -72,6 +72,7 @@ static const Shown shown[] = {
     {QUANTITY_PPM, "unit", ANY_UNITS, 10, 1, 0, "unit.ppm"},
     {QUANTITY_PPM, "unit", ANY_UNITS, 0, 1, 1, "unit.ppm"},
     {QUANTITY_PPM, "whole", ANY_UNITS, 0, 1, 0, "unit.ppm"},
+    {QUANTITY_PPM, "fine", ANY_UNITS, 0, 1, 1, "unit.ppm"},
     {QUANTITY_PER_METRE, "unit", UNITS_METRIC, 0, 1, 2, "unit.kg_m"},
     {QUANTITY_PER_METRE, "unit", UNITS_US, 0, 0.3048 / KG_PER_LB, 2, "unit.lb_ft"},
     {QUANTITY_AIR_CHANGES, "unit", ANY_UNITS, 0, 1, 1, "unit.per_hour"},

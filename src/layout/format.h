@@ -17,7 +17,7 @@
  *                  alike, as sieves are marked
  *   speed          hour 110 mm/h
  *   concentration  unit 8.5 mg/m³, from 10 up whole · whole
- *   ppm            unit · whole
+ *   ppm            unit · whole · fine
  *   any            number: the figure alone, without its unit
  *   yes            word yes, no
  *

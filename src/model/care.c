@@ -119,10 +119,12 @@ static void add_handling(Arena *arena, const Product *product, Plan *plan) {
 }
 
 /* Contaminants of treated wood reach the food: "Possible toxic components in smoked fish
- * products" (abstract); Codex CXS 311-2013 asks for wood free of them. */
+ * products" (abstract); Codex CXS 311-2013 asks for wood free of them. What was said to be treated
+ * is judged with the woods (model/verdict.c). */
 static void add_wood(Arena *arena, Plan *plan) {
     for (size_t i = 0; i < plan->blend.parts.count; i++) {
-        if (!plan->blend.parts.items[i].dust->untreated) {
+        const Dust *dust = plan->blend.parts.items[i].dust;
+        if (!dust->untreated && !dust->untreated_stated) {
             care_put(arena, plan, "wood_not_declared", CARE_CAUTION, no_quantity(), no_quantity());
             return;
         }
@@ -150,12 +152,17 @@ void care_put(Arena *arena, Plan *plan, const char *key, CareLevel level, Quanti
 
 void care_add(Arena *arena, const Batch *batch, Plan *plan) {
     const Product *product = &batch->product;
-    if (product->kind == PRODUCT_FISH) {
+    bool other = product->kind == PRODUCT_OTHER;
+    bool like_fish = product->kind == PRODUCT_FISH || (other && !product->not_raw);
+    if (like_fish) {
         care_add_fish(arena, batch, plan);
     }
-    if (product->kind == PRODUCT_FISH || product->kind == PRODUCT_MEAT) {
+    if (like_fish || product->kind == PRODUCT_MEAT) {
         care_add_flesh(arena, batch, plan);
+    } else if (other) {
+        care_add_packing(arena, product, plan);
     }
+    care_add_nitrite(arena, batch, plan);
     add_wood(arena, plan);
     add_ceiling(arena, product, plan);
     add_time(arena, product, plan);
@@ -196,13 +203,18 @@ const char *const *care_keys(size_t *count) {
         "cure_unstated",
         "warm_hours",
         "meat_raw",
+        "warm_unstated",
+        "warm_unguarded",
         "nitrite",
         "nitrite_ion",
+        "nitrite_found",
         "nitrite_over",
         "nitrite_ion_over",
+        "nitrite_found_over",
+        "nitrite_none",
+        "nitrite_fish",
         "nitrite_low",
         "nitrite_unknown",
-        "nitrite_unlisted",
     };
     *count = sizeof keys / sizeof *keys;
     return keys;

@@ -28,8 +28,19 @@ static const double botulinum_growth_c = 3.3;
 static const double growth_c = 4.4;
 static const double growth_hours_most = 4;
 
-/* US: 120 ppm at least in cured products that are kept cold (second hand). */
-static const double nitrite_least_ppm = 120;
+/* Non-proteolytic C. botulinum: how long fish may be that warm in all before it can make its
+ * poison. FDA guide, appendix 4, table A-2 (from memory); between the rows the warmer one. */
+typedef struct GrowthTime {
+    double below_c;
+    double most_s;
+} GrowthTime;
+
+static const GrowthTime growth_times[] = {
+    {3.3, INFINITY}, {5, 7 * 24.0 * HOUR_S}, {10, 2 * 24.0 * HOUR_S}, {21, 11.0 * HOUR_S}};
+static const double growth_time_warmest_s = 6.0 * HOUR_S;
+
+/* 50 to 150 mg/kg of nitrite hold C. botulinum back in most meats (EFSA 2003, from memory). */
+static const double nitrite_guard_ppm = 50;
 
 double care_water_phase_salt(double salt, double water) {
     return salt / (salt + water);
@@ -72,8 +83,12 @@ static void add_parasites(Arena *arena, const Batch *batch, Plan *plan) {
     }
 }
 
-/* Too little salt forbids the vacuum pack and leaves a caution otherwise. */
+/* Too little salt forbids the vacuum pack and leaves a caution otherwise. Meat with nitrite keeps
+ * by that. */
 static void add_water_phase_salt(Arena *arena, const Product *product, Plan *plan) {
+    if (care_has_nitrite(product)) {
+        return;
+    }
     double salt = care_water_phase_salt(product->salt, product->water);
     if (!is_stated(salt)) {
         if (product->vacuum_packed) {
@@ -90,13 +105,7 @@ static void add_water_phase_salt(Arena *arena, const Product *product, Plan *pla
 
 void care_add_fish(Arena *arena, const Batch *batch, Plan *plan) {
     add_parasites(arena, batch, plan);
-    add_water_phase_salt(arena, &batch->product, plan);
     care_put(arena, plan, "listeria", CARE_CAUTION, no_quantity(), no_quantity());
-}
-
-static void add_packing(Arena *arena, const Product *product, Plan *plan) {
-    put(arena, plan, product->vacuum_packed ? "vacuum_chill" : "no_vacuum", CARE_CAUTION,
-        QUANTITY_TEMPERATURE, NOT_STATED, botulinum_growth_c);
 }
 
 static void add_curing(Arena *arena, const Product *product, Plan *plan) {
@@ -106,39 +115,6 @@ static void add_curing(Arena *arena, const Product *product, Plan *plan) {
     bool said = product->cured_stated;
     care_put(arena, plan, said ? "not_cured" : "cure_unstated", said ? CARE_FORBIDS : CARE_CAUTION,
              no_quantity(), no_quantity());
-}
-
-/* Judged in whole mg/kg, as limits are given: 120 as salt count as 80 as ion. */
-static void add_known_nitrite(Arena *arena, Market market, double salt_ppm, CureLimit limit,
-                              Plan *plan) {
-    double found = limit.as_ion ? cure_nitrite_ion_ppm(salt_ppm) : salt_ppm;
-    if (floor(found + 0.5) > limit.ppm) {
-        put(arena, plan, limit.as_ion ? "nitrite_ion_over" : "nitrite_over", CARE_FORBIDS,
-            QUANTITY_PPM, found, limit.ppm);
-        return;
-    }
-    put(arena, plan, limit.as_ion ? "nitrite_ion" : "nitrite", CARE_NOTE, QUANTITY_PPM, found,
-        limit.ppm);
-    if (market == MARKET_US && salt_ppm < nitrite_least_ppm * (1 - 1e-9)) {
-        put(arena, plan, "nitrite_low", CARE_CAUTION, QUANTITY_PPM, salt_ppm, nitrite_least_ppm);
-    }
-}
-
-static void add_nitrite(Arena *arena, const Batch *batch, Plan *plan) {
-    const Product *product = &batch->product;
-    if (!product->cure.stated) {
-        return;
-    }
-    Market market = batch->workshop->market;
-    double salt_ppm = cure_nitrite_ppm(&product->cure, product->mass_kg);
-    CureLimit limit = cure_limit(market, product->kind, product->cure.method);
-    if (!is_stated(salt_ppm)) {
-        put(arena, plan, "nitrite_unknown", CARE_CAUTION, QUANTITY_PPM, NOT_STATED, limit.ppm);
-    } else if (!is_stated(limit.ppm)) {
-        put(arena, plan, "nitrite_unlisted", CARE_CAUTION, QUANTITY_PPM, salt_ppm, NOT_STATED);
-    } else {
-        add_known_nitrite(arena, market, salt_ppm, limit, plan);
-    }
 }
 
 double care_time_above_s(const Plan *plan, double temp_c) {
@@ -153,19 +129,73 @@ double care_time_above_s(const Plan *plan, double temp_c) {
     return sum_s;
 }
 
-static void add_warm_hours(Arena *arena, Plan *plan) {
+static double growth_time_s(double temp_c) {
+    for (size_t i = 0; i < sizeof growth_times / sizeof *growth_times; i++) {
+        if (temp_c <= growth_times[i].below_c) {
+            return growth_times[i].most_s;
+        }
+    }
+    return growth_time_warmest_s;
+}
+
+double care_growth_share(const Plan *plan) {
+    double share = 0;
+    for (size_t i = 1; i < plan->samples.count; i++) {
+        const PlanSample *from = &plan->samples.items[i - 1];
+        const PlanSample *to = &plan->samples.items[i];
+        double warmest_c = fmax(from->cabinet_temp_c, to->cabinet_temp_c);
+        share += (double)(to->at - from->at) / growth_time_s(warmest_c);
+    }
+    return share;
+}
+
+bool care_has_nitrite(const Product *product) {
+    return product->kind == PRODUCT_MEAT && product->cure.stated &&
+           cure_nitrite_ppm(&product->cure, product->mass_kg) >= nitrite_guard_ppm;
+}
+
+/* Whether what could hold botulinum back may be there and was only not stated. */
+static bool guard_unknown(const Product *product) {
+    if (is_stated(care_water_phase_salt(product->salt, product->water))) {
+        return false;
+    }
+    bool none = product->cure.stated && product->cure.nitrite <= 0;
+    return !none && !is_stated(cure_nitrite_ppm(&product->cure, product->mass_kg));
+}
+
+/* Neither nitrite nor salt known to hold the poison back, and warm for so long that it could be
+ * made. Said to be without nitrite, only salt could help; nothing said, it may be either. */
+static void add_warm_unguarded(Arena *arena, const Product *product, Plan *plan) {
+    double salt = care_water_phase_salt(product->salt, product->water);
+    const double hair = 1e-9;
+    if (!(care_growth_share(plan) > 1 + hair) || care_has_nitrite(product) ||
+        salt >= water_phase_salt_least) {
+        return;
+    }
+    bool unknown = guard_unknown(product);
+    put(arena, plan, unknown ? "warm_unstated" : "warm_unguarded",
+        unknown ? CARE_CAUTION : CARE_FORBIDS, QUANTITY_SHARE, NOT_STATED, water_phase_salt_least);
+}
+
+static void add_warm_hours(Arena *arena, const Product *product, Plan *plan) {
     double warm_s = care_time_above_s(plan, growth_c);
     if (warm_s > growth_hours_most * HOUR_S) {
         care_put(arena, plan, "warm_hours", CARE_CAUTION, quantity(QUANTITY_DURATION, warm_s),
                  quantity(QUANTITY_TEMPERATURE, growth_c));
     }
+    add_warm_unguarded(arena, product, plan);
+}
+
+void care_add_packing(Arena *arena, const Product *product, Plan *plan) {
+    put(arena, plan, product->vacuum_packed ? "vacuum_chill" : "no_vacuum", CARE_CAUTION,
+        QUANTITY_TEMPERATURE, NOT_STATED, botulinum_growth_c);
 }
 
 void care_add_flesh(Arena *arena, const Batch *batch, Plan *plan) {
     add_curing(arena, &batch->product, plan);
-    add_nitrite(arena, batch, plan);
-    add_packing(arena, &batch->product, plan);
-    add_warm_hours(arena, plan);
+    add_water_phase_salt(arena, &batch->product, plan);
+    care_add_packing(arena, &batch->product, plan);
+    add_warm_hours(arena, &batch->product, plan);
     if (batch->product.kind == PRODUCT_MEAT) {
         care_put(arena, plan, "meat_raw", CARE_CAUTION, no_quantity(), no_quantity());
     }
@@ -173,7 +203,7 @@ void care_add_flesh(Arena *arena, const Batch *batch, Plan *plan) {
 
 bool care_unstated(const Care *care) {
     static const char *const keys[] = {"parasites_unstated", "salt_unstated", "cure_unstated",
-                                       "nitrite_unknown"};
+                                       "nitrite_unknown", "warm_unstated"};
     for (size_t i = 0; i < sizeof keys / sizeof *keys; i++) {
         if (strcmp(care->key, keys[i]) == 0) {
             return true;

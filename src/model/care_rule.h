@@ -9,11 +9,25 @@
 void care_put(Arena *arena, Plan *plan, const char *key, CareLevel level, Quantity value,
               Quantity limit);
 
-/* Parasites, salt in the water phase and who should not eat cold-smoked fish. */
+/* Parasites and who should not eat cold-smoked fish: fish, and what may be as raw. */
 void care_add_fish(Arena *arena, const Batch *batch, Plan *plan);
 
-/* Curing, nitrite, vacuum packs, hours in the warm: fish and meat alike. */
+/* Curing, salt in the water phase, vacuum packs, hours in the warm: fish, meat, and what may be as
+ * raw. */
 void care_add_flesh(Arena *arena, const Batch *batch, Plan *plan);
+
+/* How it may be packed, as botulinum grows where there is no air. */
+void care_add_packing(Arena *arena, const Product *product, Plan *plan);
+
+/* Nitrite of a stated cure against the market's limit: every kind of product. */
+void care_add_nitrite(Arena *arena, const Batch *batch, Plan *plan);
+
+/* Whether a cure was stated of meat whose nitrite is enough to hold botulinum back. */
+bool care_has_nitrite(const Product *product);
+
+/* Used-up share of the time that fish may be as warm as the cabinet is over the plan's samples:
+ * over 1, botulinum could have made its poison (FDA guide, appendix 4, table A-2). */
+double care_growth_share(const Plan *plan);
 
 /* Whether freezing of that kind kills parasites: -20 °C for 168 h, or -35 °C for 15 h (FDA Food
  * Code 3-402.11). */

@@ -19,15 +19,27 @@ double cure_nitrite_ppm(const Cure *cure, double meat_kg);
 /* Nitrite ion (NO2) of that much sodium nitrite (NaNO2), by molar mass 46.0055 / 68.9953. */
 double cure_nitrite_ion_ppm(double sodium_nitrite_ppm);
 
-/* What is allowed in, with the basis it is counted on. */
+typedef enum CureRule {
+    CURE_ALLOWED,    /* up to a limit */
+    CURE_NOT_AT_ALL, /* the law names no such food: none may be added */
+    CURE_WHICH_FISH  /* only some fish, and the product's name says none of them */
+} CureRule;
+
+/* What a market allows, with the basis that its law counts on. */
 typedef struct CureLimit {
-    double ppm;  /* NAN: no figure for this product in this market */
+    CureRule rule;
+    double ppm;  /* NAN unless allowed */
     bool as_ion; /* counted as nitrite ion, else as sodium nitrite */
+    /* The law counts what is found in the finished product, else what goes in. How much of it is
+     * left in the end only a laboratory can tell; what went in is then held against the limit. */
+    bool found;
 } CureLimit;
 
-/* Limit for meat and fish: 9 CFR 424.21 and 21 CFR 172.170 (US), Regulation (EU) 2023/2108 as ion
- * (EU), 150 mg/kg as salt (UK), FSANZ standard 1.3.1 (AU, from memory). Bacon and traditional
- * cures have limits of their own, some of them lower. */
-CureLimit cure_limit(Market market, ProductKind kind, CureMethod method);
+/* Limit for that product in that market; its name tells bacon, sausage and the fish apart. */
+CureLimit cure_limit(Market market, const Product *product);
+
+/* A limit is passed when it is by more than that share: masses come from a scale, and 120 mg/kg
+ * of the salt, which are 80.01 of the ion, are meant to be its 80 (judgement). */
+#define CURE_HAIR 1e-3
 
 #endif

@@ -2,6 +2,7 @@
 
 #include "model/bounds.h"
 #include "model/weighing.h"
+#include "model/wood_use.h"
 
 #include <math.h>
 
@@ -102,6 +103,7 @@ void recipe_fill(Arena *arena, const Night *night, const DustFigures *dusts,
                          .steadiness = mix->fuel.steadiness};
     blend->grain = blend_grain_figures(&mix->grain_by_mass, &mix->grain_by_volume);
     add_parts(arena, night->batch, dusts, dry_shares, mix, blend);
+    wood_use_name(arena, blend);
     weigh_out(arena, night, blend);
     solver_result(found, blend);
     advise_sieving(mix, blend);

@@ -28,6 +28,23 @@ static void judge_food(Arena *arena, Plan *plan) {
     }
 }
 
+/* Resin, poison, paint and glue reach the food; what is in no table may hold them. */
+static void judge_wood(Arena *arena, Plan *plan) {
+    const PlanBlend *blend = &plan->blend;
+    if (blend->unfit_woods) {
+        add(arena, plan, CAUSE_WOOD_UNFIT, VERDICT_DO_NOT_LIGHT);
+    }
+    if (blend->treated_dusts) {
+        add(arena, plan, CAUSE_WOOD_TREATED, VERDICT_DO_NOT_LIGHT);
+    }
+    if (blend->unknown_woods) {
+        add(arena, plan, CAUSE_WOOD_UNKNOWN, VERDICT_TEND);
+    }
+    if (blend->strong_spices) {
+        add(arena, plan, CAUSE_SPICE_STRONG, VERDICT_TEND);
+    }
+}
+
 /* A room of which nothing is known may be a closed one: nobody should light without tending. */
 static void judge_room(Arena *arena, Plan *plan) {
     if (!plan->room.stated) {
@@ -111,6 +128,7 @@ void verdict_reach(Arena *arena, const Batch *batch, Plan *plan) {
     plan->reasons.count = 0;
     judge_room(arena, plan);
     judge_food(arena, plan);
+    judge_wood(arena, plan);
     if (plan->blend.solver == SOLVER_INFEASIBLE) {
         add(arena, plan, CAUSE_NO_BLEND, VERDICT_DO_NOT_LIGHT);
     }

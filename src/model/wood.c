@@ -2,6 +2,7 @@
 
 #include "model/air.h"
 #include "model/bounds.h"
+#include "model/name_words.h"
 
 #include <math.h>
 
@@ -42,7 +43,27 @@ static const Wood woods[] = {
     {"cherry", "black cherry", "Prunus serotina", false, 0.47, WOOD_FROM_MEMORY, 0.88},
     {"apple", "", "Malus domestica", false, 0.61, WOOD_ROUGH, 0.87},
     {"plum", "", "Prunus domestica", false, 0.64, WOOD_ROUGH, 0.85},
+    {"hornbeam", "european hornbeam", "Carpinus betulus", false, 0.63, WOOD_ROUGH, 0.95},
+    {"hazel", "common hazel", "Corylus avellana", false, 0.50, WOOD_ROUGH, 0.92},
+    {"lime", "linden", "Tilia cordata", false, 0.43, WOOD_ROUGH, 0.92},
+    {"basswood", "american basswood", "Tilia americana", false, 0.32, WOOD_FROM_MEMORY, 0.92},
+    {"poplar", "aspen", "Populus tremula", false, 0.37, WOOD_ROUGH, 0.92},
+    {"willow", "white willow", "Salix alba", false, 0.36, WOOD_ROUGH, 0.90},
+    {"mesquite", "honey mesquite", "Prosopis glandulosa", false, 0.70, WOOD_ROUGH, 0.90},
+    {"mulberry", "white mulberry", "Morus alba", false, 0.58, WOOD_ROUGH, 0.90},
+    {"rowan", "mountain ash", "Sorbus aucuparia", false, 0.58, WOOD_ROUGH, 0.90},
+    {"vine", "grapevine", "Vitis vinifera", false, 0.50, WOOD_ROUGH, 0.85},
+    {"olive", "", "Olea europaea", false, 0.72, WOOD_ROUGH, 0.85},
+    {"peach", "", "Prunus persica", false, 0.60, WOOD_ROUGH, 0.85},
+    {"apricot", "", "Prunus armeniaca", false, 0.62, WOOD_ROUGH, 0.85},
+    {"almond", "", "Prunus dulcis", false, 0.64, WOOD_ROUGH, 0.85},
+    {"quince", "", "Cydonia oblonga", false, 0.62, WOOD_ROUGH, 0.85},
+    {"orange", "orange tree", "Citrus sinensis", false, 0.65, WOOD_ROUGH, 0.85},
+    {"lemon", "lemon tree", "Citrus limon", false, 0.65, WOOD_ROUGH, 0.85},
     {"juniper", "", "Juniperus communis", false, 0.48, WOOD_ROUGH, 0.85},
+    {"spruce", "norway spruce", "Picea abies", false, 0.37, WOOD_ROUGH, 0.85},
+    {"pine", "scots pine", "Pinus sylvestris", false, 0.42, WOOD_ROUGH, 0.85},
+    {"fir", "silver fir", "Abies alba", false, 0.37, WOOD_ROUGH, 0.85},
     {"heather", "", "Calluna vulgaris", true, 0.40, WOOD_ROUGH, 0.75},
     {"rosemary", "", "Salvia rosmarinus", true, 0.35, WOOD_ROUGH, 0.72},
     {"thyme", "", "Thymus vulgaris", true, 0.35, WOOD_ROUGH, 0.72},
@@ -51,6 +72,93 @@ static const Wood woods[] = {
     {"lavender", "", "Lavandula angustifolia", true, 0.35, WOOD_ROUGH, 0.72},
     {"hay", "", "", true, 0.30, WOOD_ROUGH, 0.75},
     {"tea", "", "Camellia sinensis", true, 0.35, WOOD_ROUGH, 0.70},
+};
+
+/* The same in German and Polish: the languages that the pages speak. */
+static const struct {
+    const char *said;
+    const char *name;
+} other_words[] = {
+    {"Buchen", "beech"},
+    {"Erlen", "alder"},
+    {"Eschen", "ash"},
+    {"Birken", "birch"},
+    {"Eichen", "oak"},
+    {"Birn", "pear"},
+    {"Kirsch", "cherry"},
+    {"Pflaumen", "plum"},
+    {"Linden", "lime"},
+    {"Weiden", "willow"},
+    {"Buche", "beech"},
+    {"Rotbuche", "beech"},
+    {"buk", "beech"},
+    {"Erle", "alder"},
+    {"olcha", "alder"},
+    {"olsza", "alder"},
+    {"Esche", "ash"},
+    {"jesion", "ash"},
+    {"Ahorn", "maple"},
+    {"klon", "maple"},
+    {"Birke", "birch"},
+    {"brzoza", "birch"},
+    {"Walnuss", "walnut"},
+    {"Nussbaum", "walnut"},
+    {"orzech", "walnut"},
+    {"Eiche", "oak"},
+    {"dąb", "oak"},
+    {"Esskastanie", "chestnut"},
+    {"Edelkastanie", "chestnut"},
+    {"kasztan jadalny", "chestnut"},
+    {"Birne", "pear"},
+    {"Birnbaum", "pear"},
+    {"grusza", "pear"},
+    {"Kirsche", "cherry"},
+    {"Kirschbaum", "cherry"},
+    {"wiśnia", "cherry"},
+    {"czereśnia", "cherry"},
+    {"Apfel", "apple"},
+    {"Apfelbaum", "apple"},
+    {"jabłoń", "apple"},
+    {"Pflaume", "plum"},
+    {"Zwetschge", "plum"},
+    {"śliwa", "plum"},
+    {"Śliwa", "plum"},
+    {"Wacholder", "juniper"},
+    {"jałowiec", "juniper"},
+    {"Heidekraut", "heather"},
+    {"wrzos", "heather"},
+    {"Rosmarin", "rosemary"},
+    {"rozmaryn", "rosemary"},
+    {"Thymian", "thyme"},
+    {"tymianek", "thyme"},
+    {"Salbei", "sage"},
+    {"szałwia", "sage"},
+    {"Lorbeer", "bay"},
+    {"laur", "bay"},
+    {"liść laurowy", "bay"},
+    {"Lavendel", "lavender"},
+    {"lawenda", "lavender"},
+    {"Heu", "hay"},
+    {"siano", "hay"},
+    {"Tee", "tea"},
+    {"herbata", "tea"},
+    {"Hainbuche", "hornbeam"},
+    {"grab", "hornbeam"},
+    {"Hasel", "hazel"},
+    {"leszczyna", "hazel"},
+    {"Linde", "lime"},
+    {"lipa", "lime"},
+    {"Pappel", "poplar"},
+    {"topola", "poplar"},
+    {"Weide", "willow"},
+    {"wierzba", "willow"},
+    {"Fichte", "spruce"},
+    {"świerk", "spruce"},
+    {"Świerk", "spruce"},
+    {"Kiefer", "pine"},
+    {"sosna", "pine"},
+    {"Tanne", "fir"},
+    {"jodła", "fir"},
 };
 
 /* The middle of the hardwoods, and of dried leaves; a sulky one until shown otherwise. */
@@ -137,21 +245,23 @@ double wood_specific_heat(double temp_c, double moisture) {
     return 1000 * (mixed + binding);
 }
 
-static char lower(char letter) {
-    return letter >= 'A' && letter <= 'Z' ? (char)(letter - 'A' + 'a') : letter;
+static bool called(const Wood *wood, const char *name) {
+    return name_is(name, wood->name) || name_is(name, wood->other_name) ||
+           name_is(name, wood->latin);
 }
 
-static bool same_name(const char *a, const char *b) {
-    for (; *a && lower(*a) == lower(*b); a++)
-        b++;
-    return lower(*a) == lower(*b);
+/* A word of another language as the table calls it. */
+static const char *in_english(const char *name) {
+    for (size_t row = 0; row < sizeof other_words / sizeof *other_words; row++)
+        if (name_is(name, other_words[row].said))
+            return other_words[row].name;
+    return name;
 }
 
 const Wood *wood_find(const char *name) {
-    if (!name || !*name)
-        return NULL;
+    name = in_english(name);
     for (size_t row = 0; row < wood_count(); row++)
-        if (same_name(woods[row].name, name) || same_name(woods[row].other_name, name))
+        if (called(&woods[row], name))
             return &woods[row];
     return NULL;
 }

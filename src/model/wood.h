@@ -70,8 +70,9 @@ double wood_specific_heat_dry(double temp_c);
  * 7…147 °C and moisture 0…0.30, outside them the nearer end. */
 double wood_specific_heat(double temp_c, double moisture);
 
-/* The wood or herb of that name or other name, upper and lower case alike; NULL if the
- * table has none. */
+/* The wood or herb of that name, other name or Latin name, or called so in German or Polish, upper
+ * and lower case alike, "wood" and "dust" left out; NULL if the table has none. That the table has
+ * it does not say that it may be smouldered: model/wood_use.h does. */
 const Wood *wood_find(const char *name);
 
 /* What is assumed of a wood, or of a herb, that the table does not know. Never NULL. */

@@ -127,6 +127,8 @@ static void leaves_unstated_what_is(void **state) {
     const Dust *plain = &workshop->dusts.items[1];
     assert_int_equal(plain->form, FORM_DUST);
     assert_false(plain->charred || plain->untreated);
+    assert_true(plain->untreated_stated); /* "no" is not the same as nothing */
+    assert_false(workshop->dusts.items[2].untreated_stated);
     assert_not_stated(plain->moisture);
     assert_not_stated(plain->steadiness);
     assert_not_stated(plain->stock_kg);

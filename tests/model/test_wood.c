@@ -176,7 +176,7 @@ static void the_table_is_sound(void **state) {
     for (size_t row = 0; row < wood_count(); row++) {
         const Wood *wood = wood_at(row);
         assert_ptr_equal(wood_find(wood->name), wood);
-        assert_true(wood->basic_gravity > 0.25 && wood->basic_gravity < 0.7);
+        assert_true(wood->basic_gravity > 0.25 && wood->basic_gravity < 0.75);
         assert_true(wood->steadiness >= 0.65 && wood->steadiness <= 1);
         assert_true(!wood->herb || wood->steadiness < wood_find("plum")->steadiness);
     }
