@@ -28,6 +28,17 @@ static const Member burn_members[] = {
     {"heat_released", MEMBER_NUMBER, QUANTITY_ENERGY, offsetof(PlanBurn, heat_released_j)},
     {"margin_good", MEMBER_NUMBER, QUANTITY_RATIO, offsetof(PlanBurn, margin_good)},
     {"margin_tend", MEMBER_NUMBER, QUANTITY_RATIO, offsetof(PlanBurn, margin_tend)},
+    {"chance", MEMBER_NUMBER, QUANTITY_SHARE, offsetof(PlanBurn, chance)},
+    {"chance_good", MEMBER_NUMBER, QUANTITY_SHARE, offsetof(PlanBurn, chance_good)},
+    {"chance_tend", MEMBER_NUMBER, QUANTITY_SHARE, offsetof(PlanBurn, chance_tend)},
+    {"chance_said_in", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(PlanBurn, chance_said_in)},
+    {"chance_said_of", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(PlanBurn, chance_said_of)},
+    {"nights", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(PlanBurn, nights)},
+    {"nights_lasted", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(PlanBurn, nights_lasted)},
+    {"likely_out_at", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanBurn, likely_out_at)},
+    {"likely_out_fill", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(PlanBurn, likely_out_fill)},
+    {"likely_out_lane", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(PlanBurn, likely_out_lane)},
+    {"likely_out_along", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanBurn, likely_out_along_m)},
 };
 
 static const Member cabinet_members[] = {
@@ -93,6 +104,14 @@ static const Member sample_members[] = {
     {"cabinet_temp", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(PlanSample, cabinet_temp_c)},
     {"cabinet_humidity", MEMBER_NUMBER, QUANTITY_HUMIDITY, offsetof(PlanSample, cabinet_humidity)},
     {"co", MEMBER_NUMBER, QUANTITY_CONCENTRATION, offsetof(PlanSample, co_mg_m3)},
+    {"lasting", MEMBER_NUMBER, QUANTITY_SHARE, offsetof(PlanSample, lasting)},
+    {"hazard", MEMBER_NUMBER, QUANTITY_RATIO, offsetof(PlanSample, hazard_per_h)},
+};
+
+static const Member lasting_members[] = {
+    {"at", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanLasting, at)},
+    {"lasting", MEMBER_NUMBER, QUANTITY_SHARE, offsetof(PlanLasting, lasting)},
+    {"hazard", MEMBER_NUMBER, QUANTITY_RATIO, offsetof(PlanLasting, hazard_per_h)},
 };
 
 static void add_window(Arena *arena, FieldGroup *group, const PlanRoomWindow *window) {
@@ -116,6 +135,10 @@ void fields_of_burn(Arena *arena, FieldGroup *root, const Plan *plan) {
     FIELD_ADD(arena, burn, burn_members, &plan->burn);
     field_add_word(arena, burn, "cause", word_of_cause(plan->burn.cause));
     field_add_yes(arena, burn, "measured", plan->burn.trials + plan->burn.records > 0);
+    field_add_word(arena, burn, "lasts",
+                   plan->burn.chance_said_in > 0 ? "chance.lasts" : "chance.lasts_few");
+    field_add_word(arena, burn, "stands_on",
+                   plan->burn.nights > 0 ? "chance.nights" : "chance.no_night");
 
     FieldGroup *cabinet = field_group_new(arena, root, "cabinet", 0);
     const Cabinet *box = plan->batch->cabinet;
@@ -129,5 +152,9 @@ void fields_of_burn(Arena *arena, FieldGroup *root, const Plan *plan) {
     for (size_t i = 0; i < plan->samples.count; i++) {
         FIELD_ADD(arena, field_group_new(arena, root, "sample", (int)i + 1), sample_members,
                   &plan->samples.items[i]);
+    }
+    for (size_t i = 0; i < plan->survival.count; i++) {
+        FIELD_ADD(arena, field_group_new(arena, root, "survival", (int)i + 1), lasting_members,
+                  &plan->survival.items[i]);
     }
 }

@@ -198,8 +198,18 @@ typedef struct PlanSample {
     double power_w;
     double outside_temp_c, outside_humidity;
     double cabinet_temp_c, cabinet_humidity;
-    double co_mg_m3; /* in the room; 0 outdoors */
+    double co_mg_m3;     /* in the room; 0 outdoors */
+    double lasting;      /* chance that it has not gone out by then (PlanLasting) */
+    double hazard_per_h; /* of those still alight, the share that goes out in an hour from then */
 } PlanSample;
+
+/* Chance that the night has not gone out by a time. A night whose dust is burnt to its end counts
+ * as lasting. */
+typedef struct PlanLasting {
+    Instant at;
+    double lasting;
+    double hazard_per_h;
+} PlanLasting;
 
 typedef struct PlanBurn {
     Instant light_at;
@@ -228,7 +238,19 @@ typedef struct PlanBurn {
     double untended_margin; /* the least in them */
     double dry_burnt_kg;
     double heat_released_j;
-    double margin_good, margin_tend; /* the thresholds, for print */
+    double margin_good, margin_tend; /* what the map calls weak, and the curve's old marks */
+    double chance;                   /* that it burns to its end (model/chance.h) */
+    double chance_good, chance_tend; /* from where on it is good, and worth lighting */
+    /* The chance as it is said: so many of so many nights; 0 of 10: fewer than one of ten. */
+    int chance_said_in, chance_said_of;
+    int nights;        /* recorded nights that taught how such burns hold */
+    int nights_lasted; /* of them, those that burnt to their end */
+    /* Where most of those that go out do so, on the middle estimate's path; 0 and NAN: hardly any
+     * does. */
+    Instant likely_out_at;
+    int likely_out_fill;
+    int likely_out_lane;
+    double likely_out_along_m;
 } PlanBurn;
 
 typedef struct PlanCabinet {
@@ -389,7 +411,10 @@ typedef struct Plan {
     PlanRoom room;
     PlanWeather weather;
     LIST_OF(PlanSample) samples; /* every 10 minutes, and the ends */
-    LIST_OF(Remedy) remedies;    /* best first */
+    /* Every 10 minutes (a long night: a whole multiple) from lighting until the slowest front is
+     * out; the last is burn.chance. */
+    LIST_OF(PlanLasting) survival;
+    LIST_OF(Remedy) remedies; /* best first */
     LIST_OF(Care) care;
     LIST_OF(PlanStep) steps;
     LIST_OF(PlanLook) looks;

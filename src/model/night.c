@@ -3,6 +3,7 @@
 #include "model/air.h"
 #include "model/bounds.h"
 #include "model/pace_constants.h"
+#include "model/quadrature.h"
 #include "model/uptake.h"
 
 #include <math.h>
@@ -12,6 +13,8 @@ static const double KITCHEN_C = 20;
 static const double KITCHEN_HUMIDITY = 0.5;
 /* The shortest fill that a wanted burn time can ask for. */
 static const double LEAST_FILL_M = 1e-3;
+/* Steps of the speeds' paths, against the usual: the margin on them differs in the fifth digit. */
+static const double SPEED_STEP_SHARE = 2;
 
 OutsideAir night_store_air(const Batch *batch, double at) {
     OutsideAir air = weather_at(&batch->weather, at);
@@ -173,15 +176,37 @@ static void run_middle(Arena *arena, Night *night, double pace) {
     }
 }
 
-static void run_band(Arena *arena, Night *night, double pace, bool late) {
+/* All lightings at a pace. A step may be longer where only the margin is asked of it. */
+static void run_at(Arena *arena, const Night *night, double pace, double step_share,
+                   LightingRun *runs) {
     double elapsed_s = 0;
     for (size_t i = 0; i < night->lightings.count; i++) {
-        Lighting *lighting = &night->lightings.items[i];
-        LightingRun *run = late ? &lighting->late : &lighting->early;
         elapsed_s = i > 0 ? when_somebody_is_there_s(night, elapsed_s) : 0;
-        run->setup = setup_of(night, lighting, pace, elapsed_s);
-        run->path = burn_path(arena, &run->setup);
-        elapsed_s += run->path.time_s;
+        runs[i].setup = setup_of(night, &night->lightings.items[i], pace, elapsed_s);
+        runs[i].setup.step_share = step_share;
+        runs[i].path = burn_path(arena, &runs[i].setup);
+        elapsed_s += runs[i].path.time_s;
+    }
+}
+
+static void run_band(Arena *arena, Night *night, double pace, bool late) {
+    size_t count = night->lightings.count;
+    LightingRun *runs = ARENA_ARRAY(arena, count, LightingRun);
+    run_at(arena, night, pace, 1, runs);
+    for (size_t i = 0; i < count; i++) {
+        Lighting *lighting = &night->lightings.items[i];
+        *(late ? &lighting->late : &lighting->early) = runs[i];
+    }
+}
+
+void night_at_speeds(Arena *arena, Night *night, const Pace *speed, int count) {
+    double chances[QUADRATURE_MOST], weights[QUADRATURE_MOST];
+    quadrature_legendre(count, chances, weights);
+    night->speeds.count = 0;
+    for (int i = 0; i < count; i++) {
+        NightSpeed at = {weights[i], ARENA_ARRAY(arena, night->lightings.count, LightingRun)};
+        run_at(arena, night, pace_factor_at(speed, chances[i]), SPEED_STEP_SHARE, at.runs);
+        LIST_ADD(arena, &night->speeds, at);
     }
 }
 
@@ -197,7 +222,10 @@ Night *night_of(Arena *arena, const Batch *batch, const Fuel *fuel, double moist
     add_lightings(arena, fuel, night);
     night->drying = drying_of(night, moisture);
     run_middle(arena, night, speed->pace);
-    if (depth != NIGHT_MIDDLE) {
+    if (depth >= NIGHT_CHANCE) {
+        night_at_speeds(arena, night, speed, NIGHT_SPEEDS);
+    }
+    if (depth >= NIGHT_FAST) {
         run_band(arena, night, fast, false);
     }
     if (depth == NIGHT_BAND) {

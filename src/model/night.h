@@ -8,8 +8,9 @@
 
 typedef enum NightDepth {
     NIGHT_MIDDLE, /* the middle estimate only */
-    NIGHT_FAST,   /* the fast end of the 80 % band as well */
-    NIGHT_BAND    /* both its ends */
+    NIGHT_CHANCE, /* and at the speeds over which its chance is taken */
+    NIGHT_FAST,   /* and the fast end of the 80 % band */
+    NIGHT_BAND    /* and both its ends */
 } NightDepth;
 
 /* One run of a lighting. */
@@ -28,6 +29,12 @@ typedef struct Lighting {
     double lit_moisture;
     LightingRun middle, early, late; /* early only with NIGHT_FAST, both with NIGHT_BAND */
 } Lighting;
+
+/* The night's lightings with a front of one of the speeds that it may have. */
+typedef struct NightSpeed {
+    double weight;     /* share of all nights that it stands for; together 1 */
+    LightingRun *runs; /* one for each lighting */
+} NightSpeed;
 
 typedef struct NightDrying {
     DryingLoad load;
@@ -50,12 +57,19 @@ typedef struct Night {
     double fast; /* how much faster than the middle the fast front of the 80 % band is */
     NightDrying drying;
     LIST_OF(Lighting) lightings; /* repeats counted singly, at least one, in order of lighting */
+    LIST_OF(NightSpeed) speeds;  /* slowest first; none with NIGHT_MIDDLE */
 } Night;
+
+/* So many speeds stand for all: twice as many move the chance by less than 0.003. */
+enum { NIGHT_SPEEDS = 8 };
 
 /* Each lighting starts when the one before is out. While it waits for that it lies as the store
  * keeps it. `moisture`: of the fuel as mixed, before drying. Held by the arena. */
 Night *night_of(Arena *arena, const Batch *batch, const Fuel *fuel, double moisture,
                 const Belief *belief, Instant light_at, NightDepth depth);
+
+/* Works the lightings out at so many speeds (at most QUADRATURE_MOST) instead. */
+void night_at_speeds(Arena *arena, Night *night, const Pace *speed, int count);
 
 /* The least margin over all lightings, at the points of their middle paths. */
 LeastMargin night_least_margin(const Night *night);

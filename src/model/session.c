@@ -5,6 +5,7 @@
 #include "model/fire_constants.h"
 #include "model/recipe.h"
 #include "model/room_night.h"
+#include "model/survival.h"
 #include "model/surroundings.h"
 #include "model/wood.h"
 
@@ -97,10 +98,10 @@ static void fill_times(const Night *night, Plan *plan) {
 /* The air of a room is judged by the fast front as well. */
 static NightDepth depth_of(const Batch *batch, SessionDetail detail) {
     const Room *room = &batch->workshop->room;
-    if (detail == SESSION_WHOLE) {
-        return NIGHT_BAND;
+    if (detail != SESSION_FIGURES) {
+        return detail == SESSION_WHOLE ? NIGHT_BAND : NIGHT_MIDDLE;
     }
-    return room->stated && !room->outdoors ? NIGHT_FAST : NIGHT_MIDDLE;
+    return room->stated && !room->outdoors ? NIGHT_FAST : NIGHT_CHANCE;
 }
 
 void session_work_out(Arena *arena, const Batch *batch, const Belief *belief, Instant light_at,
@@ -109,6 +110,7 @@ void session_work_out(Arena *arena, const Batch *batch, const Belief *belief, In
     Settled settled = settle(arena, batch, &known, light_at);
     const Night *night = night_of(arena, batch, &settled.mix.fuel, settled.mix.moisture, &known,
                                   light_at, depth_of(batch, detail));
+    const Chance *chance = detail == SESSION_TIMES ? NULL : chance_of(arena, night, &known.holding);
     plan->batch = batch;
     plan->workshop = batch->workshop;
     recipe_fill(arena, night, settled.dusts, settled.dry_shares, &settled.mix,
@@ -116,6 +118,7 @@ void session_work_out(Arena *arena, const Batch *batch, const Belief *belief, In
     recipe_drying(night, &plan->drying);
     memset(&plan->fills, 0, sizeof plan->fills);
     memset(&plan->samples, 0, sizeof plan->samples);
+    memset(&plan->survival, 0, sizeof plan->survival);
     for (size_t i = 0; i < night->lightings.count; i++) {
         PlanFill fill = fill_plan_figures(night, i, settled.mix.moisture);
         if (detail == SESSION_WHOLE) {
@@ -126,12 +129,14 @@ void session_work_out(Arena *arena, const Batch *batch, const Belief *belief, In
     recipe_on_scale(arena, plan);
     fill_burn(&known.speed, plan);
     fill_times(night, plan);
+    survival_burn(night, chance, &known.holding, &plan->burn);
     surroundings_cabinet(night, &plan->cabinet);
     attendance_judge(night, &plan->burn, &plan->cabinet);
     room_night_figures(arena, night, &plan->room);
     surroundings_weather(night, &plan->weather);
     if (detail == SESSION_WHOLE) {
         surroundings_samples(arena, night, plan);
+        survival_add(arena, night, chance, plan);
     }
 }
 
@@ -158,7 +163,7 @@ static Instant corrected(Arena *arena, const Batch *batch, const Belief *belief,
     Plan plan;
     memset(&plan, 0, sizeof plan);
     for (int turn = 0; turn < 30; turn++) {
-        session_work_out(arena, batch, belief, light_at, SESSION_FIGURES, &plan);
+        session_work_out(arena, batch, belief, light_at, SESSION_TIMES, &plan);
         Instant off = finish - plan.burn.out_at;
         if (off == 0) {
             break;
@@ -178,7 +183,7 @@ Instant session_light_to_finish(Arena *arena, const Batch *batch, const Belief *
     for (int turn = 0; turn < 4; turn++) {
         Plan plan;
         memset(&plan, 0, sizeof plan);
-        session_work_out(arena, batch, belief, light_at, SESSION_FIGURES, &plan);
+        session_work_out(arena, batch, belief, light_at, SESSION_TIMES, &plan);
         if (plan.burn.out_at == finish) {
             break;
         }

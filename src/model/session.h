@@ -9,8 +9,9 @@
 #include "model/belief.h"
 
 typedef enum SessionDetail {
-    SESSION_FIGURES, /* middle figures only: no band (its ends are out_at), map, hour marks, weak
-                        stretches or samples; a tenth of a millisecond */
+    SESSION_TIMES,   /* as the next, and without the chance: it is NAN */
+    SESSION_FIGURES, /* middle figures and the chance: no band (its ends are out_at), map, hour
+                        marks, weak stretches, samples or survival */
     SESSION_WHOLE
 } SessionDetail;
 

@@ -25,7 +25,7 @@ static const Line clock_lines[] = {
     {"terminal.burn", "terminal.burn_figures", NULL},
     {"terminal.estimate", "terminal.estimate_none", "!burn.measured"},
     {"terminal.estimate", "terminal.estimate_measured", "burn.measured"},
-    {"terminal.margin", "terminal.margin_figures", NULL},
+    {"terminal.chance", "terminal.chance_figures", NULL},
     {"terminal.dies", "terminal.dies_at", "burn.dies"},
 };
 
