@@ -13,6 +13,9 @@ LDFLAGS :=
 VARIANT :=
 # `make test ONLY=layout` runs only the tests whose path holds that word.
 ONLY    :=
+# `make mutants`: so many changes, chosen by this number, in files of src/ whose path holds ONLY.
+COUNT   := 40
+SEED    := 1
 # V=1 shows whole command lines.
 V       :=
 ifeq ($(origin CC),default)
@@ -70,7 +73,7 @@ endif
 # ---- Verbs -------------------------------------------------------------------------------------
 
 .PHONY: all demo test check format format-check install uninstall clean help coverage bench \
-        goldens tests-list pictures reference fonts man packages run-tests
+        goldens tests-list pictures reference fonts man packages run-tests mutants
 .DEFAULT_GOAL := all
 
 all: say-packages $(LIBRARY) $(PROGRAM) $(FACES) ## build the program (the default)
@@ -119,6 +122,10 @@ clean: ## take away what was built, the faces, and the samples' pages in out/
 coverage: ## run the tests, print a line per folder of src/ with the percent of lines run
 	@$(MAKE) VARIANT=coverage CFLAGS="-O0 -g --coverage" LDFLAGS=--coverage measure-coverage
 
+mutants: fonts ## change src/ a little, COUNT times by SEED in paths with ONLY: do tests notice? (slow)
+	@tests/tools/packages $(BUILD_PACKAGES) $(TEST_PACKAGES)
+	@tests/tools/mutants --count $(COUNT) --seed $(SEED) --only "$(ONLY)"
+
 bench: all $(BENCH_PROGRAMS) ## time the program and its parts
 	@for program in $(BENCH_PROGRAMS); do $$program || exit 1; done
 	@$(if $(PROGRAM),tests/tools/bench $(PROGRAM) $(SAMPLES),echo "no program to time yet")
@@ -163,7 +170,7 @@ help: ## list these verbs
 # ---- Parts of the verbs ------------------------------------------------------------------------
 
 # The quick ones first.
-CHECKS := check-shape format-check check-globals check-cppcheck check-warnings check-tidy \
+CHECKS := check-shape format-check check-globals check-mutants check-cppcheck check-warnings check-tidy \
           check-sanitizers check-valgrind
 .PHONY: say-packages measure-coverage everything $(filter check-%,$(CHECKS))
 
@@ -183,6 +190,10 @@ measure-coverage: all $(TEST_PROGRAMS)
 
 check-shape:
 	$(SHOW)tests/tools/shape
+
+# Only that each place of the list is there; `make mutants` tries them.
+check-mutants:
+	@tests/tools/mutants --named --show >/dev/null
 
 check-warnings:
 	@$(MAKE) VARIANT=gcc CC=gcc CFLAGS="-O2 -Werror" everything

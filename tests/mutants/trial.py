@@ -1,0 +1,170 @@
+"""A copy of the source tree in which one changed file at a time is built and tested."""
+import glob
+import os
+import re
+import resource
+import shutil
+import signal
+import subprocess
+import time
+
+# Tests of the tools of the house see nothing of src/; these two of their folder run the program.
+BLIND = re.compile(r"tests/tools/(?!test_(goldens|install)\.)")
+COMPILE = "-O1"
+MEMORY_BYTES = 4 << 30
+BUILD_S = 600
+
+
+def limits(processor_s):
+    """What a changed program may take; one that loops or eats memory is stopped."""
+    def set_limits():
+        resource.setrlimit(resource.RLIMIT_CPU, (processor_s, processor_s + 5))
+        resource.setrlimit(resource.RLIMIT_AS, (MEMORY_BYTES, MEMORY_BYTES))
+    return set_limits
+
+
+def run(command, folder, log, wall_s, processor_s):
+    """Whether it ends well in time. All that it started is stopped with it."""
+    environment = {name: value for name, value in os.environ.items()
+                   if name not in ("MAKEFLAGS", "MFLAGS", "MAKELEVEL", "VARIANT", "ONLY")}
+    environment["BURNSHEET"] = os.path.join(folder, ".build/burnsheet")
+    with open(log, "wb") as output:
+        process = subprocess.Popen(command, cwd=folder, env=environment, stdout=output,
+                                   stderr=output, stdin=subprocess.DEVNULL,
+                                   start_new_session=True, preexec_fn=limits(processor_s))
+        try:
+            return process.wait(timeout=wall_s) == 0
+        except subprocess.TimeoutExpired:
+            return False
+        finally:
+            try:
+                os.killpg(process.pid, signal.SIGKILL)
+            except ProcessLookupError:
+                pass
+            process.wait()
+
+
+def files_of(tree):
+    """The files of a source tree that were not built, but for the faces."""
+    found = set()
+    for folder, folders, names in os.walk(tree):
+        folders[:] = [name for name in folders if name not in (".git", ".build", "out")]
+        found |= {os.path.relpath(os.path.join(folder, name), tree) for name in names}
+    return found
+
+
+def copy_changed(source, target):
+    """Makes `target` hold the files of the tree at `source`; equal ones keep their time."""
+    wanted = files_of(source)
+    for name in sorted(wanted):
+        old, new = os.path.join(source, name), os.path.join(target, name)
+        os.makedirs(os.path.dirname(new), exist_ok=True)
+        if not os.path.exists(new) or open(old, "rb").read() != open(new, "rb").read():
+            shutil.copy(old, new)
+    for name in files_of(target) - wanted:
+        os.remove(os.path.join(target, name))
+
+
+class Tree:
+    """The copy, as the source tree has it until `change` and again after `restore`."""
+
+    def __init__(self, source, folder):
+        self.folder = folder
+        os.makedirs(folder, exist_ok=True)
+        copy_changed(source, folder)
+        self.log = folder + ".log"
+        self.seconds = {} # test: wall seconds of its last passing run, here or in an earlier one
+        self.sound = {}   # test: whether it passes when nothing is changed, as far as tried
+        self.objects = {} # source file: its object when nothing is changed
+
+    def make(self, *targets):
+        """Builds targets; the include rule is not looked at again."""
+        command = ["make", f"-j{os.cpu_count()}", f"CFLAGS={COMPILE}", "-o", ".build/include-rule.kept", *targets]
+        return run(command, self.folder, self.log, BUILD_S, BUILD_S)
+
+    def said(self):
+        """The end of what the last command said."""
+        with open(self.log, errors="replace") as log:
+            return log.read()[-2000:]
+
+    def read(self, path):
+        with open(os.path.join(self.folder, path)) as file:
+            return file.read()
+
+    def write(self, path, text):
+        with open(os.path.join(self.folder, path), "w") as file:
+            file.write(text)
+
+    def build(self):
+        """Builds the library and the program."""
+        return self.make(".build/libburnsheet.a", ".build/burnsheet")
+
+    def build_first(self):
+        """The same with nothing changed; keeps the objects."""
+        good = self.build()
+        for path in glob.glob(os.path.join(self.folder, "src/*/*.c")):
+            name = os.path.relpath(path, self.folder)
+            self.objects[name] = self.object_of(name)
+        return good
+
+    def same_code(self, path):
+        """Whether a changed file came to the same machine code."""
+        return path in self.objects and self.object_of(path) == self.objects[path]
+
+    def object_of(self, path):
+        name = os.path.join(self.folder, ".build/obj", path[:-2] + ".o")
+        try:
+            with open(name, "rb") as file:
+                return file.read()
+        except FileNotFoundError:
+            return b""
+
+    def tests(self):
+        """The tests that can see something, as paths of their sources."""
+        found = []
+        for folder in sorted(os.listdir(os.path.join(self.folder, "tests"))):
+            path = os.path.join(self.folder, "tests", folder)
+            for name in sorted(os.listdir(path)) if os.path.isdir(path) else []:
+                test = f"tests/{folder}/{name}"
+                if re.fullmatch(r"test_\w+\.(c|sh)", name) and not BLIND.match(test):
+                    found.append(test)
+        return found
+
+    def passes(self, test):
+        """Whether a test passes in the time that it may take."""
+        program = test if test.endswith(".sh") else ".build/" + test[:-2]
+        if program != test and not self.make(program):
+            return False
+        usual_s = self.seconds.get(test)
+        wall_s, processor_s = 600, 120
+        if usual_s is not None:
+            wall_s, processor_s = 60 + 20 * usual_s, int(10 + 5 * usual_s)
+        start = time.monotonic()
+        good = run(["tests/run", program], self.folder, self.log, wall_s, processor_s)
+        if good:
+            self.seconds[test] = time.monotonic() - start
+        return good
+
+    def is_sound(self, test):
+        """Whether a test passes with nothing changed, as the tree must be now."""
+        if test not in self.sound:
+            self.sound[test] = self.build() and self.passes(test)
+        return self.sound[test]
+
+
+def order_for(path, tests, seconds):
+    """The tests in the order in which they are likely to see a change of a file, quick ones first:
+    those named after it, those of its folder, the pages of the samples, the others."""
+    folder, stem = re.fullmatch(r"src/(\w+)/(\w+)\.[ch]", path).groups()
+    stem = stem.split("_")[0]
+
+    def rank(test):
+        _, tested, name = test.split("/")
+        if tested == folder and stem in name:
+            group = 0
+        elif tested == folder:
+            group = 1
+        else:
+            group = 2 if name == "test_goldens.sh" else 3
+        return group, seconds.get(test, 0.0), test
+    return sorted(tests, key=rank)
