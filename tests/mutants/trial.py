@@ -13,6 +13,7 @@ BLIND = re.compile(r"tests/tools/(?!test_(goldens|install)\.)")
 COMPILE = "-O1"
 MEMORY_BYTES = 4 << 30
 BUILD_S = 600
+RUNNING = set() # process groups of commands that run now
 
 
 def limits(processor_s):
@@ -21,6 +22,21 @@ def limits(processor_s):
         resource.setrlimit(resource.RLIMIT_CPU, (processor_s, processor_s + 5))
         resource.setrlimit(resource.RLIMIT_AS, (MEMORY_BYTES, MEMORY_BYTES))
     return set_limits
+
+
+def stop(group):
+    """Stops what is left of a command and of all that it started."""
+    try:
+        os.killpg(group, signal.SIGKILL)
+    except ProcessLookupError:
+        pass
+
+
+def stop_all(_signal, _frame):
+    """Ends the run at once, with nothing left behind."""
+    for group in list(RUNNING):
+        stop(group)
+    os._exit(1)
 
 
 def run(command, folder, log, wall_s, processor_s):
@@ -32,16 +48,15 @@ def run(command, folder, log, wall_s, processor_s):
         process = subprocess.Popen(command, cwd=folder, env=environment, stdout=output,
                                    stderr=output, stdin=subprocess.DEVNULL,
                                    start_new_session=True, preexec_fn=limits(processor_s))
+        RUNNING.add(process.pid)
         try:
             return process.wait(timeout=wall_s) == 0
         except subprocess.TimeoutExpired:
             return False
         finally:
-            try:
-                os.killpg(process.pid, signal.SIGKILL)
-            except ProcessLookupError:
-                pass
+            stop(process.pid)
             process.wait()
+            RUNNING.discard(process.pid)
 
 
 def files_of(tree):
