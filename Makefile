@@ -51,7 +51,7 @@ TEST_SOURCES := $(wildcard tests/*/test_*.c)
 TEST_SCRIPTS := $(sort $(wildcard tests/*/test_*.sh) tests/tools/test_kept.sh)
 BENCHES      := $(wildcard tests/bench/bench_*.c)
 C_FILES      := $(SOURCES) $(HEADERS) $(SUPPORT) $(wildcard tests/support/*.h) $(TEST_SOURCES) \
-                $(BENCHES)
+                $(wildcard tests/fault/*.c) $(BENCHES)
 SAMPLES      := $(filter-out samples/workshop.xml,$(wildcard samples/*.xml))
 
 LIBRARY       := $(BUILD)/libburnsheet.a
@@ -59,6 +59,8 @@ PROGRAM       := $(if $(MAIN),$(BUILD)/burnsheet)
 FACES         := $(FACE_NAMES:%=fonts/%.ttf)
 MAN_PAGE      := $(if $(wildcard templates/burnsheet.1),$(BUILD)/burnsheet.1)
 TEST_PROGRAMS := $(TEST_SOURCES:%.c=$(BUILD)/%)
+# Loaded before the plain program by the tests that make its calls to the system fail.
+FAULT_LIBRARY := .build/tests/fault/failing_calls.so
 BENCH_PROGRAMS := $(BENCHES:%.c=$(BUILD)/%)
 
 only = $(if $(ONLY),$(foreach path,$(1),$(if $(findstring $(ONLY),$(path)),$(path))),$(1))
@@ -171,7 +173,7 @@ help: ## list these verbs
 
 # The quick ones first.
 CHECKS := check-shape format-check check-globals check-mutants check-cppcheck check-warnings check-tidy \
-          check-sanitizers check-valgrind
+          check-sanitizers check-valgrind check-faults
 .PHONY: say-packages measure-coverage everything $(filter check-%,$(CHECKS))
 
 # Says what a failing build would be short of; `make demo` and `make test` install it.
@@ -181,7 +183,7 @@ say-packages:
 everything: all $(TEST_PROGRAMS) $(BENCH_PROGRAMS)
 
 export VARIANT
-run-tests: all $(TEST_PROGRAMS) $(MAN_PAGE)
+run-tests: all $(TEST_PROGRAMS) $(FAULT_LIBRARY) $(MAN_PAGE)
 	@BURNSHEET="$(PROGRAM:%=$(CURDIR)/%)" tests/run $(call only,$(TEST_PROGRAMS) $(TEST_SCRIPTS))
 
 measure-coverage: all $(TEST_PROGRAMS)
@@ -232,6 +234,10 @@ check-valgrind: all $(VALGRIND_TESTS)
 	$(if $(PROGRAM),$(VALGRIND) $(PROGRAM) sheet -o $(BUILD)/valgrind $(SAMPLES))
 	$(if $(PROGRAM),$(VALGRIND) $(PROGRAM) labels -o $(BUILD)/valgrind $(SAMPLES))
 
+# Every allocation of a sheet and of labels failing in turn; the tests try a sample of them.
+check-faults: all $(FAULT_LIBRARY)
+	@FAULT_EVERY=1 BURNSHEET="$(CURDIR)/$(PROGRAM)" tests/fault/test_calls.sh
+
 # The program looks for its data in ../share/burnsheet beside its own folder, so that a staged or
 # moved installation finds them, and then in the source tree it was built in.
 INSTALL_BIN  := $(DESTDIR)$(PREFIX)/bin
@@ -278,6 +284,10 @@ $(BUILD)/burnsheet: $(call object,$(MAIN)) $(LIBRARY)
 $(TEST_PROGRAMS) $(BENCH_PROGRAMS): $(BUILD)/%: $(BUILD)/obj/%.o $(SUPPORT_OBJECTS) $(LIBRARY)
 	@mkdir -p $(@D)
 	$(SHOW)$(CC) $(LDFLAGS) -o $@ $^ -lcmocka $(LIBRARIES)
+
+$(FAULT_LIBRARY): tests/fault/failing_calls.c
+	@mkdir -p $(@D)
+	$(SHOW)gcc -std=c11 $(WARNINGS) -Wno-pedantic -O2 -shared -fPIC -o $@ $< -ldl
 
 $(FACES): fonts/%.ttf: | fonts/subset
 	$(if $(V),,@echo "  subset $@")

@@ -1,12 +1,14 @@
 #include "base/arena.h"
 
+#include "base/memory.h"
+
 #include <stdarg.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-enum { BLOCK_BYTES = 64 * 1024, NO_MEMORY_STATUS = 3 };
+enum { BLOCK_BYTES = 64 * 1024 };
 
 typedef struct Block {
     struct Block *next;
@@ -19,16 +21,8 @@ struct Arena {
     Block *blocks;
 };
 
-static _Noreturn void stop_without_memory(void) {
-    fputs("burnsheet: fatal: no memory left\n", stderr);
-    exit(NO_MEMORY_STATUS);
-}
-
 Arena *arena_new(void) {
-    Arena *arena = calloc(1, sizeof *arena);
-    if (!arena)
-        stop_without_memory();
-    return arena;
+    return memory_take_zeroed(sizeof(Arena));
 }
 
 void arena_free(Arena *arena) {
@@ -45,10 +39,8 @@ void arena_free(Arena *arena) {
 static Block *add_block(Arena *arena, size_t bytes) {
     size_t size = bytes > BLOCK_BYTES ? bytes : BLOCK_BYTES;
     if (size > SIZE_MAX - sizeof(Block))
-        stop_without_memory();
-    Block *block = calloc(1, sizeof(Block) + size);
-    if (!block)
-        stop_without_memory();
+        memory_none_left();
+    Block *block = memory_take_zeroed(sizeof(Block) + size);
     block->size = size;
     block->next = arena->blocks;
     arena->blocks = block;
@@ -58,7 +50,7 @@ static Block *add_block(Arena *arena, size_t bytes) {
 void *arena_take(Arena *arena, size_t count, size_t size) {
     const size_t unit = _Alignof(max_align_t);
     if (size && count > (SIZE_MAX - unit) / size)
-        stop_without_memory();
+        memory_none_left();
     size_t bytes = (count * size + unit - 1) / unit * unit;
     Block *block = arena->blocks;
     if (!block || block->size - block->used < bytes)

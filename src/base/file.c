@@ -3,6 +3,8 @@
 
 #include "base/file.h"
 
+#include "base/memory.h"
+
 #include <errno.h>
 #include <fcntl.h>
 #include <stdio.h>
@@ -127,10 +129,8 @@ static int open_beside(Arena *arena, const char *path, const char **name) {
     return -1;
 }
 
-/* Makes the new name last. A file system that cannot flush a folder is left to its own ways. */
-static void flush_folder(Arena *arena, const char *path) {
-    size_t length = folder_length(path);
-    const char *folder = length ? arena_copy(arena, path, length) : ".";
+/* Makes a new name last. A file system that cannot flush a folder is left to its own ways. */
+static void flush_folder(const char *folder) {
     int file = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
     if (file < 0)
         return;
@@ -153,11 +153,13 @@ static bool fill(int file, const void *data, size_t length, const struct stat *l
 static bool write_renamed(Arena *arena, const char *path, const void *data, size_t length,
                           const struct stat *earlier) {
     const char *name;
+    size_t length_of_folder = folder_length(path);
+    const char *folder = length_of_folder ? arena_copy(arena, path, length_of_folder) : ".";
     int file = open_beside(arena, path, &name);
     if (file < 0)
         return false;
     if (fill(file, data, length, earlier) && rename(name, path) == 0) {
-        flush_folder(arena, path);
+        flush_folder(folder);
         return true;
     }
     int reason = errno;
@@ -172,6 +174,8 @@ static const char *behind_link(Arena *arena, const char *path) {
     if (lstat(path, &status) != 0 || !S_ISLNK(status.st_mode))
         return path;
     char *real = realpath(path, NULL);
+    if (!real && errno == ENOMEM)
+        memory_none_left();
     const char *kept = real ? arena_string(arena, real) : path;
     free(real);
     return kept;

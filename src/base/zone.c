@@ -1,9 +1,9 @@
 #include "base/zone.h"
 
+#include "base/file.h"
 #include "base/zone_rule.h"
 
 #include <stdint.h>
-#include <stdio.h>
 #include <string.h>
 
 #define ZONE_FOLDER "/usr/share/zoneinfo/"
@@ -179,14 +179,12 @@ static bool is_zone_name(const char *name) {
 Zone *zone_load(Arena *arena, const char *name) {
     if (!name || !is_zone_name(name))
         return NULL;
-    FILE *file = fopen(arena_format(arena, ZONE_FOLDER "%s", name), "rb");
-    if (!file)
+    const char *path = arena_format(arena, ZONE_FOLDER "%s", name);
+    const char *error;
+    Bytes bytes;
+    if (!file_read(arena, path, FILE_BYTES_MAX, &bytes, &error))
         return NULL;
-    unsigned char *bytes = arena_take(arena, FILE_BYTES_MAX + 1, 1);
-    size_t size = fread(bytes, 1, FILE_BYTES_MAX + 1, file);
-    bool failed = ferror(file) != 0;
-    fclose(file);
-    return failed ? NULL : zone_parse(arena, name, bytes, size);
+    return zone_parse(arena, name, bytes.data, bytes.length);
 }
 
 Zone *zone_utc(Arena *arena) {

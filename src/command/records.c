@@ -1,6 +1,9 @@
 #include "command/records.h"
 
+#include "base/memory.h"
+
 #include <dirent.h>
+#include <errno.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -32,7 +35,10 @@ void records_gather(Reader *reader, const char *batch_file, Records *records) {
         return;
     LIST_ADD(reader->arena, &records->folders, folder);
     struct dirent **entries = NULL;
+    errno = 0;
     int count = scandir(*folder ? folder : ".", &entries, is_xml, by_name);
+    if (count < 0 && errno == ENOMEM)
+        memory_none_left();
     for (int i = 0; i < count; i++) {
         const char *path = arena_format(reader->arena, "%s%s", folder, entries[i]->d_name);
         free(entries[i]);

@@ -1,6 +1,7 @@
 #include "input/xml.h"
 
 #include "base/file.h"
+#include "base/memory.h"
 #include "input/source.h"
 #include "input/tags.h"
 #include "input/xml_fault.h"
@@ -9,6 +10,7 @@
 #include <libxml/parserInternals.h>
 #include <libxml/tree.h>
 #include <limits.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* What happened while the library parsed; it hangs at the parser. */
@@ -84,20 +86,28 @@ static bool check_encoding(const Source *source, Diagnostics *diagnostics) {
     return false;
 }
 
-static xmlDocPtr parse_document(Parse *parse) {
+/* The library leaves out of the tree what it found no memory for, and often says nothing: so it is
+ * to find some each time, or the program ends. Its allocations may be exchanged at any time as
+ * long as all give back by free. */
+static xmlParserCtxtPtr new_parser(void) {
+    xmlMemSetup(free, memory_take, memory_retake, memory_copy);
     xmlParserCtxtPtr parser = xmlNewParserCtxt();
-    if (!parser) {
-        report_error(parse->diagnostics, (Place){.file = parse->source->file}, NULL,
-                     "no memory left to read the file");
-        return NULL;
-    }
+    if (!parser)
+        memory_none_left();
+    return parser;
+}
+
+static xmlDocPtr parse_document(Parse *parse) {
+    xmlParserCtxtPtr parser = new_parser();
     parser->_private = parse;
     parser->sax->internalSubset = refuse_document_type;
     parser->sax->serror = take_error;
     xmlDocPtr document =
         xmlCtxtReadMemory(parser, parse->source->bytes, (int)parse->source->length, NULL, NULL,
                           XML_PARSE_NONET | XML_PARSE_BIG_LINES | XML_PARSE_NOCDATA);
-    bool whole = document && parser->wellFormed && !parse->refused;
+    /* Limits of the library's own count as a lack of memory, and leave a tree behind. */
+    bool whole = document && parser->wellFormed && !parse->refused &&
+                 parser->errNo != XML_ERR_NO_MEMORY;
     if (!whole && !parse->refused)
         report_error(parse->diagnostics, (Place){.file = parse->source->file}, NULL,
                      "the file is not well-formed XML");

@@ -1,5 +1,6 @@
 #include "print/encoder.h"
 
+#include "base/memory.h"
 #include "base/text.h"
 #include "base/utf8.h"
 #include "print/subset.h"
@@ -171,6 +172,22 @@ static Bytes face_part(Arena *arena, const Face *face, const Codes *codes, bool 
     return (Bytes){(uint8_t *)arena_copy(arena, (const char *)whole, length), length};
 }
 
+/* A text as the page's content wants it: two bytes a character, the high one first. In place of the
+ * library's own, which does not look whether its malloc gave it anything. The library frees it. */
+static char *encode_text(HPDF_Encoder encoder, const char *text, HPDF_UINT length,
+                         HPDF_UINT *encoded_length) {
+    (void)encoder;
+    char *encoded = memory_take((size_t)length * 2);
+    char *to = encoded;
+    uint32_t code;
+    for (const char *at = text; at < text + length && utf8_next(&at, &code) && code;) {
+        *to++ = (char)(code >> 8);
+        *to++ = (char)(code & 0xFF);
+    }
+    *encoded_length = (HPDF_UINT)(to - encoded);
+    return encoded;
+}
+
 bool encoder_fonts(HPDF_Doc pdf, Arena *arena, const Document *document, const FaceSet *faces,
                    EncoderWay way, HPDF_Font fonts[FACE_COUNT]) {
     HPDF_UseUTFEncodings(pdf);
@@ -178,6 +195,7 @@ bool encoder_fonts(HPDF_Doc pdf, Arena *arena, const Document *document, const F
     HPDF_Encoder encoder = HPDF_GetEncoder(pdf, ENCODING);
     if (!encoder)
         return false;
+    encoder->encode_text_fn = encode_text;
     bool sparse = way == ENCODER_BEST && strcmp(HPDF_GetVersion(), TRIED_VERSION) == 0;
     bool *has = ARENA_ARRAY(arena, CODES, bool);
     if (sparse)

@@ -1,6 +1,7 @@
 #include "print/pdf.h"
 
 #include "base/date.h"
+#include "base/memory.h"
 #include "print/canvas.h"
 #include "print/check.h"
 #include "print/encoder.h"
@@ -112,16 +113,22 @@ static bool write_document(HPDF_Doc pdf, Arena *arena, const Document *document,
     return HPDF_GetError(pdf) == HPDF_OK && take_bytes(pdf, arena, bytes);
 }
 
+/* The library goes on after a failed allocation, and crashes: so none may fail. */
+static void *take_for_library(HPDF_UINT bytes) {
+    return memory_take(bytes);
+}
+
+/* What it compresses with takes memory past it, and has nothing else that could go wrong. */
 static bool write_with(const Document *document, const FaceSet *faces, EncoderWay way, Arena *arena,
                        Bytes *bytes, const char **error) {
     if (!document_check(arena, document, faces, error))
         return false;
-    HPDF_Doc pdf = HPDF_New(NULL, NULL);
-    if (!pdf) {
-        *error = "no memory left for the PDF library";
-        return false;
-    }
+    HPDF_Doc pdf = HPDF_NewEx(NULL, take_for_library, free, 0, NULL);
+    if (!pdf)
+        memory_none_left();
     bool written = write_document(pdf, arena, document, faces, way, bytes);
+    if (!written && HPDF_GetError(pdf) == HPDF_ZLIB_ERROR)
+        memory_none_left();
     if (!written)
         *error = arena_format(arena, "the PDF library failed with status 0x%04lX, detail %lu",
                               (unsigned long)HPDF_GetError(pdf),

@@ -1,0 +1,105 @@
+#!/bin/sh
+# What the machine refuses in the middle of a run: the n-th allocation, write, flush or renaming
+# fails, for many n. The program then ends with exit status 3 and leaves the earlier page whole and
+# nothing beside it; or the failure did not matter, and the page is to the byte what it should be.
+# It never dies of a signal.
+#
+# FAULT_EVERY=1 tries every allocation there is (`make check`); otherwise every 97th, and all of
+# the first and last few. The failing is done by tests/fault/failing_calls.c, loaded before the
+# program; sanitizers and coverage bring allocations of their own, so they are left out.
+. tests/support/check.sh
+shim=$PWD/.build/tests/fault/failing_calls.so
+every=${FAULT_EVERY:-97}
+case $BURNSHEET in
+*/.build/burnsheet) ;;
+*)
+    echo "not ok - failing calls # SKIP only with the plain build"
+    exit 0
+    ;;
+esac
+export SOURCE_DATE_EPOCH=1780000000
+
+desk() { # FOLDER: a workshop and one batch of two fills with bags
+    mkdir -p "$1"
+    cp samples/workshop.xml "$1"
+    cat >"$1/night.xml" <<'END'
+<batch name="Night" workshop="workshop.xml" cabinet="tall">
+  <product kind="cheese" name="Cheddar" mass="3 kg" smoke-time="8 h"/>
+  <blend name="Beech and cherry">
+    <part dust="beech" share="70 %"/>
+    <part dust="cherry" share="30 %"/>
+  </blend>
+  <fill tray="maze" burn-time="3 h"/>
+  <fill tray="maze" burn-time="2 h"/>
+  <predry oven="100 °C" time="15 min"/>
+  <weather temperature="6 °C" humidity="78 %"/>
+  <timing light="2026-12-04T21:30"/>
+  <bag net="250 g" count="3" stock="a4-8" packed="2026-12-04"/>
+</batch>
+END
+}
+# In the folder, since a page names its batch as the command line does.
+run() { # FOLDER COMMAND KIND AT
+    (cd "$1" && FAULT_CALL=$3 FAULT_AT=$4 FAULT_COUNT=count LD_PRELOAD=$shim \
+        exec "$BURNSHEET" "$2" -o night.pdf night.xml >said 2>&1)
+}
+# One failing call: 0 when the program took it as it should.
+taken_well() { # FOLDER COMMAND KIND AT
+    cp "$scratch/earlier.pdf" "$1/night.pdf"
+    run "$@"
+    status=$?
+    if [ $status -eq 0 ]; then
+        cmp -s "$1/night.pdf" "$scratch/$2.pdf" && wrong= || wrong="done, but with another page"
+    elif [ $status -ne 3 ]; then
+        wrong="exit status $status"
+    elif [ ! -s "$1/said" ]; then
+        wrong="not a word"
+    elif cmp -s "$1/night.pdf" "$scratch/earlier.pdf" ||
+        { [ "$3" != memory ] && cmp -s "$1/night.pdf" "$scratch/$2.pdf"; }; then
+        wrong=
+    else
+        wrong="the earlier page is spoilt"
+    fi
+    stray=$(find "$1" -type f ! -name night.pdf ! -name night.xml ! -name workshop.xml \
+        ! -name said ! -name count)
+    [ -z "$stray" ] || wrong="left behind: $stray"
+    [ -z "$wrong" ] || { echo "# $3 $4: $wrong: $(head -n 2 "$1/said" | tr '\n' ' ')"; return 1; }
+}
+# Every call from FIRST in steps of STEP to LAST, and what went wrong in at most ten of them.
+sweep() { # FOLDER COMMAND KIND FIRST STEP LAST
+    at=$4
+    faults=0
+    while [ "$at" -le "$6" ] && [ $faults -lt 10 ]; do
+        taken_well "$1" "$2" "$3" "$at" || faults=$((faults + 1))
+        at=$((at + $5))
+    done
+    [ $faults -eq 0 ]
+}
+calls() { # COMMAND KIND: how many there are; the page goes where it is compared with
+    run "$scratch/one" "$1" "$2" 0 && cp "$scratch/one/night.pdf" "$scratch/$1.pdf" &&
+        cat "$scratch/one/count"
+}
+# Two at once, each in a folder of its own.
+both() { # COMMAND KIND FIRST STEP LAST
+    sweep "$scratch/one" "$1" "$2" "$3" $((2 * $4)) "$5" >"$scratch/first" &
+    sweep "$scratch/two" "$1" "$2" $(($3 + $4)) $((2 * $4)) "$5" >"$scratch/second"
+    good=$?
+    wait $! && [ $good -eq 0 ] || { cat "$scratch/first" "$scratch/second"; return 1; }
+}
+
+desk "$scratch/one"
+desk "$scratch/two"
+printf '%%PDF-1.6\nan earlier page\n' >"$scratch/earlier.pdf"
+for command in sheet labels; do
+    last=$(calls $command memory)
+    check "$command: allocations are counted" [ "${last:-0}" -gt 1000 ]
+    check "$command: none of the first allocations failing is taken for a fault of the batch" \
+        both $command memory 1 1 40
+    check "$command: nor is any later one, each $every." both $command memory 41 "$every" "$last"
+    check "$command: nor one of the last" both $command memory $((last - 40)) 1 "$last"
+    for kind in write fsync rename; do
+        count=$(calls $command $kind)
+        check "$command: every $kind failing" both $command $kind 1 1 "${count:-0}"
+    done
+done
+check_end
