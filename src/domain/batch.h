@@ -91,6 +91,7 @@ typedef struct Fill {
     bool both_ends;     /* lit at both ends */
     int repeat;         /* 1 to 8 */
     double burn_time_s; /* wanted: fill only so far; NAN: fill the whole channel */
+    double filled_m;    /* so much was filled, whatever was wanted; 0 or NAN: nothing known */
 } Fill;
 
 typedef struct Predry {
@@ -156,7 +157,9 @@ typedef struct Record {
     Instant lit;         /* 0: not written */
     Instant out;         /* 0: not written */
     bool went_out_early; /* died before the end of the channel */
-    double burnt_m;      /* length burnt when it died; NAN: the whole channel */
+    double filled_m;     /* length that was filled; 0 or NAN: not written */
+    double used_kg;      /* dust put on the trays, before drying; 0 or NAN: not written */
+    double burnt_m;      /* length burnt when it died or was stopped; NAN: all of it */
     double ash_kg;       /* NAN: not weighed */
     LIST_OF(Instant) relit;
     LIST_OF(Reading) readings;

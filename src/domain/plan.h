@@ -370,6 +370,19 @@ typedef struct Decision {
     Quantity second;
 } Decision;
 
+/* What a past night could not teach, and why. Its words are `learning.KEY`. */
+typedef struct LearningNote {
+    const char *key;
+    const char *file;  /* of the night; NULL: not from a file */
+    Place place;       /* of the record or trial */
+    const char *dust;  /* of a trial; NULL: a night */
+    Quantity said;     /* what it says: a duration */
+    Quantity from, to; /* what the others make one expect instead */
+    int others;        /* how many they are */
+} LearningNote;
+
+typedef LIST_OF(LearningNote) LearningNotes;
+
 /* A caution printed where the hazard is. Its words are `caution.KEY`. */
 typedef struct Caution {
     const char *key;
@@ -421,7 +434,8 @@ typedef struct Plan {
     LIST_OF(Decision) decisions;
     LIST_OF(Caution) cautions;
     LIST_OF(PlanBag) bags;
-    LIST_OF(Away) nights; /* dark hours inside the session, for shading */
+    LearningNotes learning; /* in the order of the past nights */
+    LIST_OF(Away) nights;   /* dark hours inside the session, for shading */
 } Plan;
 
 #endif

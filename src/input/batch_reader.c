@@ -64,7 +64,10 @@ static void read_night(Form *form, const Element *root, const char *folder, bool
         batch->timing = read_timing(form, timing, &batch->weather);
     const Element *record = element_child(root, "record");
     batch->record = record ? read_record(form, record)
-                           : (Record){.burnt_m = NOT_STATED, .ash_kg = NOT_STATED};
+                           : (Record){.filled_m = NOT_STATED,
+                                      .used_kg = NOT_STATED,
+                                      .burnt_m = NOT_STATED,
+                                      .ash_kg = NOT_STATED};
 }
 
 void read_batch_element(Form *form, const Element *root, const Workshop *workshop,

@@ -149,7 +149,8 @@ static Fill read_fill(Form *form, const Element *element, const Workshop *worksh
                  .packing = (Packing)form_word(form, element, "packing", PACKING_LEVELLED),
                  .both_ends = form_word(form, element, "light", 0) == 1,
                  .repeat = form_count(form, element, "repeat", 1),
-                 .burn_time_s = form_number(form, element, "burn-time")};
+                 .burn_time_s = form_number(form, element, "burn-time"),
+                 .filled_m = NOT_STATED};
     if (fill.heaped && fill.level < 1)
         report_error(form->diagnostics, element_value_place(element, "level"),
                      "take 'heap' out, or write level=\"100 %\"",

@@ -185,6 +185,8 @@ Record read_record(Form *form, const Element *element) {
                      .lit = form_instant(form, element, "lit"),
                      .out = form_instant(form, element, "out"),
                      .went_out_early = form_yes(form, element, "died", false),
+                     .filled_m = form_number(form, element, "filled"),
+                     .used_kg = form_number(form, element, "used"),
                      .burnt_m = form_number(form, element, "burnt"),
                      .ash_kg = form_number(form, element, "ash"),
                      .remark = form_text(form, element, "remark")};

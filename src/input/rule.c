@@ -192,6 +192,8 @@ static const AttributeRule attributes[] = {
     INSTANT("record", "lit", MAY),
     INSTANT("record", "out", MAY),
     YES_NO("record", "died"),
+    SI(LENGTH, "record", "filled", MAY, "1 mm", "100 m"),
+    SI(MASS, "record", "used", MAY, "0.1 g", "100 kg"),
     SI(LENGTH, "record", "burnt", MAY, "0 mm", "100 m"),
     SI(MASS, "record", "ash", MAY, "0 g", "100 kg"),
     TEXT("record", "remark", MAY),

@@ -1,9 +1,9 @@
 #include "model/learning.h"
 
 #include "model/blend.h"
-#include "model/bounds.h"
 #include "model/front.h"
 #include "model/pace_constants.h"
+#include "model/record_speed.h"
 #include "model/session.h"
 #include "model/wood.h"
 
@@ -38,14 +38,10 @@ static Bed trial_bed(const DustFigures *dust, const Tray *tray) {
     return bed;
 }
 
-static PaceKind kind_of_dust(const Dust *dust, const Tray *tray) {
-    return (PaceKind){.tray = tray, .count = 1, .dusts = {dust}, .dry_shares = {1}};
-}
-
-static void add_trial(Arena *arena, const Workshop *workshop, const Dust *dust, const Trial *trial,
-                      PaceObservations *observations) {
+static bool trial_observation(const Workshop *workshop, const Dust *dust, const Trial *trial,
+                              PaceObservation *observation) {
     if (!(trial->length_m > 0) || !(trial->took_s > 0)) {
-        return;
+        return false;
     }
     const Tray *tray = tray_named(workshop, trial->tray_id);
     double room = wood_equilibrium_moisture(TRIAL_ROOM_C, TRIAL_ROOM_HUMIDITY);
@@ -54,131 +50,187 @@ static void add_trial(Arena *arena, const Workshop *workshop, const Dust *dust, 
     double temp_c = isnan(trial->temp_c) ? TRIAL_ROOM_C : trial->temp_c;
     Bed bed = trial_bed(&figures, tray);
     double expected_mps = front_speed_mps(&bed, 1, moisture, temp_c);
-    double log_pace = log(trial->length_m / trial->took_s / expected_mps);
-    LIST_ADD(arena, observations, ((PaceObservation){kind_of_dust(dust, tray), log_pace, true}));
+    *observation =
+        (PaceObservation){.kind = past_night_kind_of_dust(dust, tray),
+                          .log_pace = log(trial->length_m / trial->took_s / expected_mps),
+                          .trial = true};
+    return true;
 }
 
 void learning_add_trials(Arena *arena, const Workshop *workshop, PaceObservations *observations) {
     for (size_t i = 0; i < workshop->dusts.count; i++) {
         const Dust *dust = &workshop->dusts.items[i];
         for (size_t j = 0; j < dust->trials.count; j++) {
-            add_trial(arena, workshop, dust, &dust->trials.items[j], observations);
+            PaceObservation observation;
+            if (trial_observation(workshop, dust, &dust->trials.items[j], &observation)) {
+                LIST_ADD(arena, observations, observation);
+            }
         }
     }
 }
 
-/* What the burn of a plan is made of: its first tray and its blend. */
-static PaceKind kind_of_plan(const Plan *plan) {
-    PaceKind kind = {.tray = plan->fills.items[0].tray};
-    for (size_t i = 0; i < plan->blend.parts.count && i < PACE_DUSTS_MAX; i++) {
-        kind.dusts[i] = plan->blend.parts.items[i].dust;
-        kind.dry_shares[i] = plan->blend.parts.items[i].dry_share;
-        kind.count++;
+/* ---- Recorded nights ------------------------------------------------------------------------- */
+
+RecordTold learning_add_record(Arena *arena, const Batch *past, PaceObservations *observations) {
+    if (!past->record.stated || past->record.lit == 0) {
+        return RECORD_TOLD_NOTHING;
     }
-    return kind;
-}
-
-/* The length that the record says was burnt, of the first fill; NAN: everything. */
-static double burnt_m(const Record *record) {
-    return record->burnt_m > 0 ? record->burnt_m : NOT_STATED;
-}
-
-/* Time in a plan at which so much of its only fill has burnt: straight between samples. */
-static double time_to_s(const Plan *plan, double burnt_m) {
-    const PlanFill *first = &plan->fills.items[0];
-    double along_m = burnt_m / (first->both_ends ? 2 : 1);
-    const PlanSample *before = &plan->samples.items[0];
-    for (size_t i = 1; i < plan->samples.count; i++) {
-        const PlanSample *after = &plan->samples.items[i];
-        if (after->along_m >= along_m) {
-            double share = (along_m - before->along_m) / (after->along_m - before->along_m);
-            return (double)(before->at - plan->burn.light_at) +
-                   share * (double)(after->at - before->at);
-        }
-        before = after;
+    PastNight night = past_night_of(arena, past);
+    RecordSpeed speed = record_speed(arena, &night);
+    if (speed.told == RECORD_TOLD_SPEED) {
+        PaceObservation observation = {
+            .kind = night.kind, .log_pace = speed.log_pace, .error = speed.error};
+        LIST_ADD(arena, observations, observation);
     }
-    return plan->burn.smoking_s;
+    return speed.told;
 }
 
-/* Burn time by the model at a pace, as far as the record went; *plan is that burn. */
-static double time_at_pace_s(Arena *arena, const Batch *past, double pace, Plan *plan) {
-    double burnt = burnt_m(&past->record);
-    Belief tried = belief_unmeasured();
-    tried.speed.pace = pace;
-    memset(plan, 0, sizeof *plan);
-    session_work_out(arena, past, &tried, past->record.lit,
-                     isnan(burnt) ? SESSION_FIGURES : SESSION_WHOLE, plan);
-    return isnan(burnt) ? plan->burn.duration_s : time_to_s(plan, burnt);
-}
+/* ---- What is believed ------------------------------------------------------------------------ */
 
-/* The pace at which the model's burn takes as long as the recorded one. A slower front finds damper
- * dust, so that time falls a little faster than the pace rises: a few corrections settle it. */
-static double matching_log_pace(Arena *arena, const Batch *past, double took_s) {
-    Plan plan;
-    double log_pace = 0;
-    for (int turn = 0; turn < 12; turn++) {
-        double off = log(time_at_pace_s(arena, past, exp(log_pace), &plan) / took_s);
-        log_pace = within(log_pace + 0.8 * off, log(PACE_LEAST), log(PACE_MOST));
-        if (fabs(off) < 1e-4) {
-            break;
-        }
-    }
-    return log_pace;
-}
+/* A trial or a past night on its way. */
+typedef struct Lesson {
+    const Dust *dust; /* of a trial; NULL: a night */
+    const Trial *trial;
+    const Batch *past; /* NULL: a trial */
+    PastNight night;
+    RecordSpeed speed;
+    PaceObservation observation; /* where it told a speed */
+    bool aside;
+    PaceDeviance deviance; /* of one set aside */
+    int others;
+} Lesson;
 
-/* A record that tells a speed: lit and out, no dead time between, and where it ended. */
-static bool tells_speed(const Record *record, size_t fills) {
-    bool ended = !record->went_out_early || (record->burnt_m > 0 && fills == 1);
-    bool whole = isnan(record->burnt_m) || (record->burnt_m > 0 && fills == 1);
-    return record->stated && record->lit != 0 && record->out > record->lit &&
-           record->relit.count == 0 && ended && whole;
-}
+typedef LIST_OF(Lesson) Lessons;
 
-bool learning_add_record(Arena *arena, const Batch *past, PaceObservations *observations) {
-    Plan plan;
-    const Record *record = &past->record;
-    if (!record->stated || record->lit == 0) {
-        return false;
-    }
-    time_at_pace_s(arena, past, 1, &plan);
-    if (!tells_speed(record, plan.fills.count)) {
-        return false;
-    }
-    const Batch *fixed = session_with_blend_fixed(arena, past, &plan);
-    double log_pace = matching_log_pace(arena, fixed, (double)(record->out - record->lit));
-    LIST_ADD(arena, observations, ((PaceObservation){kind_of_plan(&plan), log_pace, false}));
-    return true;
-}
-
-static bool any_trial(const Workshop *workshop) {
+static void gather_trials(Arena *arena, const Workshop *workshop, Lessons *lessons) {
     for (size_t i = 0; i < workshop->dusts.count; i++) {
-        if (workshop->dusts.items[i].trials.count > 0) {
-            return true;
+        const Dust *dust = &workshop->dusts.items[i];
+        for (size_t j = 0; j < dust->trials.count; j++) {
+            Lesson lesson = {.dust = dust, .trial = &dust->trials.items[j]};
+            lesson.speed.took_s = lesson.trial->took_s;
+            if (trial_observation(workshop, dust, lesson.trial, &lesson.observation)) {
+                LIST_ADD(arena, lessons, lesson);
+            }
         }
     }
-    return false;
 }
 
-Belief learning_belief(Arena *arena, const Batch *batch, const Batch *const *past, size_t count) {
-    if (count == 0 && !any_trial(batch->workshop)) {
+static Lesson lesson_of(Arena *arena, const Batch *past) {
+    Lesson lesson = {.past = past, .night = past_night_of(arena, past)};
+    lesson.speed = record_speed(arena, &lesson.night);
+    lesson.observation = (PaceObservation){
+        .kind = lesson.night.kind, .log_pace = lesson.speed.log_pace, .error = lesson.speed.error};
+    return lesson;
+}
+
+static void gather_nights(Arena *arena, const Batch *batch, const Batch *const *past, size_t count,
+                          Lessons *lessons) {
+    for (size_t i = 0; i < count; i++) {
+        if (past[i] != batch && past[i]->record.stated && past[i]->record.lit != 0) {
+            LIST_ADD(arena, lessons, lesson_of(arena, past[i]));
+        }
+    }
+}
+
+static bool tells_speed(const Lesson *lesson) {
+    return lesson->speed.told == RECORD_TOLD_SPEED && !lesson->aside;
+}
+
+/* The observations of all lessons that still count; which[i] is the lesson of the i-th. */
+static PaceObservations observed(Arena *arena, const Lessons *lessons, Lesson **which) {
+    PaceObservations observations = {0};
+    for (size_t i = 0; i < lessons->count; i++) {
+        if (tells_speed(&lessons->items[i])) {
+            which[observations.count] = &lessons->items[i];
+            LIST_ADD(arena, &observations, lessons->items[i].observation);
+        }
+    }
+    return observations;
+}
+
+/* Sets the most deviant aside, again and again, until all that are left go together. */
+static PaceObservations set_aside(Arena *arena, Lessons *lessons) {
+    Lesson **which = ARENA_ARRAY(arena, lessons->count, Lesson *);
+    PaceDeviance *deviances = ARENA_ARRAY(arena, lessons->count, PaceDeviance);
+    for (;;) {
+        PaceObservations observations = observed(arena, lessons, which);
+        size_t worst = 0;
+        size_t first = observations.count > PACE_OBSERVATIONS_MAX
+                           ? observations.count - PACE_OBSERVATIONS_MAX
+                           : 0;
+        pace_deviances(&observations, deviances);
+        for (size_t i = worst = first; i < observations.count; i++) {
+            worst = deviances[i].tail < deviances[worst].tail ? i : worst;
+        }
+        double least = pace_normal_chance(-PACE_ASIDE_SPREADS);
+        if (observations.count == 0 || deviances[worst].tail >= least) {
+            return observations;
+        }
+        which[worst]->aside = true;
+        which[worst]->deviance = deviances[worst];
+        which[worst]->others = (int)(observations.count - first) - 1;
+    }
+}
+
+/* What it would have taken at a pace that the others make one expect. */
+static Quantity expected(Arena *arena, const Lesson *lesson, double log_pace) {
+    double took_s = lesson->trial
+                        ? lesson->speed.took_s * exp(lesson->observation.log_pace - log_pace)
+                        : record_speed_took_s(arena, &lesson->night, &lesson->speed, exp(log_pace));
+    return quantity(QUANTITY_DURATION, took_s);
+}
+
+static void add_note(Arena *arena, const Lesson *lesson, const char *key, LearningNotes *notes) {
+    LearningNote note = {.key = key,
+                         .place = lesson->past ? lesson->past->record.place : lesson->trial->place,
+                         .file = lesson->past ? lesson->past->file : lesson->trial->place.file,
+                         .dust = lesson->dust ? lesson->dust->id : NULL,
+                         .said = no_quantity(),
+                         .from = no_quantity(),
+                         .to = no_quantity()};
+    if (lesson->aside) {
+        note.said = quantity(QUANTITY_DURATION, lesson->speed.took_s);
+        note.from = expected(arena, lesson, lesson->deviance.expected_high);
+        note.to = expected(arena, lesson, lesson->deviance.expected_low);
+        note.others = lesson->others;
+    }
+    LIST_ADD(arena, notes, note);
+}
+
+static void add_notes(Arena *arena, const Lessons *lessons, LearningNotes *notes) {
+    for (size_t i = 0; i < lessons->count; i++) {
+        const Lesson *lesson = &lessons->items[i];
+        if (lesson->aside) {
+            add_note(arena, lesson, lesson->trial ? "trial_aside" : "night_aside", notes);
+        } else if (lesson->speed.told == RECORD_TOLD_LENGTH_UNKNOWN) {
+            add_note(arena, lesson, "length_unknown", notes);
+        } else if (lesson->speed.told == RECORD_TOLD_AT_ODDS) {
+            add_note(arena, lesson, "at_odds", notes);
+        }
+    }
+}
+
+Belief learning_belief(Arena *arena, const Batch *batch, const Batch *const *past, size_t count,
+                       LearningNotes *notes) {
+    Lessons lessons = {0};
+    gather_trials(arena, batch->workshop, &lessons);
+    gather_nights(arena, batch, past, count, &lessons);
+    if (lessons.count == 0) {
         return belief_unmeasured();
     }
-    PaceObservations observations = {0};
-    learning_add_trials(arena, batch->workshop, &observations);
-    for (size_t i = 0; i < count; i++) {
-        if (past[i] != batch) {
-            learning_add_record(arena, past[i], &observations);
-        }
+    PaceObservations observations = set_aside(arena, &lessons);
+    if (notes) {
+        add_notes(arena, &lessons, notes);
     }
     /* The blend, found with pace 1, hardly depends on the pace: it serves to tell what is alike. */
     Plan plan;
     memset(&plan, 0, sizeof plan);
     session_work_out(arena, batch, NULL, batch->timing.at, SESSION_FIGURES, &plan);
-    PaceKind kind = kind_of_plan(&plan);
+    BurnKind kind = past_night_kind(&plan);
     return (Belief){pace_learnt(&observations, &kind), holding_unmeasured()};
 }
 
 Pace learning_dust_pace(const PaceObservations *observations, const Dust *dust) {
-    PaceKind kind = kind_of_dust(dust, NULL);
+    BurnKind kind = past_night_kind_of_dust(dust, NULL);
     return pace_learnt(observations, &kind);
 }

@@ -29,6 +29,9 @@ static Lighting lighting_of(const Fill *fill, const Fuel *fuel) {
     lighting.factors = margin_factors(&lighting.bed);
     lighting.channel_m = tray_channel_m(fill->tray);
     lighting.filled_m = lighting.channel_m;
+    if (fill->filled_m > 0) {
+        lighting.filled_m = within(fill->filled_m, LEAST_FILL_M, lighting.channel_m);
+    }
     return lighting;
 }
 
@@ -131,7 +134,7 @@ static double burnt_by(const LightingRun *run, double time_s) {
  * between steps leaves. */
 static void shorten(Arena *arena, Lighting *lighting, LightingRun *run) {
     double wanted_s = lighting->fill->burn_time_s;
-    if (isnan(wanted_s) || !(wanted_s > 0)) {
+    if (isnan(wanted_s) || !(wanted_s > 0) || lighting->fill->filled_m > 0) {
         return;
     }
     for (int turn = 0; turn < 4; turn++) {

@@ -6,54 +6,105 @@
 #include <math.h>
 #include <string.h>
 
-Pace pace_unmeasured(void) {
-    return (Pace){.pace = 1, .log_spread = PACE_LOG_SPREAD};
+static const KindSpreads SPREADS = {PACE_SHOP_SPREAD, PACE_TRAY_SPREAD, PACE_DUST_SPREAD};
+
+/* ---- The spread from burn to burn: nodes evenly spaced on its logarithm ---------------------- */
+
+static double node_spread(int node) {
+    double share = (double)node / (PACE_NODES - 1);
+    return PACE_BURN_LEAST * pow(PACE_BURN_MOST / PACE_BURN_LEAST, share);
 }
 
-/* A dust or tray is known by its id, so that batches read each with a workshop of their own are
- * still told alike. */
-static bool same(const void *a, const char *id_a, const void *b, const char *id_b) {
-    return a == b || (id_a && id_b && strcmp(id_a, id_b) == 0);
+/* Logarithm of the inverse gamma density of spread², carried over to ln spread, times the width
+ * that the node stands for. */
+static double node_log_prior(int node) {
+    double ratio = PACE_BURN_SPREAD / node_spread(node);
+    double width = node == 0 || node == PACE_NODES - 1 ? 0.5 : 1;
+    return log(width) + 2 * PACE_BURN_SHAPE * log(ratio) - PACE_BURN_SHAPE * ratio * ratio;
 }
 
-static bool same_tray(const Tray *a, const Tray *b) {
-    return a && b && same(a, a->id, b, b->id);
-}
-
-static double share_of(const PaceKind *kind, const Dust *dust) {
-    double share = 0;
-    for (int i = 0; i < kind->count; i++) {
-        share += same(kind->dusts[i], kind->dusts[i]->id, dust, dust->id) ? kind->dry_shares[i] : 0;
+/* Logarithms made into weights that add up to 1. */
+static void weigh(double *logs, int count) {
+    double most = -INFINITY, sum = 0;
+    for (int i = 0; i < count; i++) {
+        most = fmax(most, logs[i]);
     }
-    return share;
-}
-
-static double shares_product(const PaceKind *a, const PaceKind *b) {
-    double product = 0;
-    for (int i = 0; i < a->count; i++) {
-        product += a->dry_shares[i] * share_of(b, a->dusts[i]);
+    for (int i = 0; i < count; i++) {
+        logs[i] = exp(logs[i] - most);
+        sum += logs[i];
     }
-    return product;
+    for (int i = 0; i < count; i++) {
+        logs[i] /= sum;
+    }
 }
 
-/* Cosine between the two blends; 0 when one names no dust. */
-static double likeness(const PaceKind *a, const PaceKind *b) {
-    double sizes = shares_product(a, a) * shares_product(b, b);
-    return sizes > 0 ? within(shares_product(a, b) / sqrt(sizes), 0, 1) : 0;
+/* ---- Mixtures -------------------------------------------------------------------------------- */
+
+/* Chance of less than x (side 1), or of more (side −1). */
+static double chance_beside(const PaceNode *nodes, int count, double x, int side) {
+    double chance = 0;
+    for (int i = 0; i < count; i++) {
+        chance += nodes[i].weight * pace_normal_chance(side * (x - nodes[i].off) / nodes[i].spread);
+    }
+    return chance;
 }
 
-/* What two different burns have in common, as a covariance of log speed. */
-static double shared(const PaceKind *a, const PaceKind *b) {
-    double tray = same_tray(a->tray, b->tray) ? PACE_TRAY_SPREAD * PACE_TRAY_SPREAD : 0;
-    return PACE_SHOP_SPREAD * PACE_SHOP_SPREAD + tray + PACE_DUST_VARIANCE * likeness(a, b);
+static double density(const PaceNode *nodes, int count, double x) {
+    static const double root_of_two_pi = 2.5066282746310002;
+    double sum = 0;
+    for (int i = 0; i < count; i++) {
+        double z = (x - nodes[i].off) / nodes[i].spread;
+        sum += nodes[i].weight * exp(-z * z / 2) / (nodes[i].spread * root_of_two_pi);
+    }
+    return sum;
 }
 
-/* Variance of one burn before anything was measured, less what repeats differ by. */
-static double common(const PaceKind *kind) {
-    double tray = PACE_TRAY_SPREAD * PACE_TRAY_SPREAD;
-    return PACE_SHOP_SPREAD * PACE_SHOP_SPREAD + tray +
-           PACE_DUST_VARIANCE * (likeness(kind, kind) > 0 ? 1 : 0);
+/* Newton's steps, kept between the least and the greatest of the parts' own quantiles; where a step
+ * would leave what is left of that, it is halved instead. */
+static double mixture_quantile(const PaceNode *nodes, int count, double chance) {
+    double z = pace_normal_quantile(chance), low = INFINITY, high = -INFINITY;
+    for (int i = 0; i < count; i++) {
+        low = fmin(low, nodes[i].off + z * nodes[i].spread);
+        high = fmax(high, nodes[i].off + z * nodes[i].spread);
+    }
+    double x = (low + high) / 2;
+    for (int turn = 0; turn < 60 && high - low > 1e-12; turn++) {
+        double over = chance_beside(nodes, count, x, 1) - chance;
+        low = over < 0 ? x : low;
+        high = over < 0 ? high : x;
+        double step = over / fmax(density(nodes, count, x), 1e-300);
+        bool inside = x - step > low && x - step < high;
+        double next = inside ? x - step : (low + high) / 2;
+        bool settled = fabs(next - x) < 1e-12;
+        x = next;
+        if (settled) {
+            break;
+        }
+    }
+    return x;
 }
+
+double pace_factor_at(const Pace *pace, double chance) {
+    double off = pace->nodes > 0 ? mixture_quantile(pace->node, pace->nodes, chance)
+                                 : pace->log_spread * pace_normal_quantile(chance);
+    return pace->pace * exp(off);
+}
+
+/* Takes the middle of a mixture out of its parts, and the width of its band as its spread. */
+static void settle(Pace *pace) {
+    double middle = mixture_quantile(pace->node, pace->nodes, 0.5);
+    for (int i = 0; i < pace->nodes; i++) {
+        pace->node[i].off -= middle;
+    }
+    double high = mixture_quantile(pace->node, pace->nodes, PACE_LATE_CHANCE);
+    double low = mixture_quantile(pace->node, pace->nodes, PACE_EARLY_CHANCE);
+    double normal = pace_normal_quantile(PACE_LATE_CHANCE) -
+                    pace_normal_quantile(PACE_EARLY_CHANCE);
+    pace->pace = within(exp(middle), PACE_LEAST, PACE_MOST);
+    pace->log_spread = (high - low) / normal;
+}
+
+/* ---- Observations ---------------------------------------------------------------------------- */
 
 /* A covariance matrix with its Cholesky factor in place (lower triangle). */
 typedef struct Covariance {
@@ -84,92 +135,152 @@ static void forward(const Covariance *matrix, const double *right, double *resul
     }
 }
 
-static double own_variance(const PaceObservation *observation) {
-    double spread = observation->trial ? PACE_TRIAL_SPREAD : PACE_BURN_SPREAD;
-    return common(&observation->kind) + spread * spread;
+static double half_log_determinant(const Covariance *matrix) {
+    double sum = 0;
+    for (int i = 0; i < matrix->count; i++) {
+        sum += log(matrix->lower[i][i]);
+    }
+    return sum;
 }
 
-static void covariance_of(const PaceObservation *items, int count, Covariance *matrix) {
-    matrix->count = count;
-    for (int i = 0; i < count; i++) {
+/* The last observations, what they share, and what was seen. */
+typedef struct Seen {
+    int count;
+    const PaceObservation *items;
+    double seen[PACE_OBSERVATIONS_MAX];
+    double shared[PACE_OBSERVATIONS_MAX][PACE_OBSERVATIONS_MAX]; /* own parts left out */
+} Seen;
+
+static void look_at(const PaceObservations *observations, Seen *seen) {
+    size_t most = PACE_OBSERVATIONS_MAX;
+    size_t skipped = observations->count > most ? observations->count - most : 0;
+    seen->count = (int)(observations->count - skipped);
+    seen->items = seen->count ? observations->items + skipped : NULL;
+    for (int i = 0; i < seen->count; i++) {
+        seen->seen[i] = within(seen->items[i].log_pace, log(PACE_LEAST), log(PACE_MOST));
         for (int j = 0; j < i; j++) {
-            matrix->lower[i][j] = shared(&items[i].kind, &items[j].kind);
+            seen->shared[i][j] = kind_shared(&SPREADS, &seen->items[i].kind, &seen->items[j].kind);
         }
-        matrix->lower[i][i] = own_variance(&items[i]);
+        seen->shared[i][i] = kind_common(&SPREADS, &seen->items[i].kind);
+    }
+}
+
+/* What an observation has of its own, when burns differ by `burn`. */
+static double own_variance(const PaceObservation *observation, double burn) {
+    double spread = observation->trial ? PACE_TRIAL_SPREAD : burn;
+    return spread * spread + observation->error * observation->error;
+}
+
+static void covariance_at(const Seen *seen, int node, Covariance *matrix) {
+    matrix->count = seen->count;
+    for (int i = 0; i < seen->count; i++) {
+        memcpy(matrix->lower[i], seen->shared[i], (size_t)(i + 1) * sizeof(double));
+        matrix->lower[i][i] += own_variance(&seen->items[i], node_spread(node));
     }
     factorize(matrix);
 }
 
-Pace pace_learnt(const PaceObservations *observations, const PaceKind *kind) {
-    Pace pace = pace_unmeasured();
-    size_t skipped = observations->count > PACE_OBSERVATIONS_MAX
-                         ? observations->count - PACE_OBSERVATIONS_MAX
-                         : 0;
-    int count = (int)(observations->count - skipped);
-    if (count == 0) {
-        return pace;
+static double product(const double *a, const double *b, int count) {
+    double sum = 0;
+    for (int i = 0; i < count; i++) {
+        sum += a[i] * b[i];
     }
-    const PaceObservation *items = observations->items + skipped;
-    double seen[PACE_OBSERVATIONS_MAX] = {0}, with_seen[PACE_OBSERVATIONS_MAX] = {0};
+    return sum;
+}
+
+Pace pace_learnt(const PaceObservations *observations, const BurnKind *kind) {
+    Pace pace = {.nodes = PACE_NODES};
+    double with_seen[PACE_OBSERVATIONS_MAX] = {0}, logs[PACE_NODES];
     double a[PACE_OBSERVATIONS_MAX] = {0}, b[PACE_OBSERVATIONS_MAX] = {0};
-    for (int i = 0; i < count; i++) {
-        seen[i] = within(items[i].log_pace, log(PACE_LEAST), log(PACE_MOST));
-        with_seen[i] = shared(&items[i].kind, kind);
-        pace.trials += items[i].trial ? 1 : 0;
-        pace.records += items[i].trial ? 0 : 1;
+    Seen seen;
+    look_at(observations, &seen);
+    for (int i = 0; i < seen.count; i++) {
+        with_seen[i] = kind_shared(&SPREADS, &seen.items[i].kind, kind);
+        pace.trials += seen.items[i].trial ? 1 : 0;
+        pace.records += seen.items[i].trial ? 0 : 1;
     }
-    Covariance matrix;
-    covariance_of(items, count, &matrix);
-    forward(&matrix, seen, a);
-    forward(&matrix, with_seen, b);
-    double mean = 0, known = 0;
-    for (int i = 0; i < count; i++) {
-        mean += a[i] * b[i];
-        known += b[i] * b[i];
+    for (int node = 0; node < PACE_NODES; node++) {
+        Covariance matrix;
+        covariance_at(&seen, node, &matrix);
+        forward(&matrix, seen.seen, a);
+        forward(&matrix, with_seen, b);
+        logs[node] = node_log_prior(node) - product(a, a, seen.count) / 2 -
+                     half_log_determinant(&matrix);
+        double left = fmax(kind_common(&SPREADS, kind) - product(b, b, seen.count), 0);
+        pace.node[node].off = product(a, b, seen.count);
+        pace.node[node].spread = sqrt(left + node_spread(node) * node_spread(node));
     }
-    double left = fmax(common(kind) - known, 0) + PACE_BURN_SPREAD * PACE_BURN_SPREAD;
-    pace.pace = within(exp(mean), PACE_LEAST, PACE_MOST);
-    pace.log_spread = sqrt(left);
+    weigh(logs, PACE_NODES);
+    for (int node = 0; node < PACE_NODES; node++) {
+        pace.node[node].weight = logs[node];
+    }
+    settle(&pace);
     return pace;
 }
 
-double pace_factor_at(const Pace *pace, double chance) {
-    return pace->pace * exp(pace->log_spread * pace_normal_quantile(chance));
+/* A burn of some dust in some tray. */
+Pace pace_unmeasured(void) {
+    static const Dust SOME_DUST;
+    BurnKind kind = {.count = 1, .dusts = {&SOME_DUST}, .dry_shares = {1}};
+    PaceObservations none = {0};
+    return pace_learnt(&none, &kind);
 }
 
-static double acklam_tail(double q) {
-    static const double c[] = {-7.784894002430293e-03, -3.223964580411365e-01,
-                               -2.400758277161838e+00, -2.549732539343734e+00,
-                               4.374664141464968e+00,  2.938163982698783e+00};
-    static const double d[] = {7.784695709041462e-03, 3.224671290700398e-01, 2.445134137142996e+00,
-                               3.754408661907416e+00};
-    return (((((c[0] * q + c[1]) * q + c[2]) * q + c[3]) * q + c[4]) * q + c[5]) /
-           ((((d[0] * q + d[1]) * q + d[2]) * q + d[3]) * q + 1);
-}
+/* ---- Leave one out --------------------------------------------------------------------------- */
 
-static double acklam_middle(double q) {
-    static const double a[] = {-3.969683028665376e+01, 2.209460984245205e+02,
-                               -2.759285104469687e+02, 1.383577518672690e+02,
-                               -3.066479806614716e+01, 2.506628277459239e+00};
-    static const double b[] = {-5.447609879822406e+01, 1.615858368580409e+02,
-                               -1.556989798598866e+02, 6.680131188771972e+01,
-                               -1.328068155288572e+01};
-    double r = q * q;
-    return (((((a[0] * r + a[1]) * r + a[2]) * r + a[3]) * r + a[4]) * r + a[5]) * q /
-           (((((b[0] * r + b[1]) * r + b[2]) * r + b[3]) * r + b[4]) * r + 1);
-}
-
-double pace_normal_quantile(double chance) {
-    double p = within(chance, 1e-12, 1 - 1e-12);
-    double x;
-    if (p < 0.02425) {
-        x = acklam_tail(sqrt(-2 * log(p)));
-    } else if (p > 1 - 0.02425) {
-        x = -acklam_tail(sqrt(-2 * log(1 - p)));
-    } else {
-        x = acklam_middle(p - 0.5);
+/* Diagonal of the inverse, and the inverse times what was seen. */
+static void inverse_parts(const Covariance *matrix, const double *seen, double *diagonal,
+                          double *times) {
+    double unit[PACE_OBSERVATIONS_MAX], column[PACE_OBSERVATIONS_MAX], a[PACE_OBSERVATIONS_MAX];
+    forward(matrix, seen, a);
+    for (int i = 0; i < matrix->count; i++) {
+        memset(unit, 0, sizeof unit);
+        unit[i] = 1;
+        forward(matrix, unit, column);
+        diagonal[i] = product(column, column, matrix->count);
+        times[i] = product(column, a, matrix->count);
     }
-    double off = 0.5 * erfc(-x / sqrt(2)) - p;
-    double step = off * 2.5066282746310002 * exp(x * x / 2);
-    return x - step / (1 + x * step / 2);
+}
+
+/* What all others say of each observation, for one spread (closed forms from the inverse of the
+ * covariance: Rasmussen & Williams, Gaussian Processes, 5.4.2; from memory). `logs` gets the
+ * weight of the spread when that observation was not seen. */
+static void leave_out_at(const Seen *seen, int node, PaceNode parts[][PACE_NODES],
+                         double logs[][PACE_NODES]) {
+    double diagonal[PACE_OBSERVATIONS_MAX], times[PACE_OBSERVATIONS_MAX];
+    Covariance matrix;
+    covariance_at(seen, node, &matrix);
+    inverse_parts(&matrix, seen->seen, diagonal, times);
+    double all = node_log_prior(node) - product(seen->seen, times, seen->count) / 2 -
+                 half_log_determinant(&matrix);
+    bool granted = node_spread(node) <= PACE_ASIDE_BURN_MOST;
+    for (int i = 0; i < seen->count; i++) {
+        double off = times[i] / diagonal[i]; /* seen less expected */
+        double own = -off * off * diagonal[i] / 2 + log(diagonal[i]) / 2;
+        parts[i][node] = (PaceNode){.off = seen->seen[i] - off, .spread = sqrt(1 / diagonal[i])};
+        logs[i][node] = granted ? all - own : -INFINITY;
+    }
+}
+
+void pace_deviances(const PaceObservations *observations, PaceDeviance *deviances) {
+    PaceNode parts[PACE_OBSERVATIONS_MAX][PACE_NODES];
+    double logs[PACE_OBSERVATIONS_MAX][PACE_NODES];
+    Seen seen;
+    look_at(observations, &seen);
+    for (int node = 0; node < PACE_NODES; node++) {
+        leave_out_at(&seen, node, parts, logs);
+    }
+    size_t skipped = observations->count - (size_t)seen.count;
+    for (int i = 0; i < seen.count; i++) {
+        weigh(logs[i], PACE_NODES);
+        for (int node = 0; node < PACE_NODES; node++) {
+            parts[i][node].weight = logs[i][node];
+        }
+        double under = chance_beside(parts[i], PACE_NODES, seen.seen[i], 1);
+        double over = chance_beside(parts[i], PACE_NODES, seen.seen[i], -1);
+        deviances[skipped + (size_t)i] = (PaceDeviance){
+            .tail = fmin(under, over),
+            .expected_low = mixture_quantile(parts[i], PACE_NODES, PACE_EARLY_CHANCE),
+            .expected_high = mixture_quantile(parts[i], PACE_NODES, PACE_LATE_CHANCE)};
+    }
 }

@@ -74,9 +74,9 @@ Instant plan_light_at(Arena *arena, const Batch *batch, const Belief *belief) {
 
 const Plan *plan_make_with_records(Arena *arena, const Batch *batch, const Batch *const *past,
                                    size_t count) {
-    Belief belief = learning_belief(arena, batch, past, count);
-    Instant light_at = plan_light_at(arena, batch, &belief);
     Plan *plan = ARENA_NEW(arena, Plan);
+    Belief belief = learning_belief(arena, batch, past, count, &plan->learning);
+    Instant light_at = plan_light_at(arena, batch, &belief);
     work_out(arena, batch, &belief, light_at, SESSION_WHOLE, plan);
     plan->lot = lot_of_batch(arena, batch, local_date(batch, light_at));
     remedy_add(arena, batch, &belief, plan);

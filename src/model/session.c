@@ -140,6 +140,13 @@ void session_work_out(Arena *arena, const Batch *batch, const Belief *belief, In
     }
 }
 
+const Night *session_night(Arena *arena, const Batch *batch, const Belief *belief,
+                           Instant light_at) {
+    Settled settled = settle(arena, batch, belief, light_at);
+    return night_of(arena, batch, &settled.mix.fuel, settled.mix.moisture, belief, light_at,
+                    NIGHT_MIDDLE);
+}
+
 Batch *session_with_blend_fixed(Arena *arena, const Batch *batch, const Plan *plan) {
     Batch *copy = ARENA_NEW(arena, Batch);
     *copy = *batch;

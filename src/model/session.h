@@ -7,6 +7,7 @@
 #include "base/arena.h"
 #include "domain/plan.h"
 #include "model/belief.h"
+#include "model/night.h"
 
 typedef enum SessionDetail {
     SESSION_TIMES,   /* as the next, and without the chance: it is NAN */
@@ -23,6 +24,10 @@ typedef enum SessionDetail {
  * is finite, and NAN only where domain/plan.h says so. Memory comes from the arena. */
 void session_work_out(Arena *arena, const Batch *batch, const Belief *belief, Instant light_at,
                       SessionDetail detail, Plan *plan);
+
+/* The lightings alone, middle estimate, of the same night. */
+const Night *session_night(Arena *arena, const Batch *batch, const Belief *belief,
+                           Instant light_at);
 
 /* A copy of the batch whose carrier shares are fixed at what the plan found, so that working out
  * a variant of it (drier, fuller, later) changes one thing only and need not search again. */

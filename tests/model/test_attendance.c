@@ -97,7 +97,7 @@ static void the_fast_front_warms_as_a_run_of_its_own(void **state) {
     Batch *batch = damp_night(house);
     Plan middle = plan_with(arena, batch, NULL);
     Belief fast = belief_unmeasured();
-    fast.speed.pace = exp(1.2815515655 * 0.30);
+    fast.speed.pace = pace_factor_at(&fast.speed, 0.9);
     Plan run = plan_with(arena, batch, &fast);
     double rise = run.cabinet.peak_temp_c - 6;
     assert_close_share(middle.cabinet.peak_fast_c - 6, rise, 0.01);

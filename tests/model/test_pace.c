@@ -1,5 +1,5 @@
 /* Pace: closed forms against numerical integration, and simulated burns against the band. */
-#include "model/learning.h"
+#include "model/front.h"
 #include "model/night.h"
 #include "model/pace.h"
 #include "model/pace_constants.h"
@@ -32,57 +32,75 @@ static void quantiles_as_printed(void **state) {
     }
 }
 
-static PaceKind kind_of(const Dust *dust, const Tray *tray) {
-    return (PaceKind){.tray = tray, .count = 1, .dusts = {dust}, .dry_shares = {1}};
+static BurnKind kind_of(const Dust *dust, const Tray *tray) {
+    return (BurnKind){.tray = tray, .count = 1, .dusts = {dust}, .dry_shares = {1}};
 }
 
 static void nothing_measured(void **state) {
     (void)state;
     PaceObservations none = {0};
     Dust dust = smokehouse_dust("beech", 0.05, 1e-3, 2e-3);
-    PaceKind kind = kind_of(&dust, NULL);
-    Pace pace = pace_learnt(&none, &kind);
+    BurnKind kind = kind_of(&dust, NULL);
+    Pace pace = pace_learnt(&none, &kind), unmeasured = pace_unmeasured();
     assert_close(pace.pace, 1, 0);
-    assert_close(pace.log_spread, 0.30, 0);
-    assert_close(pace_factor_at(&pace, 0.9), exp(0.30 * 1.2815515655), 1e-9);
-    double parts = PACE_SHOP_SPREAD * PACE_SHOP_SPREAD + PACE_TRAY_SPREAD * PACE_TRAY_SPREAD +
-                   PACE_DUST_VARIANCE + PACE_BURN_SPREAD * PACE_BURN_SPREAD;
-    assert_close(parts, 0.30 * 0.30, 1e-15);
+    assert_close(pace.log_spread, PACE_LOG_SPREAD, 0.002);
+    assert_close(log(pace_factor_at(&pace, 0.9)), 0.40 * 1.2815515655, 0.003);
+    assert_close(pace_factor_at(&pace, 0.9) * pace_factor_at(&pace, 0.1), 1, 1e-9);
+    assert_close(pace_factor_at(&pace, 0.5), 1, 1e-9);
+    assert_memory_equal(&pace, &unmeasured, sizeof pace);
 }
 
-/* Mean and spread of the next burn on the same dust and tray after burns were seen: the common
- * part theta is normal(0, v), each burn theta + normal(0, s²); by Simpson over theta. */
-static void integrate(const double *seen, int count, double *mean, double *spread) {
-    double v = 0.30 * 0.30 - 0.12 * 0.12, s2 = 0.12 * 0.12;
-    double sum = 0, first = 0, second = 0;
-    for (int i = 0; i <= 20000; i++) {
-        double theta = -2 + 4.0 * i / 20000;
-        double weight = (i == 0 || i == 20000 ? 1 : i % 2 ? 4 : 2) * exp(-theta * theta / 2 / v);
-        for (int j = 0; j < count; j++) {
-            weight *= exp(-(seen[j] - theta) * (seen[j] - theta) / 2 / s2);
+/* Kim, Kim & Rie 2017 (looked up): 50.4–64.8 mm/h in beds of 204–234 kg/m³. The middle of it, in a
+ * bed as dense, has to lie in the band of a burn of which nothing was measured. */
+static void the_looked_up_speed_lies_in_the_band(void **state) {
+    (void)state;
+    Bed bed = bed_reference();
+    bed.dry_kg_m3 = bed.fuel.bulk_dry_kg_m3 = (204 + 234) / 2.0;
+    Pace pace = pace_unmeasured();
+    double slow_mps = front_speed_mps(&bed, pace_factor_at(&pace, 0.1), 0.04, 10);
+    double fast_mps = front_speed_mps(&bed, pace_factor_at(&pace, 0.9), 0.04, 10);
+    double middle_mps = (50.4e-3 + 64.8e-3) / 2 / 3600;
+    assert_true(slow_mps < middle_mps && middle_mps < fast_mps);
+}
+
+/* What is believed of the next burn on the same dust and tray after burns were seen, by brute
+ * force: the common part theta is normal(0, v), each burn theta + normal(0, s²), s² inverse gamma.
+ * Chance that the next lies under x; sums over a fine grid of theta and ln s. */
+static double integrated_chance(const double *seen, int count, double x) {
+    double v = 0.20 * 0.20 + 0.20 * 0.20 + PACE_DUST_SPREAD * PACE_DUST_SPREAD;
+    double sum = 0, under = 0;
+    for (int i = 0; i <= 400; i++) {
+        double s = PACE_BURN_LEAST * pow(PACE_BURN_MOST / PACE_BURN_LEAST, i / 400.0);
+        double ratio = PACE_BURN_SPREAD / s;
+        double prior = pow(s, -2 * PACE_BURN_SHAPE) * exp(-PACE_BURN_SHAPE * ratio * ratio);
+        for (int j = 0; j <= 1000; j++) {
+            double theta = -1.5 + 3.0 * j / 1000;
+            double weight = prior * exp(-theta * theta / 2 / v) * (i == 0 || i == 400 ? 0.5 : 1);
+            for (int k = 0; k < count; k++) {
+                weight *= exp(-(seen[k] - theta) * (seen[k] - theta) / 2 / s / s) / s;
+            }
+            sum += weight;
+            under += weight * 0.5 * erfc(-(x - theta) / s / sqrt(2));
         }
-        sum += weight;
-        first += weight * theta;
-        second += weight * theta * theta;
     }
-    *mean = first / sum;
-    *spread = sqrt(second / sum - *mean * *mean + s2);
+    return under / sum;
 }
 
 static void update_agrees_with_integration(void **state) {
     (void)state;
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
-    PaceKind kind = kind_of(&house->carrier, &house->maze);
+    BurnKind kind = kind_of(&house->carrier, &house->maze);
     static const double seen[] = {-0.25, -0.10, 0.05, -0.31};
     PaceObservations observations = {0};
     for (int count = 1; count <= 4; count++) {
-        LIST_ADD(arena, &observations, ((PaceObservation){kind, seen[count - 1], false}));
+        LIST_ADD(arena, &observations, ((PaceObservation){kind, seen[count - 1], false, 0}));
         Pace pace = pace_learnt(&observations, &kind);
-        double mean, spread;
-        integrate(seen, count, &mean, &spread);
-        assert_close(log(pace.pace), mean, 1e-8);
-        assert_close(pace.log_spread, spread, 1e-8);
+        for (double chance = 0.02; chance < 1; chance += 0.16) {
+            double x = log(pace_factor_at(&pace, chance));
+            assert_close(integrated_chance(seen, count, x), chance, 1e-3);
+        }
+        assert_close(pace_factor_at(&pace, 0.5), pace.pace, 1e-9);
         assert_int_equal(pace.records, count);
         assert_int_equal(pace.trials, 0);
     }
@@ -96,27 +114,28 @@ static void other_dusts_learn_a_part(void **state) {
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
     PaceObservations observations = {0};
-    PaceObservation trial = {kind_of(&house->carrier, &house->maze), 0.4, true};
+    PaceObservation trial = {kind_of(&house->carrier, &house->maze), 0.4, true, 0};
     LIST_ADD(arena, &observations, trial);
-    PaceKind own = kind_of(&house->carrier, &house->maze);
-    PaceKind tray = kind_of(&house->carrier, &house->trough);
-    PaceKind other = kind_of(&house->cherry, &house->trough);
-    double all = 0.30 * 0.30 - 0.12 * 0.12 + 0.15 * 0.15;
+    BurnKind own = kind_of(&house->carrier, &house->maze);
+    BurnKind tray = kind_of(&house->carrier, &house->trough);
+    BurnKind other = kind_of(&house->cherry, &house->trough);
+    double dust = PACE_DUST_SPREAD * PACE_DUST_SPREAD;
+    double all = 0.20 * 0.20 + 0.20 * 0.20 + dust + 0.15 * 0.15;
     double own_pace = log(pace_learnt(&observations, &own).pace);
     double tray_pace = log(pace_learnt(&observations, &tray).pace);
     double other_pace = log(pace_learnt(&observations, &other).pace);
-    assert_close(own_pace, 0.4 * (0.30 * 0.30 - 0.12 * 0.12) / all, 1e-12);
-    assert_close(tray_pace, 0.4 * (0.30 * 0.30 - 0.12 * 0.12 - 0.15 * 0.15) / all, 1e-12);
-    assert_close(other_pace, 0.4 * 0.15 * 0.15 / all, 1e-12);
+    assert_close(own_pace, 0.4 * (0.20 * 0.20 + 0.20 * 0.20 + dust) / all, 1e-9);
+    assert_close(tray_pace, 0.4 * (0.20 * 0.20 + dust) / all, 1e-9);
+    assert_close(other_pace, 0.4 * 0.20 * 0.20 / all, 1e-9);
     /* a blend of both lies between */
-    PaceKind half = {&house->trough, 2, {&house->carrier, &house->cherry}, {0.5, 0.5}};
+    BurnKind half = {&house->trough, 2, {&house->carrier, &house->cherry}, {0.5, 0.5}};
     double half_pace = log(pace_learnt(&observations, &half).pace);
     assert_true(half_pace > other_pace && half_pace < tray_pace);
     /* the same dust and tray, read anew from a file */
     Dust again = house->carrier;
     Tray maze = house->maze;
-    PaceKind reread = kind_of(&again, &maze);
-    assert_close(log(pace_learnt(&observations, &reread).pace), own_pace, 1e-15);
+    BurnKind reread = kind_of(&again, &maze);
+    assert_close(log(pace_learnt(&observations, &reread).pace), own_pace, 1e-12);
     arena_free(arena);
 }
 
@@ -124,14 +143,15 @@ static void many_observations_keep_to_the_last(void **state) {
     (void)state;
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
-    PaceKind kind = kind_of(&house->carrier, &house->maze);
+    BurnKind kind = kind_of(&house->carrier, &house->maze);
     PaceObservations observations = {0};
     for (int i = 0; i < 200; i++) {
-        LIST_ADD(arena, &observations, ((PaceObservation){kind, i < 136 ? 9.0 : 0.2, false}));
+        double seen = 0.2 + (i % 2 ? 0.12 : -0.12);
+        LIST_ADD(arena, &observations, ((PaceObservation){kind, i < 136 ? 9.0 : seen, false, 0}));
     }
     Pace pace = pace_learnt(&observations, &kind);
     assert_close(log(pace.pace), 0.2, 0.002);
-    assert_close(pace.log_spread, 0.12, 0.002);
+    assert_close(pace.log_spread, 0.12, 0.005);
     assert_int_equal(pace.records, PACE_OBSERVATIONS_MAX);
     arena_free(arena);
 }
@@ -164,7 +184,7 @@ static void band_covers_eighty_percent_of_burns(void **state) {
         Fuel fuel = {plan.blend.bulk_density_kg_m3, 580, plan.blend.grain.sauter_m,
                      plan.blend.grain.d50_m, 1};
         Belief drawn = belief_unmeasured();
-        drawn.speed.pace = exp(0.30 * normal(&seed));
+        drawn.speed.pace = pace_factor_at(&drawn.speed, close_random(&seed, 1e-9, 1));
         const Night *night = night_of(own, batch, &fuel, plan.blend.moisture, &drawn,
                                       SMOKEHOUSE_EVENING, NIGHT_MIDDLE);
         double out = (double)SMOKEHOUSE_EVENING + night->lightings.items[0].middle.path.time_s;
@@ -176,156 +196,83 @@ static void band_covers_eighty_percent_of_burns(void **state) {
     arena_free(arena);
 }
 
-/* Smokehouses drawn as believed: one trial and three burns each, then the next burn. */
-static void learnt_band_covers_eighty_percent_and_is_narrower(void **state) {
-    (void)state;
-    Arena *arena = arena_new();
-    Smokehouse *house = smokehouse_new(arena);
-    PaceKind kind = kind_of(&house->carrier, &house->maze);
+/* Smokehouses drawn as believed, but for how much their burns truly differ: ten records each, then
+ * the next burn. */
+static double covered_after_ten(double burn_spread, int houses, double *width) {
+    static const Dust dust;
+    static const Tray tray;
+    BurnKind kind = kind_of(&dust, &tray);
     uint64_t seed = 77;
-    int inside = 0, houses = 20000;
+    int inside = 0;
     for (int i = 0; i < houses; i++) {
-        double theta = 0.15 * normal(&seed) + 0.15 * normal(&seed) +
-                       sqrt(PACE_DUST_VARIANCE) * normal(&seed);
-        PaceObservation seen[4];
-        for (int j = 0; j < 4; j++) {
-            double spread = j == 0 ? 0.15 : 0.12;
-            seen[j] = (PaceObservation){kind, theta + spread * normal(&seed), j == 0};
+        PaceObservation seen[10];
+        double theta = PACE_SHOP_SPREAD * normal(&seed) + PACE_TRAY_SPREAD * normal(&seed) +
+                       PACE_DUST_SPREAD * normal(&seed);
+        for (int j = 0; j < 10; j++) {
+            seen[j] = (PaceObservation){kind, theta + burn_spread * normal(&seed), false, 0};
         }
-        PaceObservations observations = {seen, 4, 4};
+        PaceObservations observations = {seen, 10, 10};
         Pace pace = pace_learnt(&observations, &kind);
-        double next = theta + 0.12 * normal(&seed);
-        inside += fabs(next - log(pace.pace)) < 1.2815515655 * pace.log_spread;
-        assert_true(pace.log_spread < 0.15);
+        double next = exp(theta + burn_spread * normal(&seed));
+        inside += next > pace_factor_at(&pace, 0.1) && next < pace_factor_at(&pace, 0.9);
+        *width += pace.log_spread / houses;
     }
-    double covered = (double)inside / houses;
-    assert_true(covered > 0.78 && covered < 0.82);
-    arena_free(arena);
+    return (double)inside / houses;
 }
 
-/* A trial made exactly as the model expects at twice its speed, in a channel and without one. */
-static void trials_are_put_on_the_reference(void **state) {
+static void the_band_covers_eighty_percent_however_much_burns_differ(void **state) {
     (void)state;
-    Arena *arena = arena_new();
-    Smokehouse *house = smokehouse_new(arena);
-    Dust dust = house->carrier;
-    dust.bulk_density_kg_m3 = 208; /* 200 dry at 4 % */
-    Trial trial = {.length_m = 0.1, .took_s = 0.1 / (0.220 / 3600), .moisture = 0.04, .temp_c = 10};
-    LIST_ADD(arena, &dust.trials, trial);
-    LIST_ADD(arena, &house->workshop.dusts, dust);
-    LIST_ADD(arena, &house->workshop.trays, house->maze);
-    PaceObservations observations = {0};
-    learning_add_trials(arena, &house->workshop, &observations);
-    assert_int_equal(observations.count, 1);
-    assert_close(observations.items[0].log_pace, log(2), 1e-9);
-    assert_true(observations.items[0].trial);
-    house->workshop.dusts.items[0].trials.items[0].tray_id = "maze";
-    learning_add_trials(arena, &house->workshop, &observations);
-    assert_close(observations.items[1].log_pace, log(2), 1e-9); /* the same section */
-    assert_ptr_equal(observations.items[1].kind.tray, &house->workshop.trays.items[0]);
-    house->workshop.dusts.items[0].trials.items[0].took_s = 0;
-    learning_add_trials(arena, &house->workshop, &observations);
-    assert_int_equal(observations.count, 2);
-    Pace learnt = learning_dust_pace(&observations, &house->carrier);
-    assert_true(learnt.pace > 1.2 && learnt.log_spread < 0.3 && learnt.trials == 2);
-    arena_free(arena);
-}
-
-static Batch *recorded(Smokehouse *house, double pace, double share) {
-    Batch *batch = smokehouse_batch(house, &house->maze, 6, 0.85);
-    smokehouse_part(house, batch, &house->carrier, 1);
-    Belief drawn = belief_unmeasured();
-    drawn.speed.pace = pace;
-    Plan plan;
-    memset(&plan, 0, sizeof plan);
-    session_work_out(house->arena, batch, &drawn, SMOKEHOUSE_EVENING, SESSION_WHOLE, &plan);
-    const PlanSample *end = &plan.samples.items[0];
-    const PlanSample *last = end + plan.samples.count - 1;
-    while (end < last && end->along_m < share * plan.fills.items[0].filled_m) {
-        end++;
+    static const double spreads[] = {0.06, 0.12, 0.25};
+    double before = 0;
+    for (size_t i = 0; i < sizeof spreads / sizeof *spreads; i++) {
+        double width = 0;
+        double covered = covered_after_ten(spreads[i], 4000, &width);
+        assert_true(covered > 0.75 && covered < 0.85);
+        assert_true(width > before && width < 1.3 * spreads[i]);
+        before = width;
     }
-    batch->record = (Record){.stated = true,
-                             .lit = SMOKEHOUSE_EVENING,
-                             .out = end->at,
-                             .burnt_m = share < 1 ? end->along_m : NAN,
-                             .went_out_early = share < 1};
-    return batch;
 }
 
-/* The pace that a burn was made with is found again from its record, whole or cut short. */
-static void records_give_their_pace_back(void **state) {
+/* Of ten burns one is far off: it is the most deviant and its tail is far out. Two such do not
+ * excuse each other. Without it, or with what a smokehouse may do, none is. */
+static void one_far_off_stands_out(void **state) {
     (void)state;
-    Arena *arena = arena_new();
-    Smokehouse *house = smokehouse_new(arena);
-    static const double paces[] = {0.6, 0.9, 1.0, 1.4};
-    for (size_t i = 0; i < sizeof paces / sizeof *paces; i++) {
-        for (double share = 0.5; share < 1.1; share += 0.5) {
-            PaceObservations observations = {0};
-            const Batch *batch = recorded(house, paces[i], share);
-            assert_true(learning_add_record(arena, batch, &observations));
-            assert_close(observations.items[0].log_pace, log(paces[i]), 2e-3);
-            assert_false(observations.items[0].trial);
+    static const Dust dust;
+    static const double seen[] = {0.05, -0.08, 0.02, 0.1, -0.03, 0.07, -0.1, 0, 0.04, -0.02};
+    static const Tray tray;
+    BurnKind kind = kind_of(&dust, &tray);
+    PaceObservation items[10];
+    PaceDeviance deviances[10];
+    PaceObservations observations = {items, 10, 10};
+    for (int wrong = 0; wrong <= 2; wrong++) {
+        for (int i = 0; i < 10; i++) {
+            items[i] = (PaceObservation){kind, i < wrong ? -1.04 : seen[i], false, 0.02};
+        }
+        pace_deviances(&observations, deviances);
+        for (int i = 0; i < 10; i++) {
+            assert_true((deviances[i].tail < 0.00135) == (i < wrong));
+            assert_true(deviances[i].expected_low < deviances[i].expected_high);
         }
     }
-    arena_free(arena);
-}
-
-static void records_that_tell_no_speed_are_passed_over(void **state) {
-    (void)state;
-    Arena *arena = arena_new();
-    Smokehouse *house = smokehouse_new(arena);
-    PaceObservations observations = {0};
-    Batch *batch = recorded(house, 1, 1);
-    batch->record.out = 0;
-    assert_false(learning_add_record(arena, batch, &observations));
-    batch = recorded(house, 1, 0.5);
-    batch->record.burnt_m = NAN;
-    assert_false(learning_add_record(arena, batch, &observations));
-    batch = recorded(house, 1, 1);
-    LIST_ADD(arena, &batch->record.relit, SMOKEHOUSE_EVENING + 3600);
-    assert_false(learning_add_record(arena, batch, &observations));
-    batch->record.stated = false;
-    assert_false(learning_add_record(arena, batch, &observations));
-    assert_int_equal(observations.count, 0);
-    arena_free(arena);
-}
-
-static void a_batch_learns_from_others_and_not_from_itself(void **state) {
-    (void)state;
-    Arena *arena = arena_new();
-    Smokehouse *house = smokehouse_new(arena);
-    Batch *tonight = smokehouse_batch(house, &house->maze, 6, 0.8);
-    smokehouse_part(house, tonight, &house->carrier, 1);
-    assert_close(learning_belief(arena, tonight, NULL, 0).speed.pace, 1, 0);
-    Batch *slow = recorded(house, 0.7, 1);
-    const Batch *past[] = {slow, tonight, slow};
-    Belief belief = learning_belief(arena, tonight, past, 3);
-    Pace pace = belief.speed;
-    assert_int_equal(pace.records, 2);
-    assert_true(pace.pace < 0.8 && pace.pace > 0.69);
-    assert_true(pace.log_spread < 0.2);
-    Plan before = plan_at(arena, tonight, NULL);
-    Plan after = plan_at(arena, tonight, &belief);
-    assert_true(after.burn.duration_s > 1.2 * before.burn.duration_s);
-    assert_int_equal(after.burn.records, 2);
-    assert_close(after.burn.pace, pace.pace, 0);
-    arena_free(arena);
+    /* two alone: nobody can say which of them is wrong */
+    PaceObservations two = {items, 3, 3};
+    items[0].log_pace = -1.04, items[1].log_pace = 0.02, items[2].log_pace = -0.05;
+    pace_deviances(&two, deviances);
+    assert_true(deviances[1].tail > 0.00135 && deviances[2].tail > 0.00135);
 }
 
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(quantiles_as_printed),
         cmocka_unit_test(nothing_measured),
+        cmocka_unit_test(the_looked_up_speed_lies_in_the_band),
         cmocka_unit_test(update_agrees_with_integration),
         cmocka_unit_test(other_dusts_learn_a_part),
         cmocka_unit_test(many_observations_keep_to_the_last),
         cmocka_unit_test(band_covers_eighty_percent_of_burns),
-        cmocka_unit_test(learnt_band_covers_eighty_percent_and_is_narrower),
-        cmocka_unit_test(trials_are_put_on_the_reference),
-        cmocka_unit_test(records_give_their_pace_back),
-        cmocka_unit_test(records_that_tell_no_speed_are_passed_over),
-        cmocka_unit_test(a_batch_learns_from_others_and_not_from_itself),
+        cmocka_unit_test(the_band_covers_eighty_percent_however_much_burns_differ),
+        cmocka_unit_test(one_far_off_stands_out),
     };
-    const char *against = "pace: numerical integration, 20,000 simulated burns";
+    const char *against = "pace: numerical integration, 32,000 simulated burns";
     return cmocka_run_group_tests_name(against, tests, NULL, NULL);
 }

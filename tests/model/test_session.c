@@ -325,7 +325,7 @@ static void lighting_to_finish_with_a_carrier(void **state) {
 }
 
 /* The ends of the band are those of the model run at the speeds that one burn in ten beats and
- * falls short of, over all fills of the night; a normal table's 1.2816 (from memory). */
+ * falls short of, over all fills of the night. */
 static void the_band_is_that_of_the_fast_and_the_slow_run(void **state) {
     (void)state;
     Arena *arena = arena_new();
@@ -335,7 +335,7 @@ static void the_band_is_that_of_the_fast_and_the_slow_run(void **state) {
     Plan plan = plan_of(arena, batch);
     for (int late = 0; late < 2; late++) {
         Belief belief = belief_unmeasured();
-        belief.speed.pace = exp((late ? -1 : 1) * 1.2815515655 * 0.30);
+        belief.speed.pace = pace_factor_at(&belief.speed, late ? 0.1 : 0.9);
         Plan run;
         memset(&run, 0, sizeof run);
         session_work_out(arena, batch, &belief, SMOKEHOUSE_EVENING, SESSION_FIGURES, &run);

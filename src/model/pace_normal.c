@@ -1,0 +1,46 @@
+#include "model/pace.h"
+
+#include "model/bounds.h"
+
+#include <math.h>
+
+static double acklam_tail(double q) {
+    static const double c[] = {-7.784894002430293e-03, -3.223964580411365e-01,
+                               -2.400758277161838e+00, -2.549732539343734e+00,
+                               4.374664141464968e+00,  2.938163982698783e+00};
+    static const double d[] = {7.784695709041462e-03, 3.224671290700398e-01, 2.445134137142996e+00,
+                               3.754408661907416e+00};
+    return (((((c[0] * q + c[1]) * q + c[2]) * q + c[3]) * q + c[4]) * q + c[5]) /
+           ((((d[0] * q + d[1]) * q + d[2]) * q + d[3]) * q + 1);
+}
+
+static double acklam_middle(double q) {
+    static const double a[] = {-3.969683028665376e+01, 2.209460984245205e+02,
+                               -2.759285104469687e+02, 1.383577518672690e+02,
+                               -3.066479806614716e+01, 2.506628277459239e+00};
+    static const double b[] = {-5.447609879822406e+01, 1.615858368580409e+02,
+                               -1.556989798598866e+02, 6.680131188771972e+01,
+                               -1.328068155288572e+01};
+    double r = q * q;
+    return (((((a[0] * r + a[1]) * r + a[2]) * r + a[3]) * r + a[4]) * r + a[5]) * q /
+           (((((b[0] * r + b[1]) * r + b[2]) * r + b[3]) * r + b[4]) * r + 1);
+}
+
+double pace_normal_quantile(double chance) {
+    double p = within(chance, 1e-12, 1 - 1e-12);
+    double x;
+    if (p < 0.02425) {
+        x = acklam_tail(sqrt(-2 * log(p)));
+    } else if (p > 1 - 0.02425) {
+        x = -acklam_tail(sqrt(-2 * log(1 - p)));
+    } else {
+        x = acklam_middle(p - 0.5);
+    }
+    double off = pace_normal_chance(x) - p;
+    double step = off * 2.5066282746310002 * exp(x * x / 2);
+    return x - step / (1 + x * step / 2);
+}
+
+double pace_normal_chance(double x) {
+    return 0.5 * erfc(-x / sqrt(2));
+}
