@@ -31,21 +31,26 @@ static bool same_file(const char *one, const char *other) {
     return one == other || (one && other && !strcmp(one, other));
 }
 
-__attribute__((format(printf, 5, 0))) static void report(Diagnostics *diagnostics,
-                                                         Severity severity, Place place,
-                                                         const char *remedy, const char *format,
-                                                         va_list arguments) {
+__attribute__((format(printf, 2, 0))) static char *format_text(Arena *arena, const char *format,
+                                                               va_list arguments) {
     va_list again;
     va_copy(again, arguments);
     int length = vsnprintf(NULL, 0, format, again);
     va_end(again);
     size_t size = (size_t)(length < 0 ? 0 : length) + 1;
-    char *message = arena_take(diagnostics->arena, size, 1);
-    vsnprintf(message, size, format, arguments);
+    char *text = arena_take(arena, size, 1);
+    vsnprintf(text, size, format, arguments);
+    return text;
+}
+
+__attribute__((format(printf, 5, 0))) static void report(Diagnostics *diagnostics,
+                                                         Severity severity, Place place,
+                                                         const char *remedy, const char *format,
+                                                         va_list arguments) {
     LIST_ADD(diagnostics->arena, &diagnostics->list,
              (Diagnostic){.severity = severity,
                           .place = place,
-                          .message = message,
+                          .message = format_text(diagnostics->arena, format, arguments),
                           .remedy = arena_string(diagnostics->arena, remedy),
                           .order = diagnostics->list.count});
 }
@@ -273,4 +278,16 @@ void diagnostics_print(const Diagnostics *diagnostics, FILE *stream) {
     Text text = text_new(diagnostics->arena);
     diagnostics_add_to(diagnostics, &text);
     fputs(text.bytes, stream);
+}
+
+void say_line(FILE *stream, const char *format, ...) {
+    Arena *arena = arena_new();
+    va_list arguments;
+    va_start(arguments, format);
+    char *line = format_text(arena, format, arguments);
+    va_end(arguments);
+    Text text = text_new(arena);
+    add_safely(&text, line);
+    fprintf(stream, "%s\n", text.bytes);
+    arena_free(arena);
 }

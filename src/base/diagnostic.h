@@ -67,6 +67,10 @@ void diagnostics_add_to(const Diagnostics *diagnostics, Text *text);
 /* The same, written to a stream. */
 void diagnostics_print(const Diagnostics *diagnostics, FILE *stream);
 
+/* One line of what is to be said without a place in a file. Whatever in it could steer a terminal
+ * is replaced: names come from anywhere. */
+void say_line(FILE *stream, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
 /* Forgets all reports, but not the texts of the files. */
 void diagnostics_clear(Diagnostics *diagnostics);
 

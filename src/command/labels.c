@@ -30,7 +30,7 @@ static bool lay_out(Run *run, const Job *job, Document *document) {
 static ExitStatus make_labels(Run *run, Job *job) {
     Labels *labels = run->shared;
     if (job->plan->bags.count == 0) {
-        fprintf(stderr, "%s: note: the batch has no bags, so there are no labels\n", job->file);
+        say_line(stderr, "%s: note: the batch has no bags, so there are no labels", job->file);
         return STATUS_DONE;
     }
     return printing_make(run, job, &labels->printing, job->batch->blend.name, job->batch->name);

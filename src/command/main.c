@@ -1,6 +1,8 @@
 /* burnsheet: reads descriptions of cold-smoking batches and prints session sheets and labels. */
 #include "command/command.h"
 
+#include "base/diagnostic.h"
+
 #include <stdio.h>
 #include <string.h>
 
@@ -78,7 +80,8 @@ int main(int count, char **words) {
     }
     const Command *command = find_command(words[1]);
     if (!command) {
-        fprintf(stderr, "burnsheet: unknown command '%s'\nsee 'burnsheet --help'\n", words[1]);
+        say_line(stderr, "burnsheet: unknown command '%s'", words[1]);
+        say_line(stderr, "see 'burnsheet --help'");
         return STATUS_USAGE;
     }
     return finish(run(command, count - 1, words + 1));

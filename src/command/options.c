@@ -1,5 +1,7 @@
 #include "command/options.h"
 
+#include "base/diagnostic.h"
+
 #include <getopt.h>
 #include <stdlib.h>
 #include <string.h>
@@ -95,7 +97,8 @@ static const char *name_of(int letter) {
 }
 
 static bool refuse(const char *command, const char *problem, const char *word) {
-    fprintf(stderr, "burnsheet: %s '%s'\nsee 'burnsheet %s --help'\n", problem, word, command);
+    say_line(stderr, "burnsheet: %s '%s'", problem, word);
+    say_line(stderr, "see 'burnsheet %s --help'", command);
     return false;
 }
 
@@ -109,9 +112,9 @@ static bool refuse_option(const char *command, const char *word) {
 }
 
 static bool refuse_value(const char *command, int letter, const char *value, const char *wanted) {
-    fprintf(stderr, "burnsheet: option '--%s' can not be '%s': give %s\n", name_of(letter), value,
-            wanted);
-    fprintf(stderr, "see 'burnsheet %s --help'\n", command);
+    say_line(stderr, "burnsheet: option '--%s' can not be '%s': give %s", name_of(letter), value,
+             wanted);
+    say_line(stderr, "see 'burnsheet %s --help'", command);
     return false;
 }
 

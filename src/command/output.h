@@ -3,6 +3,7 @@
 #define COMMAND_OUTPUT_H
 
 #include "base/arena.h"
+#include "command/options.h"
 
 #include <stdbool.h>
 #include <stdint.h>
@@ -13,15 +14,19 @@
 /* NAME of a batch file: its last part without the ending. */
 const char *output_name(Arena *arena, const char *batch_path);
 
-/* Whether `-o` names one file rather than a folder: it is no folder yet and ends in .pdf. */
+/* Whether `-o` names one file rather than a folder: it is no folder, and ends in .pdf or is there
+ * already. */
 bool output_is_file(const char *path);
 
 /* Path of NAME.KIND.pdf for a batch, in the folder that -o names (NULL: OUTPUT_FOLDER). */
 const char *output_path(Arena *arena, const char *folder, const char *batch_path, const char *kind);
 
-/* Writes the bytes whole or not at all, making the last folder of the path when it is missing.
- * Says on standard error what went wrong and returns false; an earlier file is then as it was. */
-bool output_write(Arena *arena, const char *path, const uint8_t *bytes, size_t length);
+/* Writes the bytes whole or not at all, making the last folder of the path when it is missing. What
+ * is read in this run, and a file that is no PDF, is not written over, behind a symbolic link
+ * neither; an empty one, a device and a pipe are written to. Says on standard error what went wrong
+ * and returns false; an earlier file is then as it was. */
+bool output_write(Arena *arena, const Options *options, const char *path, const uint8_t *bytes,
+                  size_t length);
 
 /* Seconds since 1970 to print as the day of printing: SOURCE_DATE_EPOCH when it is set to a whole
  * number, else now. */

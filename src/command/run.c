@@ -43,10 +43,8 @@ ExitStatus run_note(Run *run, ExitStatus status) {
 bool run_data(Run *run) {
     if (access(arena_format(run->arena, "%s/templates", run->folder), R_OK) == 0)
         return true;
-    fprintf(stderr,
-            "burnsheet: error: no templates in '%s'\n"
-            "    BURNSHEET_DATA may name the folder that holds templates/ and fonts/\n",
-            run->folder);
+    say_line(stderr, "burnsheet: error: no templates in '%s'", run->folder);
+    say_line(stderr, "    BURNSHEET_DATA may name the folder that holds templates/ and fonts/");
     run_note(run, STATUS_FILES);
     return false;
 }
@@ -56,11 +54,12 @@ const FaceSet *run_faces(Run *run) {
         return run->faces;
     const char *error = NULL;
     run->faces = faces_load(run->arena, arena_format(run->arena, "%s/fonts", run->folder), &error);
-    if (!run->faces)
-        fprintf(stderr,
-                "burnsheet: error: %s\n    the faces belong in '%s/fonts': 'make fonts' makes "
-                "them in the source tree\n",
-                error, run->folder);
+    if (!run->faces) {
+        say_line(stderr, "burnsheet: error: %s", error);
+        say_line(stderr,
+                 "    the faces belong in '%s/fonts': 'make fonts' makes them in the source tree",
+                 run->folder);
+    }
     return run->faces;
 }
 
@@ -183,8 +182,9 @@ ExitStatus run_write(Run *run, Arena *arena, const Document *document, const cha
     if (!faces)
         return STATUS_FILES;
     if (!pdf_write(document, faces, arena, &bytes, &error)) {
-        fprintf(stderr, "burnsheet: error: no pages for '%s': %s\n", path, error);
+        say_line(stderr, "burnsheet: error: no pages for '%s': %s", path, error);
         return STATUS_FAULTS;
     }
-    return output_write(arena, path, bytes.data, bytes.length) ? STATUS_DONE : STATUS_FILES;
+    return output_write(arena, run->options, path, bytes.data, bytes.length) ? STATUS_DONE
+                                                                             : STATUS_FILES;
 }
