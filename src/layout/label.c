@@ -12,7 +12,7 @@
 #define OUTLINE_MM 0.1
 #define OUTLINE_GREY 0.55
 
-enum { EXCERPT_CHARACTERS = 60 };
+enum { EXCERPT_CHARACTERS = 60, LABELS_MOST = 1000 };
 
 typedef struct Labeller {
     Arena *arena;
@@ -312,13 +312,30 @@ static void lay_out_bag(Labeller *labeller, size_t index) {
     draw_order(labeller, &setting, stock, label, index);
 }
 
+/* Thousands of labels by a slip of the keyboard would take memory and paper without end. */
+static bool check_count(const LabelRequest *request, Diagnostics *diagnostics) {
+    long long sum = 0;
+    const BagOrder *most = NULL;
+    for (size_t i = 0; i < request->plan->bags.count; i++) {
+        const BagOrder *order = request->plan->bags.items[i].order;
+        sum += request->plan->bags.items[i].count;
+        most = !most || order->count > most->count ? order : most;
+    }
+    if (sum <= LABELS_MOST)
+        return true;
+    report_error(diagnostics, most->place, "make them in several runs with a smaller count",
+                 "%lld labels of one batch, at most %d", sum, LABELS_MOST);
+    return false;
+}
+
 bool labels_lay_out(Arena *arena, const LabelRequest *request, Document *document,
                     Diagnostics *diagnostics) {
     size_t errors = diagnostics_errors(diagnostics, NULL);
     size_t pages = document->pages.count;
     Labeller labeller = {
         .arena = arena, .request = request, .document = document, .diagnostics = diagnostics};
-    for (size_t i = 0; i < request->plan->bags.count; i++)
+    bool few = check_count(request, diagnostics);
+    for (size_t i = 0; few && i < request->plan->bags.count; i++)
         lay_out_bag(&labeller, i);
     if (diagnostics_errors(diagnostics, NULL) == errors)
         return true;
