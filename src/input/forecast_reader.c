@@ -11,6 +11,8 @@ enum { FORECAST_BYTES_MAX = 1024 * 1024, READINGS_MAX = 1000, COLUMNS_MAX = 30 }
 enum { COLUMN_AT, COLUMN_TEMPERATURE, COLUMN_HUMIDITY, COLUMN_COUNT };
 static const char *const column_names[COLUMN_COUNT] = {"at", "temperature_c", "humidity_percent"};
 
+static const char heading_remedy[] = "the first line is: at,temperature_c,humidity_percent";
+
 typedef struct Cell {
     const char *text;
     Place place;
@@ -62,7 +64,6 @@ static bool empty_line(const Cells *cells) {
 }
 
 static bool read_heading(Forecast *forecast, const Cells *cells) {
-    static const char remedy[] = "the first line is: at,temperature_c,humidity_percent";
     bool whole = true;
     for (int wanted = 0; wanted < COLUMN_COUNT; wanted++) {
         forecast->columns[wanted] = -1;
@@ -70,7 +71,7 @@ static bool read_heading(Forecast *forecast, const Cells *cells) {
             if (!strcmp(cells->items[i].text, column_names[wanted]))
                 forecast->columns[wanted] = (int)i;
         if (forecast->columns[wanted] < 0) {
-            report_error(forecast->form->diagnostics, cells->items[0].place, remedy,
+            report_error(forecast->form->diagnostics, cells->items[0].place, heading_remedy,
                          "no column '%s'", column_names[wanted]);
             whole = false;
         }
@@ -148,6 +149,19 @@ static void read_lines(Forecast *forecast) {
                      "a forecast without a reading");
 }
 
+/* Nothing of a file is shown whose first line names no column: it is somebody else's. */
+static bool is_forecast(const Source *source, Diagnostics *diagnostics) {
+    char *line = arena_copy(diagnostics->arena, source->bytes, source->length);
+    line += strspn(line, " \t\r\n");
+    line[strcspn(line, "\n")] = '\0';
+    if (!*line || strstr(line, column_names[COLUMN_TEMPERATURE]) ||
+        strstr(line, column_names[COLUMN_HUMIDITY]))
+        return true;
+    report_error(diagnostics, (Place){.file = source->file}, heading_remedy,
+                 "the file is no forecast");
+    return false;
+}
+
 void read_forecast(Form *form, const char *path, Place named_at, bool *could_not_open,
                    Weather *weather) {
     Bytes bytes;
@@ -160,6 +174,6 @@ void read_forecast(Form *form, const char *path, Place named_at, bool *could_not
     }
     Source source = source_new(form->diagnostics, path, (const char *)bytes.data, bytes.length);
     Forecast forecast = {.form = form, .source = &source, .weather = weather};
-    if (source_check_text(&source, form->diagnostics))
+    if (is_forecast(&source, form->diagnostics) && source_check_text(&source, form->diagnostics))
         read_lines(&forecast);
 }

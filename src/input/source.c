@@ -85,10 +85,29 @@ static bool check_first_bytes(const Source *source, Diagnostics *diagnostics) {
     return true;
 }
 
-/* Characters that XML 1.0 does not let through, and DEL. */
+/* Characters that XML 1.0 does not let through, and DEL and C1, which steer a terminal. */
 static bool forbidden(uint32_t code) {
-    return (code < 0x20 && code != '\t' && code != '\n' && code != '\r') || code == 0x7F ||
-           code == 0xFFFE || code == 0xFFFF;
+    return (code < 0x20 && code != '\t' && code != '\n' && code != '\r') ||
+           (code >= 0x7F && code < 0xA0) || code == 0xFFFE || code == 0xFFFF;
+}
+
+uint32_t source_forbidden(const char *text) {
+    uint32_t code;
+    while (utf8_next(&text, &code) && code)
+        if (forbidden(code))
+            return code;
+    return 0;
+}
+
+bool source_check_xml(const Source *source, Diagnostics *diagnostics) {
+    if (!check_first_bytes(source, diagnostics))
+        return false;
+    size_t at = strspn(source->bytes, " \t\r\n");
+    if (at == source->length || source->bytes[at] == '<')
+        return true;
+    report_error(diagnostics, (Place){.file = source->file}, "an XML file starts with '<'",
+                 "the file is no XML");
+    return false;
 }
 
 bool source_check_text(const Source *source, Diagnostics *diagnostics) {

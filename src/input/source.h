@@ -8,6 +8,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 typedef struct Source {
     const char *file;  /* as the user named it */
@@ -26,5 +27,13 @@ Place source_place(const Source *source, size_t offset, size_t length);
 /* Refuses, with one error, what is no UTF-8 text: nothing at all, compressed bytes, other
  * encodings, control characters but tab and line ends. */
 bool source_check_text(const Source *source, Diagnostics *diagnostics);
+
+/* Refuses, with one error that shows nothing of the file, what does not begin as XML does: it is
+ * somebody else's file, named by mistake or out of curiosity. */
+bool source_check_xml(const Source *source, Diagnostics *diagnostics);
+
+/* The first character of a text (valid UTF-8) that no name or remark may hold; 0: none. For what is
+ * written as a number in XML. */
+uint32_t source_forbidden(const char *text);
 
 #endif

@@ -138,6 +138,14 @@ static bool for_editors(const xmlNs *space) {
            !strcmp((const char *)space->href, "http://www.w3.org/2001/XMLSchema-instance");
 }
 
+/* What stands in the file as it is was looked at before; this is for &#x9B; and the like. */
+static void refuse_control(const Building *building, Place place, const char *text) {
+    uint32_t code = source_forbidden(text);
+    if (code)
+        report_error(building->diagnostics, place, "take it out", "control character U+%04X",
+                     (unsigned)code);
+}
+
 static void add_attribute(Building *building, Element *element, xmlAttrPtr node, const Tag *tag) {
     Arena *arena = building->diagnostics->arena;
     if (for_editors(node->ns)) /* xsi:noNamespaceSchemaLocation tells an editor the schema */
@@ -158,11 +166,14 @@ static void add_attribute(Building *building, Element *element, xmlAttrPtr node,
         attribute.name_place =
             source_place(building->source, written->name.from, written->name.length);
     }
+    refuse_control(building, attribute.place, attribute.value);
     LIST_ADD(arena, &element->attributes, attribute);
 }
 
 /* Puts text behind what stands before it: behind the last child, or behind the start tag. */
-static void add_text(Arena *arena, Element *element, Element *last, const char *text) {
+static void add_text(const Building *building, Element *element, Element *last, const char *text) {
+    Arena *arena = building->diagnostics->arena;
+    refuse_control(building, element->place, text);
     const char **whole = last ? &last->tail : &element->text;
     *whole = arena_format(arena, "%s%s", *whole, text);
 }
@@ -170,11 +181,10 @@ static void add_text(Arena *arena, Element *element, Element *last, const char *
 static Element *convert(Building *building, xmlNodePtr node, const Element *parent);
 
 static void convert_children(Building *building, xmlNodePtr node, Element *element) {
-    Arena *arena = building->diagnostics->arena;
     Element *last = NULL;
     for (xmlNodePtr child = node->children; child; child = child->next) {
         if (child->type == XML_TEXT_NODE || child->type == XML_CDATA_SECTION_NODE)
-            add_text(arena, element, last, child->content ? (const char *)child->content : "");
+            add_text(building, element, last, child->content ? (const char *)child->content : "");
         if (child->type != XML_ELEMENT_NODE)
             continue;
         Element *converted = convert(building, child, element);
@@ -234,7 +244,9 @@ static const Element *build(Diagnostics *diagnostics, const Source *source, xmlD
     building.tags = tags_scan(diagnostics->arena, source->bytes, source->length);
     if (!check_tags(&building))
         return NULL;
-    return convert(&building, xmlDocGetRootElement(document), NULL);
+    size_t errors = diagnostics_errors(diagnostics, NULL);
+    const Element *root = convert(&building, xmlDocGetRootElement(document), NULL);
+    return diagnostics_errors(diagnostics, NULL) == errors ? root : NULL;
 }
 
 static const Element *parse_text(Diagnostics *diagnostics, const char *file, const char *text,
@@ -245,7 +257,8 @@ static const Element *parse_text(Diagnostics *diagnostics, const char *file, con
                      XML_BYTES_MAX);
         return NULL;
     }
-    if (!source_check_text(&source, diagnostics) || !check_encoding(&source, diagnostics))
+    if (!source_check_xml(&source, diagnostics) || !source_check_text(&source, diagnostics) ||
+        !check_encoding(&source, diagnostics))
         return NULL;
     Parse parse = {.diagnostics = diagnostics, .source = &source};
     xmlDocPtr document = parse_document(&parse);
