@@ -74,7 +74,7 @@ typedef struct Blend {
     Place place;
     const char *name;
     bool by_volume;       /* shares are of loose volume, else of mass as weighed */
-    double target_margin; /* for carriers; NAN: the margin of a good plan */
+    double target_margin; /* for carriers; NAN: the chance of a good plan */
     LIST_OF(BlendPart) parts;
 } Blend;
 

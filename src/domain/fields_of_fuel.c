@@ -36,6 +36,7 @@ static const Member blend_members[] = {
     {"steadiness", MEMBER_NUMBER, QUANTITY_RATIO, offsetof(PlanBlend, steadiness)},
     {"carrier_share", MEMBER_NUMBER, QUANTITY_SHARE, offsetof(PlanBlend, carrier_share)},
     {"best_margin", MEMBER_NUMBER, QUANTITY_RATIO, offsetof(PlanBlend, best_margin)},
+    {"best_chance", MEMBER_NUMBER, QUANTITY_SHARE, offsetof(PlanBlend, best_chance)},
     {"sieve_below", MEMBER_NUMBER, QUANTITY_GRAIN, offsetof(PlanBlend, sieve_below_m)},
     {"sieve_remove", MEMBER_NUMBER, QUANTITY_MASS, offsetof(PlanBlend, sieve_remove_kg)},
     {"unfit_woods", MEMBER_TEXT, QUANTITY_NONE, offsetof(PlanBlend, unfit_woods)},

@@ -73,6 +73,8 @@ void fields_of_papers(Arena *arena, FieldGroup *root, const Plan *plan) {
     const Batch *batch = plan->batch;
     field_add_text(arena, root, "lot", plan->lot);
     field_add_word(arena, root, "verdict", word_of_verdict(plan->verdict));
+    field_add_instant(arena, root, "stay_from", plan->stay_from);
+    field_add_instant(arena, root, "stay_to", plan->stay_to);
 
     FieldGroup *group = field_group_new(arena, root, "batch", 0);
     field_add_text(arena, group, "name", batch->name);

@@ -13,6 +13,7 @@
 typedef enum Verdict {
     VERDICT_GOOD,        /* light */
     VERDICT_TEND,        /* light and tend */
+    VERDICT_STAY,        /* light only if somebody stays in hours when nobody was to be there */
     VERDICT_DO_NOT_LIGHT /* do not light */
 } Verdict;
 
@@ -91,7 +92,8 @@ typedef struct PlanBlend {
     GrainFigures grain;
     SolverOutcome solver;
     double carrier_share; /* dry share found; NAN: not asked */
-    double best_margin;   /* the best any share reaches, when infeasible; NAN otherwise */
+    double best_margin;   /* with the best share, when infeasible; NAN otherwise */
+    double best_chance;
     double sieve_below_m; /* sieving out of fines that would help; NAN: none advised */
     double sieve_remove_kg;
     /* Names of what must not or had better not be smouldered for food; NULL: none. */
@@ -233,9 +235,11 @@ typedef struct PlanBurn {
     Cause cause;
     bool dies;
     Instant dies_at; /* 0: it does not */
-    /* First hours when nobody is there and the margin is not good; 0 and NAN: none. */
+    /* From the first to the last hour when nobody is there though the burn is weak; 0 and NAN:
+     * none. */
     Instant untended_from, untended_to;
-    double untended_margin; /* the least in them */
+    double untended_out;          /* share of such nights that go out in them */
+    Instant alone_from, alone_to; /* first to last hour of the burn when nobody is there; 0: none */
     double dry_burnt_kg;
     double heat_released_j;
     double margin_good, margin_tend; /* what the map calls weak, and the curve's old marks */
@@ -416,6 +420,8 @@ typedef struct Plan {
     const char *lot;
     Verdict verdict;
     LIST_OF(Reason) reasons; /* gravest first */
+    /* With VERDICT_STAY: from when to when somebody has to be there who was not to be; 0: no. */
+    Instant stay_from, stay_to;
     PlanBlend blend;
     PlanDrying drying;
     LIST_OF(PlanFill) fills;

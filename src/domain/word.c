@@ -4,6 +4,7 @@
 static const char *const words[] = {
     "verdict.good",
     "verdict.tend",
+    "verdict.stay",
     "verdict.do_not_light",
     "cause.none",
     "cause.damp_dust",

@@ -1,7 +1,7 @@
 #include "model/carrier.h"
 
 #include "model/bounds.h"
-#include "model/fire_constants.h"
+#include "model/survival.h"
 
 #include <math.h>
 
@@ -52,7 +52,7 @@ bool carrier_range(const Blend *blend, int *least, int *most) {
     return possible;
 }
 
-double carrier_margin(const CarrierSearch *search, int steps) {
+static const Night *night_with(const CarrierSearch *search, int steps, NightDepth depth) {
     const Blend *blend = &search->batch->blend;
     size_t count = blend->parts.count;
     double *shares = ARENA_ARRAY(search->arena, 2 * count, double);
@@ -64,66 +64,94 @@ double carrier_margin(const CarrierSearch *search, int steps) {
         moisture += dry[i] * search->dusts[i].moisture;
     }
     Fuel fuel = blend_fuel(search->dusts, dry, count);
-    const Night *night = night_of(search->arena, search->batch, &fuel, moisture, search->belief,
-                                  search->light_at, NIGHT_MIDDLE);
-    return night_least_margin(night).margin;
+    return night_of(search->arena, search->batch, &fuel, moisture, search->belief, search->light_at,
+                    depth);
 }
 
-/* A share between one that fails and one that does: where a straight line between their margins
- * crosses the target, or the middle. */
-static int share_between(double target, const CarrierFound *fails, const CarrierFound *holds,
-                         bool straight) {
-    int apart = holds->steps - fails->steps;
-    double share = straight ? (target - fails->margin) / (holds->margin - fails->margin) : 0.5;
+static double chance_of_night(const CarrierSearch *search, const Night *night) {
+    return chance_lasts(chance_of(search->arena, night, &search->belief->holding));
+}
+
+double carrier_margin(const CarrierSearch *search, int steps) {
+    return night_least_margin(night_with(search, steps, NIGHT_MIDDLE)).margin;
+}
+
+double carrier_chance(const CarrierSearch *search, int steps) {
+    return chance_of_night(search, night_with(search, steps, NIGHT_CHANCE));
+}
+
+static CarrierFound tried_with(const CarrierSearch *search, int steps) {
+    const Night *night = night_with(search, steps, NIGHT_CHANCE);
+    return (CarrierFound){SOLVER_INFEASIBLE, steps, night_least_margin(night).margin,
+                          chance_of_night(search, night)};
+}
+
+/* How far over what is asked for: a chance by its quantile, which goes about straight with the
+ * logarithm of the margin. */
+static double over(const CarrierSearch *search, const CarrierFound *tried) {
+    double target = search->batch->blend.target_margin;
+    if (!isnan(target)) {
+        return tried->margin - target;
+    }
+    double apart = pace_normal_quantile(tried->chance) - pace_normal_quantile(survival_good);
+    return tried->chance >= survival_good ? fmax(apart, 0) : fmin(apart, -WHISKER);
+}
+
+static bool holds(const CarrierSearch *search, const CarrierFound *tried) {
+    return over(search, tried) >= 0;
+}
+
+/* A share between one that fails and one that does: where a straight line between them crosses what
+ * is asked for, or the middle. */
+static int share_between(const CarrierSearch *search, const CarrierFound *fails,
+                         const CarrierFound *does, bool straight) {
+    int apart = does->steps - fails->steps;
+    double under = over(search, fails);
+    double share = straight ? under / (under - over(search, does)) : 0.5;
     return fails->steps + (int)within(round(share * apart), 1, apart - 1);
 }
 
 /* Closes in between a share that fails and one that does, to the thousandth: along the straight
  * line and by halves in turn, so that a bent curve costs little and always ends. */
-static CarrierFound close_in(const CarrierSearch *search, double target, CarrierFound fails,
-                             CarrierFound holds) {
-    for (int turn = 0; holds.steps - fails.steps > 1; turn++) {
-        int steps = share_between(target, &fails, &holds, turn % 3 != 2);
-        CarrierFound tried = {SOLVER_FOUND, steps, carrier_margin(search, steps)};
-        *(tried.margin >= target ? &holds : &fails) = tried;
+static CarrierFound close_in(const CarrierSearch *search, CarrierFound fails, CarrierFound does) {
+    for (int turn = 0; does.steps - fails.steps > 1; turn++) {
+        int steps = share_between(search, &fails, &does, turn % 3 != 2);
+        CarrierFound tried = tried_with(search, steps);
+        *(holds(search, &tried) ? &does : &fails) = tried;
     }
-    return holds;
+    does.outcome = SOLVER_FOUND;
+    return does;
 }
 
 /* Looks through the range by tenths for a share that holds, and else for the best. */
-static CarrierFound look_through(const CarrierSearch *search, double target, CarrierFound first,
-                                 int most) {
+static CarrierFound look_through(const CarrierSearch *search, CarrierFound first, int most) {
     CarrierFound best = first, before = first;
     for (int i = 1; i <= COARSE_STEPS; i++) {
         int steps = first.steps + (most - first.steps) * i / COARSE_STEPS;
         if (steps == before.steps) {
             continue;
         }
-        CarrierFound tried = {SOLVER_INFEASIBLE, steps, carrier_margin(search, steps)};
-        if (tried.margin >= target) {
-            tried.outcome = SOLVER_FOUND;
-            return close_in(search, target, before, tried);
+        CarrierFound tried = tried_with(search, steps);
+        if (holds(search, &tried)) {
+            return close_in(search, before, tried);
         }
-        best = tried.margin > best.margin ? tried : best;
+        best = over(search, &tried) > over(search, &best) ? tried : best;
         before = tried;
     }
     return best;
 }
 
 CarrierFound carrier_find(const CarrierSearch *search) {
-    const Blend *blend = &search->batch->blend;
-    double target = isnan(blend->target_margin) ? FIRE_MARGIN_GOOD : blend->target_margin;
     int least, most;
-    bool possible = carrier_range(blend, &least, &most);
-    CarrierFound best = {SOLVER_INFEASIBLE, least, carrier_margin(search, least)};
-    if (possible && best.margin >= target) {
-        best.outcome = SOLVER_FOUND;
-        return best;
+    bool possible = carrier_range(&search->batch->blend, &least, &most);
+    CarrierFound first = tried_with(search, least);
+    if (possible && holds(search, &first)) {
+        first.outcome = SOLVER_FOUND;
+        return first;
     }
     if (!possible || most == least) {
-        return best;
+        return first;
     }
-    CarrierFound end = {SOLVER_FOUND, most, carrier_margin(search, most)};
-    return end.margin >= target ? close_in(search, target, best, end)
-                                : look_through(search, target, best, most);
+    CarrierFound end = tried_with(search, most);
+    return holds(search, &end) ? close_in(search, first, end) : look_through(search, first, most);
 }

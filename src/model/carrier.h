@@ -18,8 +18,9 @@ typedef struct CarrierSearch {
 
 typedef struct CarrierFound {
     SolverOutcome outcome;
-    int steps;     /* carrier share in thousandths; infeasible: where the margin is best */
+    int steps;     /* carrier share in thousandths; infeasible: where the chance is best */
     double margin; /* least margin of the night with it */
+    double chance; /* that the night lasts with it */
 } CarrierFound;
 
 /* Shares of all parts with so many thousandths of carrier: carriers by their weights, the rest by
@@ -33,7 +34,11 @@ bool carrier_range(const Blend *blend, int *least, int *most);
 /* Least margin over the night with so many thousandths of carrier. */
 double carrier_margin(const CarrierSearch *search, int steps);
 
-/* The least share in the range whose margin reaches the target. The margin rises with the share,
+/* Chance that the night lasts with so many thousandths of carrier. */
+double carrier_chance(const CarrierSearch *search, int steps);
+
+/* The least share in the range with which the night is good by its chance, or, if the batch states
+ * a margin to reach, with which it reaches that. Either rises with the share,
  * or rises and falls once, wherever dusts are mixed: so where the far end of the range holds,
  * there is one crossing, found between the ends; otherwise the range is looked through by tenths
  * first. A scan by thousandths agrees. */

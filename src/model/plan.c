@@ -28,13 +28,13 @@ static void work_out(Arena *arena, const Batch *batch, const Belief *belief, Ins
     verdict_reach(arena, batch, plan);
 }
 
+/* By the verdict, then by the chance to a hundredth: of equal hours the earlier stays. */
 static bool better(const Plan *plan, const Plan *than) {
     if (plan->verdict != than->verdict) {
         return plan->verdict < than->verdict;
     }
     const double hundredth = 0.01;
-    return floor(plan->burn.margin_least / hundredth + 0.5) >
-           floor(than->burn.margin_least / hundredth + 0.5);
+    return floor(plan->burn.chance / hundredth + 0.5) > floor(than->burn.chance / hundredth + 0.5);
 }
 
 /* Long windows are tried in longer steps, so that a plan stays quick. */

@@ -69,7 +69,7 @@ static void add_parts(Arena *arena, const Batch *batch, const DustFigures *dusts
 static void solver_result(const CarrierFound *found, PlanBlend *blend) {
     blend->solver = found ? found->outcome : SOLVER_NOT_ASKED;
     blend->carrier_share = NOT_STATED;
-    blend->best_margin = NOT_STATED;
+    blend->best_margin = blend->best_chance = NOT_STATED;
     if (!found) {
         return;
     }
@@ -80,6 +80,7 @@ static void solver_result(const CarrierFound *found, PlanBlend *blend) {
     }
     if (found->outcome == SOLVER_INFEASIBLE) {
         blend->best_margin = found->margin;
+        blend->best_chance = found->chance;
     }
 }
 

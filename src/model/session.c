@@ -131,7 +131,7 @@ void session_work_out(Arena *arena, const Batch *batch, const Belief *belief, In
     fill_times(night, plan);
     survival_burn(night, chance, &known.holding, &plan->burn);
     surroundings_cabinet(night, &plan->cabinet);
-    attendance_judge(night, &plan->burn, &plan->cabinet);
+    attendance_judge(night, chance, &plan->burn, &plan->cabinet);
     room_night_figures(arena, night, &plan->room);
     surroundings_weather(night, &plan->weather);
     if (detail == SESSION_WHOLE) {

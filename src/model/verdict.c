@@ -66,24 +66,32 @@ static void judge_cabinet(Arena *arena, Plan *plan) {
     }
 }
 
-/* Written so that a margin that is no number never passes. */
+/* Written so that a chance that is no number never passes. */
 static void judge_burn(Arena *arena, Plan *plan) {
     const PlanBurn *burn = &plan->burn;
-    if (burn->dies || !(burn->margin_least >= burn->margin_tend)) {
+    if (!(burn->chance >= burn->chance_tend)) {
         add(arena, plan, burn->cause, VERDICT_DO_NOT_LIGHT);
-    } else if (!(burn->margin_least >= burn->margin_good)) {
+    } else if (!(burn->chance >= burn->chance_good)) {
         add(arena, plan, burn->cause, VERDICT_TEND);
     }
 }
 
-/* Nobody opens a vent in their sleep: a cabinet that has to be watched then is not to be lit. A
- * burn that is only weak then may go out: that costs smoke and harms nobody, and is said. */
+/* A reason that wants somebody there in hours when nobody is: to tend it is no instruction then, and
+ * the verdict says from when to when somebody has to stay. */
+static void add_stay(Arena *arena, Plan *plan, Cause cause, Instant from, Instant to) {
+    add(arena, plan, cause, VERDICT_STAY);
+    plan->stay_from = plan->stay_from && plan->stay_from < from ? plan->stay_from : from;
+    plan->stay_to = plan->stay_to > to ? plan->stay_to : to;
+}
+
+/* Nobody opens a vent, or lights a glow anew, in their sleep. */
 static void judge_absence(Arena *arena, Plan *plan) {
+    const PlanBurn *burn = &plan->burn;
     if (plan->cabinet.over_away) {
-        add(arena, plan, CAUSE_WARM_UNTENDED, VERDICT_DO_NOT_LIGHT);
+        add_stay(arena, plan, CAUSE_WARM_UNTENDED, burn->alone_from, burn->alone_to);
     }
-    if (plan->burn.untended_from) {
-        add(arena, plan, CAUSE_UNTENDED, VERDICT_TEND);
+    if (burn->untended_from) {
+        add_stay(arena, plan, CAUSE_UNTENDED, burn->untended_from, burn->untended_to);
     }
 }
 
@@ -126,6 +134,7 @@ static void gravest_first(Plan *plan) {
 void verdict_reach(Arena *arena, const Batch *batch, Plan *plan) {
     plan->verdict = VERDICT_GOOD;
     plan->reasons.count = 0;
+    plan->stay_from = plan->stay_to = 0;
     judge_room(arena, plan);
     judge_food(arena, plan);
     judge_wood(arena, plan);

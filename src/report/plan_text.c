@@ -26,7 +26,7 @@ static const Line clock_lines[] = {
     {"terminal.estimate", "terminal.estimate_none", "!burn.measured"},
     {"terminal.estimate", "terminal.estimate_measured", "burn.measured"},
     {"terminal.chance", "terminal.chance_figures", NULL},
-    {"terminal.dies", "terminal.dies_at", "burn.dies"},
+    {"terminal.dies", "terminal.dies_at", "burn.likely_out_at"},
 };
 
 static const Line night_lines[] = {

@@ -36,18 +36,29 @@ static void be_away(Arena *arena, Batch *batch, double from_h, double to_h) {
     LIST_ADD(arena, &batch->timing.away, away);
 }
 
-/* The samples inside the absence, on whole ten minutes as its ends are, hold the same figures. */
-static void agrees_with_the_samples(const Plan *plan) {
+static double lasting_at(const Plan *plan, Instant at) {
+    for (size_t i = 0; i < plan->survival.count; i++) {
+        if (plan->survival.items[i].at == at) {
+            return plan->survival.items[i].lasting;
+        }
+    }
+    fail_msg("no row of the survival at %lld", (long long)at);
+    return NAN;
+}
+
+/* The rows inside the absence, on whole ten minutes as its ends are, hold the same figures. */
+static void agrees_with_the_rows(const Plan *plan) {
     const PlanBurn *burn = &plan->burn;
-    double least = INFINITY, warmest = -INFINITY;
+    double warmest = -INFINITY;
     for (size_t i = 0; i < plan->samples.count; i++) {
         const PlanSample *sample = &plan->samples.items[i];
         if (sample->at >= burn->untended_from && sample->at <= burn->untended_to) {
-            least = fmin(least, sample->margin);
             warmest = fmax(warmest, sample->cabinet_temp_c);
         }
     }
-    assert_close(burn->untended_margin, least, 1e-4);
+    double out = lasting_at(plan, burn->untended_from) - lasting_at(plan, burn->untended_to);
+    assert_close(burn->untended_out, out, 1e-12);
+    assert_true(out > 0);
     assert_close(plan->cabinet.peak_away_c, warmest, 1e-3);
 }
 
@@ -57,14 +68,15 @@ static void a_weak_burn_in_hours_of_absence_is_told(void **state) {
     Smokehouse *house = smokehouse_new(arena);
     Batch *batch = damp_night(house);
     Plan there = plan_with(arena, batch, NULL);
-    assert_true(there.burn.margin_least < 1.35 && there.burn.margin_at_start > 1.35);
+    assert_true(there.burn.chance < 0.9 && there.burn.chance > 0.65);
+    assert_true(there.burn.alone_from == 0 && there.burn.alone_to == 0);
     assert_true(there.burn.untended_from == 0 && there.burn.untended_to == 0);
-    assert_true(isnan(there.burn.untended_margin) && isnan(there.cabinet.peak_away_c));
+    assert_true(isnan(there.burn.untended_out) && isnan(there.cabinet.peak_away_c));
     be_away(arena, batch, 6, 7.5);
     Plan away = plan_with(arena, batch, NULL);
     assert_int_equal(away.burn.untended_from, SMOKEHOUSE_EVENING + 6 * HOUR_S);
     assert_int_equal(away.burn.untended_to, SMOKEHOUSE_EVENING + 7 * HOUR_S + HOUR_S / 2);
-    agrees_with_the_samples(&away);
+    agrees_with_the_rows(&away);
     be_away(arena, batch, -5, -1); /* before it is lit: nothing to tend */
     assert_int_equal(plan_with(arena, batch, NULL).burn.untended_from, away.burn.untended_from);
     arena_free(arena);
@@ -78,7 +90,9 @@ static void a_sound_burn_may_be_left_alone(void **state) {
     smokehouse_part(house, batch, &house->carrier, 1);
     be_away(arena, batch, 2, 6);
     Plan plan = plan_with(arena, batch, NULL);
-    assert_true(plan.burn.margin_least >= 1.35);
+    assert_true(plan.burn.chance >= 0.9);
+    assert_int_equal(plan.burn.alone_from, SMOKEHOUSE_EVENING + 2 * HOUR_S);
+    assert_int_equal(plan.burn.alone_to, SMOKEHOUSE_EVENING + 6 * HOUR_S);
     assert_int_equal(plan.burn.untended_from, 0);
     assert_true(plan.cabinet.peak_away_c <= plan.cabinet.peak_temp_c);
     /* from beginning to end: the warmest hour of all is among them */

@@ -79,6 +79,44 @@ static void agrees_with_a_scan_of_every_thousandth(void **state) {
     assert_true(found_some >= 15 && infeasible >= 10 && at_once >= 1);
 }
 
+/* Without a margin asked for, the chance decides: the first thousandth with which nine nights of
+ * ten last, by a scan, and the plan made with it is good. */
+static void the_least_share_is_good_by_the_chance_itself(void **state) {
+    (void)state;
+    uint64_t seed = 0xbeef;
+    int found_some = 0;
+    Belief belief = belief_unmeasured();
+    for (int i = 0; i < 12; i++) {
+        Arena *arena = arena_new();
+        Smokehouse *house = smokehouse_new(arena);
+        Batch *batch = smokehouse_batch(house, &house->maze, close_random(&seed, 0, 15),
+                                        close_random(&seed, 0.5, 0.9));
+        Dust difficult = random_difficult(&seed);
+        smokehouse_part(house, batch, &difficult, 1);
+        smokehouse_carrier(house, batch, &house->carrier, 1);
+        CarrierSearch search = search_of(arena, batch, &belief);
+        CarrierFound found = carrier_find(&search);
+        int scanned = 0;
+        while (scanned <= CARRIER_STEPS && carrier_chance(&search, scanned) < 0.90) {
+            scanned++;
+        }
+        assert_int_equal(found.outcome,
+                         scanned <= CARRIER_STEPS ? SOLVER_FOUND : SOLVER_INFEASIBLE);
+        if (found.outcome == SOLVER_FOUND) {
+            assert_int_equal(found.steps, scanned);
+            assert_true(found.chance >= 0.90);
+            found_some += scanned > 0;
+        }
+        Plan plan;
+        memset(&plan, 0, sizeof plan);
+        session_work_out(arena, batch, &belief, SMOKEHOUSE_EVENING, SESSION_FIGURES, &plan);
+        assert_true((plan.blend.solver == SOLVER_FOUND) == (plan.burn.chance >= 0.90));
+        assert_true((plan.blend.solver == SOLVER_FOUND) == isnan(plan.blend.best_chance));
+        arena_free(arena);
+    }
+    assert_true(found_some >= 4);
+}
+
 /* Two carriers by weight, one of them with a least share of its own, against the same scan. */
 static void several_carriers_agree_with_the_scan(void **state) {
     (void)state;
@@ -206,6 +244,7 @@ static void the_plan_says_what_was_found(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(agrees_with_a_scan_of_every_thousandth),
+        cmocka_unit_test(the_least_share_is_good_by_the_chance_itself),
         cmocka_unit_test(several_carriers_agree_with_the_scan),
         cmocka_unit_test(shares_keep_their_proportions),
         cmocka_unit_test(asked_for_shares_bound_the_search),

@@ -59,7 +59,7 @@ static void clean_carrier_below_five_percent_holds(void **state) {
     for (dust.moisture = 0.01; dust.moisture < 0.05; dust.moisture += 0.01) {
         Plan plan = in_maze(evening, &dust, NULL, 0);
         assert_true(plan.burn.margin_at_start > plan.burn.margin_good);
-        assert_true(plan.burn.margin_least > plan.burn.margin_good);
+        assert_true(plan.burn.chance > plan.burn.chance_good);
         assert_false(plan.burn.dies);
     }
 }
@@ -73,8 +73,8 @@ static void grains_of_one_to_two_millimetres_are_the_coarsest_that_hold(void **s
     coarse.grain_to_m = 4e-3;
     Plan held = in_maze(evening, &chip, NULL, 0);
     assert_true(held.burn.margin_least < in_maze(evening, &fine, NULL, 0).burn.margin_least);
-    assert_true(held.burn.margin_least > held.burn.margin_tend);
-    assert_true(held.burn.margin_least < held.burn.margin_good);
+    assert_true(held.burn.chance > held.burn.chance_tend);
+    assert_true(held.burn.chance < held.burn.chance_good);
     Plan lost = in_maze(evening, &coarse, NULL, 0);
     assert_true(lost.burn.dies);
     assert_int_equal(lost.burn.cause, CAUSE_COARSE);
@@ -88,10 +88,10 @@ static void a_tenth_of_fines_is_the_edge_of_trouble_and_much_more_dies(void **st
     Plan clean = in_maze(evening, carrier, fines, 0.01);
     Plan edge = in_maze(evening, carrier, fines, 0.10);
     Plan lost = in_maze(evening, carrier, fines, 0.35);
-    assert_true(clean.burn.margin_least > clean.burn.margin_good);
+    assert_true(clean.burn.chance > clean.burn.chance_good);
     assert_close(edge.blend.grain.fines_volume_share, 0.10, 0.01);
-    assert_true(edge.burn.margin_least < edge.burn.margin_good);
-    assert_true(edge.burn.margin_least > edge.burn.margin_tend);
+    assert_true(edge.burn.chance < edge.burn.chance_good);
+    assert_true(edge.burn.chance > edge.burn.chance_tend);
     assert_true(lost.burn.dies);
     assert_int_equal(lost.burn.cause, CAUSE_FINES);
 }
@@ -112,7 +112,7 @@ static void a_heavy_channel_dies_level_and_is_saved_by_a_heap(void **state) {
     assert_true(level.burn.dies);
     assert_int_equal(level.burn.cause, CAUSE_METAL);
     assert_false(heap.burn.dies);
-    assert_true(heap.burn.margin_least > heap.burn.margin_tend);
+    assert_true(heap.burn.chance > heap.burn.chance_tend);
     assert_true(heap.fills.items[0].metal_ratio < level.fills.items[0].metal_ratio);
 }
 
@@ -123,7 +123,7 @@ static void charred_residue_dies_alone_and_holds_when_blended(void **state) {
     assert_true(alone.burn.dies);
     assert_int_equal(alone.burn.cause, CAUSE_FINES);
     assert_false(blended.burn.dies);
-    assert_true(blended.burn.margin_least > blended.burn.margin_tend);
+    assert_true(blended.burn.chance > blended.burn.chance_tend);
 }
 
 static void a_sulky_species_holds_when_cut_with_the_carrier(void **state) {
@@ -132,7 +132,7 @@ static void a_sulky_species_holds_when_cut_with_the_carrier(void **state) {
     Plan cut = in_maze(evening, &evening->house->carrier, &evening->house->sulky, 0.4);
     assert_true(alone.burn.dies);
     assert_int_equal(alone.burn.cause, CAUSE_SULKY);
-    assert_true(cut.burn.margin_least > cut.burn.margin_tend);
+    assert_true(cut.burn.chance > cut.burn.chance_tend);
 }
 
 /* By the same dust on two nights: what the damp one costs at the start and at the end. */
@@ -160,7 +160,7 @@ static void undried_dust_on_a_cold_damp_night_is_not_lit(void **state) {
     smokehouse_part(evening->house, batch, &dust, 0.7);
     smokehouse_part(evening->house, batch, &cherry, 0.3);
     Plan plan = plan_of(evening, batch);
-    assert_true(plan.burn.margin_least < plan.burn.margin_tend);
+    assert_true(plan.burn.chance < plan.burn.chance_tend);
     assert_int_equal(plan.burn.cause, CAUSE_DAMP_DUST);
 }
 
@@ -180,8 +180,8 @@ static void oven_drying_a_filled_tray_restores_the_margin(void **state) {
     Plan damp = plan_of(evening, batch);
     smokehouse_dry_to(batch, 0.03);
     Plan dried = plan_of(evening, batch);
-    assert_true(damp.burn.margin_least < damp.burn.margin_good);
-    assert_true(dried.burn.margin_least > dried.burn.margin_good);
+    assert_true(damp.burn.chance < damp.burn.chance_good);
+    assert_true(dried.burn.chance > dried.burn.chance_good);
     Plan clean = in_maze(evening, &evening->house->carrier, NULL, 0);
     assert_true(dried.burn.margin_at_start >= clean.burn.margin_at_start);
 }

@@ -16,9 +16,9 @@ static const Dust dust = {.id = "beech", .stock_kg = 2};
 /* A plan that nothing speaks against. */
 static Plan good_plan(Arena *arena) {
     Plan plan = {0};
-    plan.burn = (PlanBurn){.margin_least = 1.5,
-                           .margin_good = 1.35,
-                           .margin_tend = 1.10,
+    plan.burn = (PlanBurn){.chance = 0.93,
+                           .chance_good = 0.90,
+                           .chance_tend = 0.65,
                            .smoking_s = 8 * 3600,
                            .light_at = 1000,
                            .out_at = 30000,
@@ -52,28 +52,26 @@ static void a_good_plan_has_no_reasons(void **state) {
     assert_int_equal(plan.reasons.count, 0);
 }
 
-static void the_margin_has_two_thresholds(void **state) {
+static void the_chance_has_two_thresholds(void **state) {
     Arena *arena = *state;
     const struct {
-        double margin;
+        double chance;
         Verdict verdict;
-    } cases[] = {{1.3499, VERDICT_TEND},
-                 {1.10, VERDICT_TEND},
-                 {1.0999, VERDICT_DO_NOT_LIGHT},
+    } cases[] = {{0.8999, VERDICT_TEND},
+                 {0.65, VERDICT_TEND},
+                 {0.6499, VERDICT_DO_NOT_LIGHT},
                  {0, VERDICT_DO_NOT_LIGHT},
                  {NAN, VERDICT_DO_NOT_LIGHT}};
     Batch batch = plain_batch();
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         Plan plan = good_plan(arena);
-        plan.burn.margin_least = cases[i].margin;
+        plan.burn.chance = cases[i].chance;
         assert_judged(arena, &batch, &plan, cases[i].verdict, CAUSE_DAMP_AIR);
     }
     Plan edge = good_plan(arena);
-    edge.burn.margin_least = 1.35;
+    edge.burn.chance = 0.90;
     verdict_reach(arena, &batch, &edge);
     assert_int_equal(edge.verdict, VERDICT_GOOD);
-    edge.burn.dies = true;
-    assert_judged(arena, &batch, &edge, VERDICT_DO_NOT_LIGHT, CAUSE_DAMP_AIR);
 }
 
 static void room_and_cabinet_are_judged(void **state) {
@@ -102,10 +100,25 @@ static void what_may_come_worse_is_judged(void **state) {
     assert_judged(arena, &batch, &plan, VERDICT_TEND, CAUSE_ROOM_CO_NEAR);
     plan = good_plan(arena);
     plan.cabinet.over_away = true;
-    assert_judged(arena, &batch, &plan, VERDICT_DO_NOT_LIGHT, CAUSE_WARM_UNTENDED);
+    plan.burn.alone_from = 1500;
+    plan.burn.alone_to = 2500;
+    assert_judged(arena, &batch, &plan, VERDICT_STAY, CAUSE_WARM_UNTENDED);
+    assert_int_equal(plan.stay_from, 1500);
+    assert_int_equal(plan.stay_to, 2500);
     plan = good_plan(arena);
     plan.burn.untended_from = 2000;
-    assert_judged(arena, &batch, &plan, VERDICT_TEND, CAUSE_UNTENDED);
+    plan.burn.untended_to = 3000;
+    assert_judged(arena, &batch, &plan, VERDICT_STAY, CAUSE_UNTENDED);
+    assert_int_equal(plan.stay_from, 2000);
+    plan.cabinet.over_away = true; /* both: from the first to the last */
+    plan.burn.alone_from = 1500;
+    plan.burn.alone_to = 2500;
+    verdict_reach(arena, &batch, &plan);
+    assert_int_equal(plan.stay_from, 1500);
+    assert_int_equal(plan.stay_to, 3000);
+    plan = good_plan(arena);
+    verdict_reach(arena, &batch, &plan);
+    assert_true(plan.stay_from == 0 && plan.stay_to == 0);
 }
 
 static void food_blend_stock_and_time_are_judged(void **state) {
@@ -138,7 +151,7 @@ static void the_gravest_reason_leads(void **state) {
     batch.product.smoke_time_s = 9 * 3600;
     Plan plan = good_plan(arena);
     plan.room = (PlanRoom){0};
-    plan.burn.margin_least = 1.2;
+    plan.burn.chance = 0.7;
     plan.cabinet.over_caution = plan.cabinet.over_limit = true;
     verdict_reach(arena, &batch, &plan);
     assert_int_equal(plan.verdict, VERDICT_DO_NOT_LIGHT);
@@ -207,7 +220,7 @@ static void cautions_follow_the_night(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         CASE(a_good_plan_has_no_reasons),
-        CASE(the_margin_has_two_thresholds),
+        CASE(the_chance_has_two_thresholds),
         CASE(room_and_cabinet_are_judged),
         CASE(what_may_come_worse_is_judged),
         CASE(food_blend_stock_and_time_are_judged),

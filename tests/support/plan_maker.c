@@ -47,7 +47,7 @@ static const char *long_name(Arena *arena, unsigned *state) {
 
 PlanRecipe recipe_random(Arena *arena, unsigned seed) {
     unsigned state = seed * 2654435761u + 1;
-    PlanRecipe recipe = {.verdict = (Verdict)pick(&state, 0, 2),
+    PlanRecipe recipe = {.verdict = (Verdict)pick(&state, VERDICT_GOOD, VERDICT_DO_NOT_LIGHT),
                          .paper = (Paper)pick(&state, 0, 1),
                          .units = (UnitSystem)pick(&state, 0, 1),
                          .path = (ChannelPath)pick(&state, 0, 2),
