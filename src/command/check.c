@@ -1,6 +1,6 @@
 #include "command/run.h"
 #include "input/xml.h"
-#include "layout/label_template.h"
+#include "layout/pattern.h"
 #include "layout/stock.h"
 #include "layout/template.h"
 #include "layout/words.h"
@@ -17,7 +17,10 @@ static void check_sheet(Run *run, const Element *root) {
 }
 
 static void check_label(Run *run, const Element *root) {
-    label_template_read(run->arena, root, &run->reader.diagnostics);
+    if (run_faces(run))
+        pattern_read(run->arena, root, run->faces, &run->reader.diagnostics);
+    else
+        run_note(run, STATUS_FILES);
 }
 
 static void check_stock(Run *run, const Element *root) {

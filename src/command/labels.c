@@ -5,7 +5,7 @@
 #include <stdio.h>
 
 typedef struct Labels {
-    const LabelTemplate *template;
+    const Pattern *pattern;
     const StockSet *stocks;
     Printing printing;
 } Labels;
@@ -13,7 +13,7 @@ typedef struct Labels {
 static bool lay_out(Run *run, const Job *job, Document *document) {
     const Labels *labels = run->shared;
     LabelRequest request = {
-        .template = labels->template,
+        .pattern = labels->pattern,
         .stocks = labels->stocks,
         .plan = job->plan,
         .fields = job->fields,
@@ -47,10 +47,10 @@ static bool read_templates(Run *run, Labels *labels) {
     const Element *stock = run_template(run, "stock");
     if (!template || !stock)
         return false;
-    labels->template = label_template_read(run->arena, template, &run->reader.diagnostics);
+    labels->pattern = pattern_read(run->arena, template, run->faces, &run->reader.diagnostics);
     labels->stocks = stock_read(run->arena, stock, &run->reader.diagnostics);
     run_say(run);
-    bool good = labels->template && labels->stocks;
+    bool good = labels->pattern && labels->stocks;
     run_note(run, good ? STATUS_DONE : STATUS_FAULTS);
     return good;
 }

@@ -15,7 +15,8 @@ enum {
     MAXP_LENGTH = 6,
     OS2_LENGTH_WITH_HEIGHTS = 90, /* version 2 and later */
     LONG_METRIC = 4,
-    PER_EM = 1000
+    PER_EM = 1000,
+    KEPT_CODES = 0x2800 /* letters, punctuation, arrows, signs */
 };
 
 typedef struct Slice {
@@ -35,6 +36,7 @@ struct Face {
     int descent;
     int cap_height;
     int x_height;
+    uint16_t *kept; /* advances found so far, by code and plus one; 0: not asked for yet */
 };
 
 typedef struct RoleEntry {
@@ -146,6 +148,7 @@ static const char *read_tables(Face *face) {
 const Face *face_read(Arena *arena, const uint8_t *bytes, size_t length, const char **error) {
     Face *face = ARENA_NEW(arena, Face);
     face->file = (Slice){bytes, length};
+    face->kept = ARENA_ARRAY(arena, KEPT_CODES, uint16_t);
     *error = read_tables(face);
     return *error ? NULL : face;
 }
@@ -210,11 +213,23 @@ uint16_t face_glyph(const Face *face, uint32_t code) {
     return glyph < face->glyph_count ? (uint16_t)glyph : 0;
 }
 
-int face_advance(const Face *face, uint32_t code) {
+static int find_advance(const Face *face, uint32_t code) {
     unsigned glyph = face_glyph(face, code);
     unsigned metric = glyph < face->width_count ? glyph : face->width_count - 1;
     unsigned width = read_u16(face->widths, (size_t)metric * LONG_METRIC);
     return (int)(width * PER_EM / face->units_per_em);
+}
+
+int face_advance(const Face *face, uint32_t code) {
+    if (code >= KEPT_CODES)
+        return find_advance(face, code);
+    if (!face->kept[code]) {
+        int found = find_advance(face, code);
+        if (found >= UINT16_MAX)
+            return found;
+        face->kept[code] = (uint16_t)(found + 1);
+    }
+    return face->kept[code] - 1;
 }
 
 double face_width_mm(const Face *face, const char *string, double size_pt) {
@@ -259,6 +274,10 @@ static bool cannot_be_set(uint32_t code) {
     return control || combining || code >= 0xFFFF;
 }
 
+bool face_has(const Face *face, uint32_t code) {
+    return !cannot_be_set(code) && face_glyph(face, code) != 0;
+}
+
 bool face_missing(const Face *face, const char *string, uint32_t *code) {
     uint32_t next;
     for (;;) {
@@ -268,7 +287,7 @@ bool face_missing(const Face *face, const char *string, uint32_t *code) {
         }
         if (next == 0)
             return false;
-        if (cannot_be_set(next) || face_glyph(face, next) == 0) {
+        if (!face_has(face, next)) {
             *code = next;
             return true;
         }

@@ -3,7 +3,8 @@
  * The reader is our own and trusts nothing in the file: every offset is checked against the
  * length. Widths are floored to 1/1000 em a glyph, as libharu writes them into the page, so that
  * what the layout measures is what the page shows. Lengths are millimetres, type sizes points
- * (1 pt = 25.4/72 mm). Everything lives in the arena that was handed in and is never changed.
+ * (1 pt = 25.4/72 mm). Everything lives in the arena that was handed in and is never changed, but
+ * for the advances, which are kept once they were looked up.
  */
 #ifndef LAYOUT_FACE_H
 #define LAYOUT_FACE_H
@@ -71,6 +72,9 @@ double face_descent_mm(const Face *face, double size_pt);
 
 /* The type size in points whose capitals are `cap_height_mm` high. */
 double face_size_for_cap_height_pt(const Face *face, double cap_height_mm);
+
+/* Whether the face can set the character (see face_missing). */
+bool face_has(const Face *face, uint32_t code);
 
 /* Whether the face cannot set the whole string. True when there is a character it lacks, and
  * *code is the first. Control characters, combining marks (they would not be placed) and anything

@@ -79,7 +79,8 @@ static const Shown shown[] = {
 };
 
 Locale locale_of(const Workshop *workshop, const Words *words) {
-    return (Locale){words, workshop->units, workshop->zone, workshop->scale.resolution_kg};
+    return (Locale){words, workshop->units, workshop->zone, workshop->scale.resolution_kg,
+                    workshop->market == MARKET_US};
 }
 
 const char *format_number(Arena *arena, const Locale *locale, double value, int decimals) {
@@ -259,7 +260,7 @@ static const char *format_mass(Arena *arena, const Locale *locale, double mass_k
     if (strcmp(style, "short") == 0)
         return mass_short(arena, locale, mass_kg);
     if (strcmp(style, "net") == 0)
-        return format_net(arena, locale, mass_kg, locale->units == UNITS_US);
+        return format_net(arena, locale, mass_kg, locale->us_market);
     if (strcmp(style, "number") == 0)
         return format_number(arena, locale, mass_kg * 1000.0, step_decimals(locale, 0.001));
     return NULL;

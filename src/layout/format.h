@@ -42,6 +42,7 @@ typedef struct Locale {
     UnitSystem units;
     const Zone *zone;
     double scale_step_kg; /* masses show the digits of this step; NAN: of 1 g */
+    bool us_market;       /* declared quantities are in both systems */
 } Locale;
 
 /* The locale of a workshop's pages in the language of `words`. */

@@ -2,14 +2,14 @@
  *
  * Each bag order takes the stock it names, from its first free label on. Orders on the same stock
  * follow each other on one page unless the later one states a first label of its own. A text that
- * is too long gives way as the template says; a label that cannot hold what must be on it is an
+ * is too long gives way as the pattern says; a label that cannot hold what must be on it is an
  * error that says which stock would do.
  */
 #ifndef LAYOUT_LABEL_H
 #define LAYOUT_LABEL_H
 
 #include "layout/format.h"
-#include "layout/label_template.h"
+#include "layout/pattern.h"
 #include "layout/mark.h"
 #include "layout/stock.h"
 
@@ -22,7 +22,7 @@ typedef struct LabelOptions {
 } LabelOptions;
 
 typedef struct LabelRequest {
-    const LabelTemplate *template;
+    const Pattern *pattern;
     const StockSet *stocks;
     const Plan *plan;
     const FieldGroup *fields; /* plan_fields of it */

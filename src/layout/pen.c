@@ -2,6 +2,8 @@
 
 #include <string.h>
 
+#define ZERO_WIDTH_SPACE "\xE2\x80\x8B"
+
 static FaceRole strong_role(FaceRole face) {
     return face == FACE_CONDENSED || face == FACE_CONDENSED_BOLD ? FACE_CONDENSED_BOLD : FACE_BOLD;
 }
@@ -65,19 +67,20 @@ static double set_stretch(Pen *pen, TextStyle style, double x_mm, double baselin
     return face_width_mm(face_of(pen, style.face), string, style.size_pt);
 }
 
-/* Sets a line stretch by stretch, changing face at the switches. */
+/* Sets a line stretch by stretch, changing face at the switches; what takes no room is left out. */
 static void set_line(Pen *pen, TextStyle style, double x_mm, double baseline_mm,
-                     const char *string) {
-    static const char switches[] = {WRAP_STRONG, WRAP_PLAIN, '\0'};
-    TextStyle now = style;
-    while (*string) {
-        size_t length = strcspn(string, switches);
-        x_mm += set_stretch(pen, now, x_mm, baseline_mm, string, length);
-        string += length;
-        if (!*string)
-            break;
-        now = *string == WRAP_STRONG ? style_strong(style) : style;
-        string++;
+                     const WrapLine *line) {
+    TextStyle now = line->strong ? style_strong(style) : style;
+    const char *from = line->from;
+    for (const char *at = from; at <= line->end; at++) {
+        bool is_switch = at < line->end && (*at == WRAP_STRONG || *at == WRAP_PLAIN);
+        bool is_nothing = at + 3 <= line->end && memcmp(at, ZERO_WIDTH_SPACE, 3) == 0;
+        if (at < line->end && !is_switch && !is_nothing)
+            continue;
+        x_mm += set_stretch(pen, now, x_mm, baseline_mm, from, (size_t)(at - from));
+        if (is_switch)
+            now = *at == WRAP_STRONG ? style_strong(style) : style;
+        from = at + (is_nothing ? 3 : 1);
     }
 }
 
@@ -90,10 +93,21 @@ static double aligned_x(Align align, double x_mm, double width_mm) {
 double pen_line(Pen *pen, TextStyle style, Align align, double x_mm, double top_mm,
                 const char *text) {
     double width_mm = pen_width_mm(pen, style, text);
+    WrapLine line = {.from = text, .end = text + strlen(text)};
     if (pen->page)
         set_line(pen, style, aligned_x(align, x_mm, width_mm), top_mm + pen_baseline_mm(pen, style),
-                 text);
+                 &line);
     return width_mm;
+}
+
+void pen_wrapped(Pen *pen, TextStyle style, Align align, Box place, double top_mm,
+                 const WrapLine *line) {
+    double width_mm = wrap_mm(line->width, style.size_pt);
+    double anchor_mm = align == ALIGN_LEFT    ? place.x_mm
+                       : align == ALIGN_RIGHT ? place.x_mm + place.width_mm
+                                              : place.x_mm + place.width_mm / 2;
+    set_line(pen, style, aligned_x(align, anchor_mm, width_mm),
+             top_mm + pen_baseline_mm(pen, style), line);
 }
 
 static void remember_longest(Pen *pen, const char *text, double height_mm) {
@@ -102,17 +116,12 @@ static void remember_longest(Pen *pen, const char *text, double height_mm) {
 }
 
 double pen_paragraph(Pen *pen, TextStyle style, Align align, Box place, const char *text) {
-    WrappedLines lines = wrap_text(pen->arena, wrap_type(pen, style), text, place.width_mm);
+    WrapType type = wrap_type(pen, style);
+    WrapText measured = wrap_measure(pen->arena, type.plain, type.strong, text);
+    WrapLines lines = wrap_lines(pen->arena, &measured, wrap_room(place.width_mm, style.size_pt));
     double pitch_mm = pen_pitch_mm(style);
-    double baseline_mm = place.y_mm + pen_baseline_mm(pen, style);
-    double anchor_mm = align == ALIGN_LEFT    ? place.x_mm
-                       : align == ALIGN_RIGHT ? place.x_mm + place.width_mm
-                                              : place.x_mm + place.width_mm / 2;
-    for (size_t i = 0; pen->page && i < lines.count; i++) {
-        WrappedLine line = lines.items[i];
-        set_line(pen, style, aligned_x(align, anchor_mm, line.width_mm),
-                 baseline_mm + (double)i * pitch_mm, line.string);
-    }
+    for (size_t i = 0; pen->page && i < lines.count; i++)
+        pen_wrapped(pen, style, align, place, place.y_mm + (double)i * pitch_mm, &lines.items[i]);
     double height_mm = (double)lines.count * pitch_mm;
     remember_longest(pen, text, height_mm);
     return height_mm;

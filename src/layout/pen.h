@@ -58,6 +58,10 @@ double pen_line(Pen *pen, TextStyle style, Align align, double x_mm, double top_
 /* A text wrapped into the width from x on; returns its height, a whole number of pitches. */
 double pen_paragraph(Pen *pen, TextStyle style, Align align, Box place, const char *text);
 
+/* A line that was found by layout/wrap.h, set between the sides of `place` from a top edge on. */
+void pen_wrapped(Pen *pen, TextStyle style, Align align, Box place, double top_mm,
+                 const WrapLine *line);
+
 /* Height of a text wrapped into that width. */
 double pen_height_mm(const Pen *pen, TextStyle style, double width_mm, const char *text);
 

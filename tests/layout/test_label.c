@@ -176,7 +176,7 @@ static void check_page(BagMaker *maker, const Page *page, const Stock *stock) {
             continue;
         Box label = stock_label(stock, number - 1);
         label.height_mm = stock->roll ? page->height_mm : label.height_mm;
-        Box inside = stock_inside(stock, label, maker->request.template->least_margin_mm);
+        Box inside = stock_inside(stock, label, maker->request.pattern->least_margin_mm);
         double line_mm = mark->kind == MARK_PATH ? mark->as.path.style.line_mm : 0;
         if (!within(mark_box(mark, maker->request.faces), label, 0) ||
             !within(ink_box(maker, mark), inside, 0.05 + line_mm / 2))
@@ -345,34 +345,48 @@ static void what_cannot_be_printed_is_refused_with_a_way_out(void **state) {
     }
 }
 
-static void a_broken_template_is_reported_whole(void **state) {
-    (void)state;
-    static const char text[] =
-        "<label margin=\"4 cm\"><text name=\"nam\" size=\"9 pt\"/>"
-        "<text name=\"net\" size=\"3 pt\"/>"
-        "<arrange><words words=\"label.name\" txt=\"name\"/><row><net/></row><facts/>"
-        "<cautions><net/></cautions></arrange>"
-        "<give-way><drop item=\"nothing\"/><shrink texts=\"foo\"/><vanish/></give-way></label>";
-    static const char *const parts[] = {"'4 cm'",
-                                        "unknown text 'nam'",
-                                        "'3 pt'",
-                                        "no attribute 'txt'",
-                                        "a row holds two items",
-                                        "'facts' is empty",
-                                        "unexpected element 'net'",
-                                        "no item of the label is named 'nothing'",
-                                        "unknown text 'foo'",
-                                        "unexpected element 'vanish'",
-                                        "no <text name=\"caution\">",
-                                        "the words 'label.monoxide' have to be on every bag",
-                                        "<net/> and <parts/>"};
+static void assert_faults(const char *text, const char *const *parts, size_t count) {
     BagMaker *maker = bag_maker("en");
     const Element *root = xml_parse(&maker->diagnostics, "label.xml", text, strlen(text));
     assert_non_null(root);
-    assert_null(label_template_read(maker->arena, root, &maker->diagnostics));
-    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+    assert_null(pattern_read(maker->arena, root, maker->request.faces, &maker->diagnostics));
+    for (size_t i = 0; i < count; i++)
         assert_holds(bag_maker_reports(maker), parts[i]);
     bag_maker_free(maker);
+}
+
+static void a_broken_template_is_reported_whole(void **state) {
+    (void)state;
+    static const char text[] =
+        "<label margin=\"4 cm\"><style name=\"net\" size=\"3 pt\"/>"
+        "<column><text words=\"label.name\" style=\"nam\"/><text txt=\"name\"/><row/>"
+        "<canvas kind=\"moon\" style=\"net\"/><sign kind=\"sun\"/><vanish/></column></label>";
+    static const char *const parts[] = {"'4 cm'",
+                                        "type of '3 pt'",
+                                        "unknown style 'nam'",
+                                        "no attribute 'txt'",
+                                        "'row' is empty",
+                                        "unknown canvas 'moon'",
+                                        "unknown sign 'sun'",
+                                        "unexpected element 'vanish'"};
+    assert_faults(text, parts, sizeof parts / sizeof *parts);
+}
+
+/* Each in a pattern that is whole but for it. */
+static void what_the_law_wants_cannot_be_left_out_or_dropped(void **state) {
+    (void)state;
+    static const char text[] =
+        "<label><style name=\"a\" size=\"9 pt\"/><column><text words=\"label.use\" style=\"a\""
+        " drop=\"1\"/><text words=\"label.keep\" style=\"a\" when=\"lit\"/>"
+        "<text words=\"label.quantity\" style=\"a\"/></column></label>";
+    static const char *const parts[] = {
+        "the words 'label.monoxide' have to be on every bag",
+        "the words 'label.part' have to be on every bag",
+        "the words 'label.use' have to be on every bag: they are not when the night is lit, or are "
+        "dropped",
+        "the words 'label.keep' have to be on every bag: they are not when the night is refused",
+        "the figures of the quantity have to be as high as the law asks"};
+    assert_faults(text, parts, sizeof parts / sizeof *parts);
 }
 
 /* The marks of one page as they were last accepted. */
@@ -410,6 +424,7 @@ int main(void) {
         cmocka_unit_test(outlines_are_drawn_when_asked_for),
         cmocka_unit_test(what_cannot_be_printed_is_refused_with_a_way_out),
         cmocka_unit_test(a_broken_template_is_reported_whole),
+        cmocka_unit_test(what_the_law_wants_cannot_be_left_out_or_dropped),
         cmocka_unit_test(marks_are_those_accepted),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -23,11 +23,13 @@ static void read_request(BagMaker *maker) {
     LabelRequest *request = &maker->request;
     const Element *template = read_xml(maker, "templates/label.xml");
     const Element *stock = read_xml(maker, "templates/stock.xml");
-    request->template = label_template_read(maker->arena, template, &maker->diagnostics);
     request->stocks = stock_read(maker->arena, stock, &maker->diagnostics);
     request->faces = faces_load(maker->arena, "fonts", &error);
+    if (request->faces)
+        request->pattern =
+            pattern_read(maker->arena, template, request->faces, &maker->diagnostics);
     diagnostics_print(&maker->diagnostics, stderr);
-    if (!request->template || !request->stocks || !request->faces)
+    if (!request->pattern || !request->stocks || !request->faces)
         stop(error ? error : "faults in templates/");
 }
 

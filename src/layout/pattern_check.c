@@ -1,0 +1,107 @@
+/* What law, or the safety of whoever reads a paper, wants on it: no pattern can leave it out. */
+#include "layout/pattern.h"
+
+#include <string.h>
+
+typedef struct Must {
+    const char *paper;
+    const char *words; /* key of some node's words; NULL: … */
+    const char *each;  /* … rows that some node is repeated for */
+} Must;
+
+static const Must musts[] = {
+    {"sheet", "{verdict}", NULL},
+    {"sheet", "footer.estimates", NULL},
+    {"sheet", NULL, "caution"},
+    {"sheet", NULL, "care"},
+    {"desk", "{verdict}", NULL},
+    {"desk", "footer.estimates", NULL},
+    {"label", "label.name", NULL},
+    {"label", "label.part", NULL},
+    {"label", "label.quantity", NULL},
+    {"label", "label.lot_mark", NULL},
+    {"label", "label.packed_on", NULL},
+    {"label", "label.maker", NULL},
+    {"label", "label.address", NULL},
+    {"label", "label.contact", NULL},
+    {"label", "label.use", NULL},
+    {"label", "label.monoxide", NULL},
+    {"label", "label.fine_dust", NULL},
+    {"label", "label.keep", NULL},
+    {"label", "label.untreated", NULL},
+    {"label", "label.grain_range", NULL},
+    {"label", "label.moisture_dry", NULL},
+    {"label", "label.moisture_wet", NULL},
+};
+
+static bool is_it(const Node *node, const Must *must) {
+    const char *has = must->words ? node->words : node->each;
+    return has && strcmp(has, must->words ? must->words : must->each) == 0;
+}
+
+/* Whether the node and all it stands in are there once `step` steps gave way. */
+static bool stands(const Node *node, int step, NodeWhen when) {
+    for (; node; node = node->parent) {
+        bool gone = node->drop && node->drop <= step;
+        if (gone || node->from > step || (node->when != WHEN_ANY && node->when != when))
+            return false;
+    }
+    return true;
+}
+
+static bool is_there(const Pattern *pattern, const Must *must, int step, NodeWhen when) {
+    for (size_t i = 0; i < pattern->nodes.count; i++)
+        if (is_it(pattern->nodes.items[i], must) && stands(pattern->nodes.items[i], step, when))
+            return true;
+    return false;
+}
+
+static const Node *find(const Pattern *pattern, const Must *must) {
+    for (size_t i = 0; i < pattern->nodes.count; i++)
+        if (is_it(pattern->nodes.items[i], must))
+            return pattern->nodes.items[i];
+    return NULL;
+}
+
+static void check_must(const Pattern *pattern, const Must *must, Diagnostics *diagnostics) {
+    const char *what = must->words ? must->words : must->each;
+    const char *kind = must->words ? "words" : "rows";
+    const char *paper = strcmp(pattern->paper, "label") == 0 ? "bag" : pattern->paper;
+    const Node *node = find(pattern, must);
+    if (!node) {
+        report_error(diagnostics, pattern->place,
+                     must->words ? "write <text words=\"…\" style=\"…\"/>"
+                                 : "write <text each=\"…\" words=\"{text}\" style=\"…\"/>",
+                     "the %s '%s' have to be on every %s", kind, what, paper);
+        return;
+    }
+    for (int when = WHEN_NIGHT_LIT; when <= WHEN_NIGHT_REFUSED; when++) {
+        for (int step = 0; step <= pattern->steps; step++) {
+            if (is_there(pattern, must, step, (NodeWhen)when))
+                continue;
+            report_error(diagnostics, node->place, "give way elsewhere",
+                         "the %s '%s' have to be on every %s: they are not when the night is %s%s",
+                         kind, what, paper, when == WHEN_NIGHT_LIT ? "lit" : "refused",
+                         step ? ", or are dropped" : "");
+            return;
+        }
+    }
+}
+
+/* The net quantity is as high as the law asks, which only the plan knows. */
+static void check_quantity(const Pattern *pattern, Diagnostics *diagnostics) {
+    for (size_t i = 0; i < pattern->nodes.count; i++) {
+        const Node *node = pattern->nodes.items[i];
+        bool quantity = node->words && strcmp(node->words, "label.quantity") == 0;
+        if (quantity && node->style >= 0 && !pattern->styles.items[node->style].capitals)
+            report_error(diagnostics, node->place, "give its style capitals=\"figure_height\"",
+                         "the figures of the quantity have to be as high as the law asks");
+    }
+}
+
+void pattern_check(const Pattern *pattern, Diagnostics *diagnostics) {
+    for (size_t i = 0; i < sizeof musts / sizeof *musts; i++)
+        if (strcmp(musts[i].paper, pattern->paper) == 0)
+            check_must(pattern, &musts[i], diagnostics);
+    check_quantity(pattern, diagnostics);
+}
