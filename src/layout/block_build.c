@@ -1,4 +1,5 @@
-/* Building: a pattern's nodes become blocks, one for each row, with their words filled and measured. */
+/* Building: a pattern's nodes become blocks, one for each row, with their words filled and
+ * measured. */
 #include "base/utf8.h"
 #include "layout/attribute.h"
 #include "layout/block.h"

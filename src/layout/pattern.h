@@ -1,4 +1,4 @@
-/* Pattern: how a paper is arranged, read from templates/sheet.xml, label.xml and others like them. One
+/* Pattern: how a paper is arranged, read from templates/sheet.xml, label.xml and their like. One
  * tree of a few kinds of nodes serves every paper; only what is drawn is written in C.
  *
  *     <sheet margin="8 mm">
@@ -16,7 +16,7 @@
  * Nodes
  *   column  its nodes under one another          row     side by side
  *   table   of rows, whose cells share columns   grid    in as many columns as there is room for
- *   text    one paragraph, or several <words>    rule    a line: level in a column, upright in a row
+ *   text    one paragraph, or several <words>    rule    a line, level or upright
  *   sign    a small drawn sign                   space   nothing, so high (or wide)
  *   canvas  what C draws into its room: kind="curve"
  *
@@ -28,7 +28,7 @@
  * words="{text}" says what a row's own `text` names.
  *
  * When the page is full it gives way step by step, from 1 on. What a node or a style does at a step
- * stands on it: a style goes down in size (`then`), a node goes (`drop`) or comes in another's stead
+ * stands on it: a style goes down in size (`then`), a node goes (`drop`) or comes for another
  * (`from`), moves closer (`tighten`), says it in fewer words (`shorten`, which takes `brief`), runs
  * its words together (`run-in`). A step goes only as far as it has to, and what a later step made
  * needless is taken back.
@@ -143,12 +143,13 @@ typedef struct Pattern {
 
 /* The least type: 7 pt is near the end of what a cheap printer keeps clear. On a label 6 pt, an
  * x-height of 1.1 mm in the shipped faces; the 0.9 mm that food law asks of small packs (Regulation
- * (EU) 1169/2011, article 13, from memory) is the only published floor for a label's small print. */
+ * (EU) 1169/2011, article 13, from memory) is the only published floor for a label's small
+ * print. */
 #define LEAST_TYPE_PT 7.0
 #define LABEL_LEAST_PT 6.0
 
-/* Reads a pattern, whose root is <sheet>, <desk> or <label>. Every fault is reported with its place;
- * NULL when there was one. What the law or safety wants on a paper (pattern_check.c) cannot be left
+/* Reads a pattern, whose root is <sheet>, <desk> or <label>. Every fault is reported with its
+ * place; NULL when there was one. What the law or safety wants on a paper (pattern_check.c) cannot be left
  * out, made conditional on the verdict or dropped. */
 const Pattern *pattern_read(Arena *arena, const Element *root, const FaceSet *faces,
                             Diagnostics *diagnostics);
