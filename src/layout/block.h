@@ -2,7 +2,8 @@
  *
  * It is built once: every text is filled, and measured in thousandths of its type size. From then
  * on nothing is filled or measured again: a height is found by adding widths of words, for any
- * width and any size. Then it is placed, when every block knows its box, and painted in reading order.
+ * width and any size. Then it is placed, when every block knows its box, and painted in reading
+ * order.
  */
 #ifndef LAYOUT_BLOCK_H
 #define LAYOUT_BLOCK_H
@@ -64,8 +65,8 @@ struct Block {
     size_t cells;     /* of a table, a grid: how many */
 };
 
-/* A layout of a pattern for a plan, nothing built yet. `fields` is what the paper is about: those of
- * the plan, or a row of them. */
+/* A layout of a pattern for a plan, nothing built yet. `fields`: what the paper is about, those of
+ * the plan or a row of them. */
 Layout layout_new(Arena *arena, const Pattern *pattern, const Plan *plan, const FieldGroup *fields,
                   const Locale *locale, const FaceSet *faces, Diagnostics *diagnostics);
 

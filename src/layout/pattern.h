@@ -149,8 +149,8 @@ typedef struct Pattern {
 #define LABEL_LEAST_PT 6.0
 
 /* Reads a pattern, whose root is <sheet>, <desk> or <label>. Every fault is reported with its
- * place; NULL when there was one. What the law or safety wants on a paper (pattern_check.c) cannot be left
- * out, made conditional on the verdict or dropped. */
+ * place; NULL when there was one. What the law or safety wants on a paper (pattern_check.c) cannot
+ * be left out, made conditional on the verdict or dropped. */
 const Pattern *pattern_read(Arena *arena, const Element *root, const FaceSet *faces,
                             Diagnostics *diagnostics);
 
