@@ -39,8 +39,6 @@ static Decimal shortest_decimal(double value) {
         if (*at >= '0' && *at <= '9')
             decimal.digits[decimal.count++] = *at;
     decimal.point = (int)strtol(at + 1, NULL, 10) + 1;
-    while (decimal.count > 1 && decimal.digits[decimal.count - 1] == '0')
-        decimal.count--;
     return decimal;
 }
 

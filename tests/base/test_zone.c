@@ -358,6 +358,9 @@ static void rules_are_read(void **state) {
     assert_true(zone_rule_parse("AAA0BBB,59/0,60/1", &rule));
     assert_true(zone_rule_is_summer(&rule, utc("2040-02-29T12:00")));
     Instant change = 0;
+    /* Dublin's own time until 1916, 25 min 21 s behind (IANA database, file europe) */
+    assert_true(zone_rule_parse("DMT0:25:21", &rule));
+    assert_int_equal(rule.standard_offset, -(25 * 60 + 21));
     assert_true(zone_rule_parse("JST-9", &rule));
     assert_false(zone_rule_next_change(&rule, 0, &change));
     const char *refused[] = {"",

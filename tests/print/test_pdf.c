@@ -329,6 +329,35 @@ static void marks_land_where_they_were_put(void **state) {
     assert_true(gray[798 * 1000 + 200] == 0 && gray[801 * 1000 + 200] == 255);
 }
 
+/* Two squares one inside the other, drawn the same way round, as one path: by the even-odd rule (PDF
+ * 1.3, 4.4.2) the inner one is a hole; by the other rule it would be filled. Poppler draws it. */
+static void a_shape_inside_a_shape_is_a_hole(void **state) {
+    (void)state;
+    Document *document = document_new(arena, "holes", "en");
+    Page *page = document_page(document, 100, 100);
+    const Style styles[] = {style_fill(ink_black()), style_both(ink_black(), 0.5, ink_black())};
+    for (int i = 0; i < 2; i++) {
+        Steps steps = {0};
+        for (double inset_mm = 0; inset_mm <= 10; inset_mm += 10)
+            path_rectangle(
+                arena, &steps,
+                (Box){10 + 50 * i + inset_mm, 20 + inset_mm, 30 - 2 * inset_mm, 30 - 2 * inset_mm});
+        mark_path(page, &steps, styles[i]);
+    }
+    outside_run(arena, NULL,
+                "pdftoppm -gray -scale-to-x 1000 -scale-to-y 1000 -singlefile '%s' '%s'",
+                saved("holes.pdf", document), in_folder("holes"));
+    Bytes picture;
+    const char *error = NULL;
+    assert_true(file_read(arena, in_folder("holes.pgm"), 5000000, &picture, &error));
+    const uint8_t *gray = picture.data + picture.length - 1000 * 1000;
+    for (int i = 0; i < 2; i++) {
+        assert_int_equal(gray[350 * 1000 + 150 + 500 * i], 0);
+        assert_int_equal(gray[350 * 1000 + 250 + 500 * i], 255);
+        assert_int_equal(gray[350 * 1000 + 350 + 500 * i], 0);
+    }
+}
+
 static void a_page_of_five_faces_is_small(void **state) {
     (void)state;
     assert_true(written(demo_document(arena)).length < 40000);
@@ -364,6 +393,7 @@ int main(void) {
         cmocka_unit_test(every_character_can_be_copied),
         cmocka_unit_test(widths_agree_with_the_library),
         cmocka_unit_test(marks_land_where_they_were_put),
+        cmocka_unit_test(a_shape_inside_a_shape_is_a_hole),
         cmocka_unit_test(a_page_of_five_faces_is_small),
         cmocka_unit_test(many_documents_leave_nothing_behind),
     };
