@@ -16,6 +16,8 @@ ONLY    :=
 # `make mutants`: so many changes, chosen by this number, in files of src/ whose path holds ONLY.
 COUNT   := 40
 SEED    := 1
+# `make fuzz`: so long for each target whose path holds ONLY.
+SECONDS := 60
 # V=1 shows whole command lines.
 V       :=
 ifeq ($(origin CC),default)
@@ -31,6 +33,7 @@ LIBRARIES := -lhpdf -lxml2 -lm
 BUILD_PACKAGES := gcc libc6-dev libhpdf-dev libxml2-dev fonts-roboto-unhinted \
                   python3-fonttools+python3-munkres+python3-defcon tzdata
 TEST_PACKAGES  := libcmocka-dev qpdf poppler-utils libxml2-utils
+FUZZ_PACKAGES  := clang libclang-rt-14-dev
 CHECK_PACKAGES := cppcheck clang clang-tidy clang-format valgrind
 
 # Faces taken from the font package; fonts/README.md says more.
@@ -49,9 +52,11 @@ SUPPORT      := $(wildcard tests/support/*.c)
 TEST_SOURCES := $(wildcard tests/*/test_*.c)
 # The one that notices a lost test file is named, so that its own loss is noticed too.
 TEST_SCRIPTS := $(sort $(wildcard tests/*/test_*.sh) tests/tools/test_kept.sh)
+FUZZ_TARGETS := $(wildcard tests/fuzz/fuzz_*.c)
+FUZZ_SUPPORT := $(filter-out $(FUZZ_TARGETS),$(wildcard tests/fuzz/*.c))
 BENCHES      := $(wildcard tests/bench/bench_*.c)
 C_FILES      := $(SOURCES) $(HEADERS) $(SUPPORT) $(wildcard tests/support/*.h) $(TEST_SOURCES) \
-                $(wildcard tests/fault/*.c) $(BENCHES)
+                $(wildcard tests/fault/*.c tests/fuzz/*.[ch]) $(BENCHES)
 SAMPLES      := $(filter-out samples/workshop.xml,$(wildcard samples/*.xml))
 
 LIBRARY       := $(BUILD)/libburnsheet.a
@@ -62,6 +67,7 @@ TEST_PROGRAMS := $(TEST_SOURCES:%.c=$(BUILD)/%)
 # Loaded before the plain program by the tests that make its calls to the system fail.
 FAULT_LIBRARY := .build/tests/fault/failing_calls.so
 BENCH_PROGRAMS := $(BENCHES:%.c=$(BUILD)/%)
+FUZZ_PROGRAMS := $(FUZZ_TARGETS:%.c=$(BUILD)/%)
 
 only = $(if $(ONLY),$(foreach path,$(1),$(if $(findstring $(ONLY),$(path)),$(path))),$(1))
 MAKEFLAGS += --no-print-directory
@@ -75,7 +81,8 @@ endif
 # ---- Verbs -------------------------------------------------------------------------------------
 
 .PHONY: all demo test check format format-check install uninstall clean help coverage bench \
-        goldens tests-list pictures reference fonts man packages run-tests mutants
+        goldens tests-list pictures reference fonts man packages run-tests mutants \
+        fuzz
 .DEFAULT_GOAL := all
 
 all: say-packages $(LIBRARY) $(PROGRAM) $(FACES) ## build the program (the default)
@@ -127,6 +134,11 @@ coverage: ## run the tests, print a line per folder of src/ with the percent of 
 mutants: fonts ## change src/ a little, COUNT times by SEED in paths with ONLY: do tests notice? (slow)
 	@tests/tools/packages $(BUILD_PACKAGES) $(TEST_PACKAGES)
 	@tests/tools/mutants --count $(COUNT) --seed $(SEED) --only "$(ONLY)"
+
+fuzz: fonts ## feed made-up files to all that reads, SECONDS for each target with ONLY in its path
+	@tests/tools/packages $(BUILD_PACKAGES) $(FUZZ_PACKAGES)
+	@$(MAKE) VARIANT=fuzz CC=clang CFLAGS="-O1 -g -fno-omit-frame-pointer $(FUZZ_SANITIZE)" \
+	    LDFLAGS="$(SANITIZE)" run-fuzz
 
 bench: all $(BENCH_PROGRAMS) ## time the program and its parts
 	@for program in $(BENCH_PROGRAMS); do $$program || exit 1; done
@@ -220,6 +232,11 @@ $(TIDY): $(BUILD)/tidy/%.seen: $(BUILD)/obj/%.o .clang-tidy
 check-tidy: $(TIDY)
 
 SANITIZE := -fsanitize=address,undefined,float-cast-overflow -fno-sanitize-recover=all
+FUZZ_SANITIZE := $(SANITIZE) -fsanitize=fuzzer-no-link
+.PHONY: run-fuzz
+run-fuzz: $(FUZZ_PROGRAMS)
+	@tests/tools/fuzz $(SECONDS) $(call only,$(FUZZ_PROGRAMS))
+
 check-sanitizers:
 	@ASAN_OPTIONS=exitcode=99 UBSAN_OPTIONS=print_stacktrace=1:exitcode=99 $(MAKE) VARIANT=sanitizers \
 	    CFLAGS="-O1 -g -fno-omit-frame-pointer $(SANITIZE)" LDFLAGS="$(SANITIZE)" run-tests
@@ -256,7 +273,8 @@ COMPILE_FLAGS := -std=c11 $(WARNINGS) -Isrc -isystem /usr/include/libxml2 $(DEFI
 object = $(patsubst %.c,$(BUILD)/obj/%.o,$(1))
 LIBRARY_OBJECTS := $(call object,$(filter-out $(MAIN),$(SOURCES)))
 SUPPORT_OBJECTS := $(call object,$(SUPPORT))
-OBJECTS := $(call object,$(SOURCES) $(SUPPORT) $(TEST_SOURCES) $(BENCHES))
+FUZZ_OBJECTS := $(call object,$(FUZZ_SUPPORT))
+OBJECTS := $(call object,$(SOURCES) $(SUPPORT) $(TEST_SOURCES) $(BENCHES) $(FUZZ_SUPPORT) $(FUZZ_TARGETS))
 
 # The include rule is looked at before anything is compiled.
 INCLUDE_RULE := $(BUILD)/include-rule.kept
@@ -288,6 +306,10 @@ $(TEST_PROGRAMS) $(BENCH_PROGRAMS): $(BUILD)/%: $(BUILD)/obj/%.o $(SUPPORT_OBJEC
 $(FAULT_LIBRARY): tests/fault/failing_calls.c
 	@mkdir -p $(@D)
 	$(SHOW)gcc -std=c11 $(WARNINGS) -Wno-pedantic -O2 -shared -fPIC -o $@ $< -ldl
+
+$(FUZZ_PROGRAMS): $(BUILD)/%: $(BUILD)/obj/%.o $(FUZZ_OBJECTS) $(LIBRARY)
+	@mkdir -p $(@D)
+	$(SHOW)$(CC) $(LDFLAGS) -fsanitize=fuzzer -o $@ $^ $(LIBRARIES)
 
 $(FACES): fonts/%.ttf: | fonts/subset
 	$(if $(V),,@echo "  subset $@")

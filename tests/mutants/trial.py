@@ -111,8 +111,12 @@ class Tree:
             file.write(text)
 
     def build(self):
-        """Builds the library and the program."""
-        return self.make(".build/libburnsheet.a", ".build/burnsheet")
+        """Builds the library and the program, and what scripts of the tests want beside them."""
+        beside = {"tests/fault/failing_calls.c": ".build/tests/fault/failing_calls.so",
+                  "templates/burnsheet.1": ".build/burnsheet.1"}
+        wanted = [built for source, built in beside.items()
+                  if os.path.exists(os.path.join(self.folder, source))]
+        return self.make(".build/libburnsheet.a", ".build/burnsheet", *wanted)
 
     def build_first(self):
         """The same with nothing changed; keeps the objects."""
@@ -145,17 +149,19 @@ class Tree:
                     found.append(test)
         return found
 
+    def link(self, tests):
+        """Builds the programs of tests."""
+        programs = [program_of(test) for test in tests if program_of(test) != test]
+        return not programs or self.make(*programs)
+
     def passes(self, test):
-        """Whether a test passes in the time that it may take."""
-        program = test if test.endswith(".sh") else ".build/" + test[:-2]
-        if program != test and not self.make(program):
-            return False
+        """Whether a test that is built passes in the time that it may take."""
         usual_s = self.seconds.get(test)
         wall_s, processor_s = 600, 120
         if usual_s is not None:
             wall_s, processor_s = 60 + 20 * usual_s, int(10 + 5 * usual_s)
         start = time.monotonic()
-        good = run(["tests/run", program], self.folder, self.log, wall_s, processor_s)
+        good = run(["tests/run", program_of(test)], self.folder, self.log, wall_s, processor_s)
         if good:
             self.seconds[test] = time.monotonic() - start
         return good
@@ -163,23 +169,25 @@ class Tree:
     def is_sound(self, test):
         """Whether a test passes with nothing changed, as the tree must be now."""
         if test not in self.sound:
-            self.sound[test] = self.build() and self.passes(test)
+            self.sound[test] = self.build() and self.link([test]) and self.passes(test)
         return self.sound[test]
 
 
-def order_for(path, tests, seconds):
-    """The tests in the order in which they are likely to see a change of a file, quick ones first:
-    those named after it, those of its folder, the pages of the samples, the others."""
+def program_of(test):
+    """What is run: a script itself, or the program that is built from a C file."""
+    return test if test.endswith(".sh") else ".build/" + test[:-2]
+
+
+def groups_for(path, tests, seconds):
+    """The tests in the order in which they are likely to see a change of a file, in groups: those
+    named after it, those of its folder, the pages of the samples, the others; quick ones first."""
     folder, stem = re.fullmatch(r"src/(\w+)/(\w+)\.[ch]", path).groups()
     stem = stem.split("_")[0]
-
-    def rank(test):
+    groups = [[], [], [], []]
+    for test in sorted(tests, key=lambda test: (seconds.get(test, 0.0), test)):
         _, tested, name = test.split("/")
-        if tested == folder and stem in name:
-            group = 0
-        elif tested == folder:
-            group = 1
+        if tested == folder:
+            groups[0 if stem in name else 1].append(test)
         else:
-            group = 2 if name == "test_goldens.sh" else 3
-        return group, seconds.get(test, 0.0), test
-    return sorted(tests, key=rank)
+            groups[2 if name == "test_goldens.sh" else 3].append(test)
+    return groups
