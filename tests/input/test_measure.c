@@ -96,6 +96,92 @@ static void reads_us_units(void **state) {
     arena_free(arena);
 }
 
+/* Every unit there is, by one of it in SI: prefixes of the SI brochure; factors of NIST SP 811,
+ * appendix B.8, where they are exact by the definitions of foot, pound and gallon (from memory). A
+ * new unit fails here until its line is added. */
+static void every_unit_is_what_its_name_says(void **state) {
+    (void)state;
+    static const struct {
+        Measure measure;
+        double si;
+        const char *names[5];
+    } known[] = {
+        {MEASURE_MASS, 1, {"kg"}},
+        {MEASURE_MASS, 1e-3, {"g"}},
+        {MEASURE_MASS, 1e-6, {"mg"}},
+        {MEASURE_MASS, 4.5359237e-1, {"lb", "lbs"}},
+        {MEASURE_MASS, 2.8349523125e-2, {"oz"}},
+        {MEASURE_LENGTH, 1, {"m"}},
+        {MEASURE_LENGTH, 1e-2, {"cm"}},
+        {MEASURE_LENGTH, 1e-3, {"mm"}},
+        {MEASURE_LENGTH, 1e-6, {"um", "µm", "μm"}},
+        {MEASURE_LENGTH, 2.54e-2, {"in", "inch", "inches"}},
+        {MEASURE_LENGTH, 3.048e-1, {"ft"}},
+        {MEASURE_AREA, 1, {"m2", "m²"}},
+        {MEASURE_AREA, 1e-4, {"cm2", "cm²"}},
+        {MEASURE_AREA, 1e-6, {"mm2", "mm²"}},
+        {MEASURE_AREA, 6.4516e-4, {"in2", "in²", "sq in"}},
+        {MEASURE_VOLUME, 1, {"m3", "m³"}},
+        {MEASURE_VOLUME, 1e-3, {"l", "L"}},
+        {MEASURE_VOLUME, 1e-6, {"ml", "mL", "cm3", "cm³"}},
+        {MEASURE_VOLUME, 2.95735295625e-5, {"fl oz"}},
+        {MEASURE_VOLUME, 9.46352946e-4, {"qt"}},
+        {MEASURE_VOLUME, 3.785411784e-3, {"gal"}},
+        {MEASURE_VOLUME, 1.6387064e-5, {"in3"}},
+        {MEASURE_VOLUME, 2.8316846592e-2, {"ft3"}},
+        {MEASURE_TEMPERATURE, 1, {"°C", "C"}},
+        {MEASURE_TEMPERATURE, -155. / 9, {"°F", "F"}},
+        {MEASURE_DURATION, 86400, {"d", "day", "days"}},
+        {MEASURE_DURATION, 3600, {"h", "hour", "hours"}},
+        {MEASURE_DURATION, 60, {"min", "minutes"}},
+        {MEASURE_DURATION, 1, {"s"}},
+        {MEASURE_SHARE, 1e-2, {"%"}},
+        {MEASURE_ANGLE, 1.7453292519943295e-2, {"deg", "°"}},
+        {MEASURE_AREAL_MASS, 1, {"kg/m2", "kg/m²"}},
+        {MEASURE_AREAL_MASS, 1e-3, {"g/m2", "g/m²"}},
+        {MEASURE_AREAL_MASS, 4.88242763638305, {"lb/ft2", "lb/ft²"}},
+        {MEASURE_HEAT_TRANSFER, 1, {"W/m2K", "W/m²K", "W/(m2K)", "W/(m²K)", "W/(m²·K)"}},
+        {MEASURE_PER_HOUR, 1, {"/h", "per hour"}},
+    };
+    Arena *arena = arena_new();
+    size_t units = 0;
+    for (size_t i = 0; i < sizeof known / sizeof *known; i++)
+        for (size_t k = 0; k < 5 && known[i].names[k]; k++, units++) {
+            double value = NAN;
+            const char *text = arena_format(arena, "1 %s", known[i].names[k]);
+            ValueFault fault = measure_read(arena, known[i].measure, "x", text, &value);
+            if (fault.problem || !(fabs(value / known[i].si - 1) < 1e-14))
+                fail_msg("'%s' gave %.17g, wanted %.17g", text, value, known[i].si);
+        }
+    size_t there = 0;
+    for (int measure = 0; measure < MEASURE_COUNT; measure++)
+        there += units_known(arena, (Measure)measure).count;
+    assert_int_equal(units, there);
+    arena_free(arena);
+}
+
+/* A person who asks is told each unit once, in one spelling, and every size that is in use. */
+static void units_are_told_once(void **state) {
+    (void)state;
+    static const char *const told[MEASURE_COUNT] = {[MEASURE_MASS] = "kg, g, lb, oz",
+                                                    [MEASURE_LENGTH] = "m, cm, mm, µm, in, ft",
+                                                    [MEASURE_AREA] = "cm2, mm2, in2",
+                                                    [MEASURE_VOLUME] = "m3, l, ml, fl oz, qt, ft3",
+                                                    [MEASURE_TEMPERATURE] = "°C, °F",
+                                                    [MEASURE_DURATION] = "d, h, min, s",
+                                                    [MEASURE_SHARE] = "%",
+                                                    [MEASURE_ANGLE] = "deg, °",
+                                                    [MEASURE_AREAL_MASS] = "kg/m2, g/m2, lb/ft2",
+                                                    [MEASURE_HEAT_TRANSFER] = "W/m2K",
+                                                    [MEASURE_PER_HOUR] = "/h"};
+    Arena *arena = arena_new();
+    for (int measure = 0; measure < MEASURE_COUNT; measure++) {
+        Names names = units_listed(arena, (Measure)measure);
+        assert_string_equal(names_listed(arena, &names), told[measure]);
+    }
+    arena_free(arena);
+}
+
 static void says_what_is_wrong(void **state) {
     (void)state;
     const struct {
@@ -230,7 +316,8 @@ int main(void) {
         cmocka_unit_test(reads_to_the_last_bit), cmocka_unit_test(reads_us_units),
         cmocka_unit_test(says_what_is_wrong),    cmocka_unit_test(reads_bare_numbers),
         cmocka_unit_test(heeds_no_locale),       cmocka_unit_test(survives_anything),
-        cmocka_unit_test(reads_what_it_tells),
+        cmocka_unit_test(reads_what_it_tells),   cmocka_unit_test(every_unit_is_what_its_name_says),
+        cmocka_unit_test(units_are_told_once),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -128,7 +128,8 @@ def swaps(text, tokens, at):
     for one, two in zip(parts, parts[1:]):
         first, second = text[one[0]:one[1]], text[two[0]:two[1]]
         # rows, and members by name, mean mostly the same in any order
-        if first != second and not re.match(r"[.\[{]", first) and not re.match(r"[.\[{]", second):
+        rows = [re.match(r"[.\[{]|[A-Z_]+\(", part) for part in (first, second)]
+        if first != second and not any(rows):
             yield one[0], two[1], second + text[one[1]:two[0]] + first
 
 
