@@ -86,7 +86,7 @@ static void find_channel(const Page *page, const PathMark **bed, const PathMark 
     assert_non_null(*dust);
 }
 
-/* The dust is as long, against the whole channel, as the plan fills it; and begins where it is lit. */
+/* The dust is as long, against the whole channel, as the plan fills it, from the lit end on. */
 static void dust_reaches_as_far_as_it_is_filled(void **state) {
     (void)state;
     const ChannelPath paths[] = {PATH_LANES, PATH_SPIRAL, PATH_STRAIGHT};
