@@ -184,7 +184,7 @@ help: ## list these verbs
 # ---- Parts of the verbs ------------------------------------------------------------------------
 
 # The quick ones first.
-CHECKS := check-shape format-check check-globals check-mutants check-cppcheck check-warnings check-tidy \
+CHECKS := check-shape format-check check-globals check-mutants check-fuzz check-cppcheck check-warnings check-tidy \
           check-sanitizers check-valgrind check-faults
 .PHONY: say-packages measure-coverage everything $(filter check-%,$(CHECKS))
 
@@ -208,6 +208,10 @@ check-shape:
 # Only that each place of the list is there; `make mutants` tries them.
 check-mutants:
 	@tests/tools/mutants --named --show >/dev/null
+
+# Only that the targets still fit what they call; `make fuzz` runs them.
+check-fuzz:
+	$(SHOW)clang -fsyntax-only -Werror $(COMPILE_FLAGS) -Itests $(FUZZ_TARGETS) $(FUZZ_SUPPORT)
 
 check-warnings:
 	@$(MAKE) VARIANT=gcc CC=gcc CFLAGS="-O2 -Werror" everything

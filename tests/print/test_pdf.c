@@ -329,8 +329,9 @@ static void marks_land_where_they_were_put(void **state) {
     assert_true(gray[798 * 1000 + 200] == 0 && gray[801 * 1000 + 200] == 255);
 }
 
-/* Two squares one inside the other, drawn the same way round, as one path: by the even-odd rule (PDF
- * 1.3, 4.4.2) the inner one is a hole; by the other rule it would be filled. Poppler draws it. */
+/* Two squares one inside the other, drawn the same way round, as one path: by the even-odd rule
+ * (PDF 1.3, 4.4.2) the inner one is a hole; by the other rule it would be filled. Poppler draws
+ * it. */
 static void a_shape_inside_a_shape_is_a_hole(void **state) {
     (void)state;
     Document *document = document_new(arena, "holes", "en");
