@@ -8,6 +8,10 @@
 
 enum { PARTS_MAX = 64 };
 
+/* Char shields itself from the air and goes out sooner than the wood it was made of, apart from how
+ * fine it is (common practice, no source). */
+static const double charred_steadiness = 0.85;
+
 /* The sieve analysis, else the range, else the clean carrier's range. */
 static Grain grain_of(const Dust *dust) {
     Grain grain;
@@ -30,6 +34,14 @@ static Grain grain_of(const Dust *dust) {
     return grain;
 }
 
+/* A stated one is that of the dust as it lies, char and all. */
+static double steadiness_of(const Dust *dust, const Wood *wood) {
+    if (!isnan(dust->steadiness)) {
+        return dust->steadiness;
+    }
+    return wood->steadiness * (dust->charred ? charred_steadiness : 1);
+}
+
 DustFigures blend_dust(const Dust *dust, double air_moisture) {
     const Wood *wood = dust->material ? wood_find(dust->material) : NULL;
     if (!wood) {
@@ -43,8 +55,7 @@ DustFigures blend_dust(const Dust *dust, double air_moisture) {
     figures.bulk_dry_kg_m3 = isnan(weighed_kg_m3) ? wood_loose_density_kg_m3(wood->basic_gravity)
                                                   : within(weighed_kg_m3, 10, 1000);
     figures.particle_kg_m3 = fmax(figures.particle_kg_m3, figures.bulk_dry_kg_m3 / 0.9);
-    figures.steadiness =
-        within(isnan(dust->steadiness) ? wood->steadiness : dust->steadiness, 0.05, 2);
+    figures.steadiness = within(steadiness_of(dust, wood), 0.05, 2);
     return figures;
 }
 

@@ -126,6 +126,16 @@ static void charred_residue_dies_alone_and_holds_when_blended(void **state) {
     assert_true(blended.burn.chance > blended.burn.chance_tend);
 }
 
+/* At one and the same grain the char alone tells. */
+static void charred_dust_holds_worse_than_the_wood_it_was(void **state) {
+    Evening *evening = *state;
+    Dust oak = smokehouse_dust("oak", 0.04, 500e-6, 750e-6), charred = oak;
+    charred.charred = true;
+    Plan wood = in_maze(evening, &oak, NULL, 0);
+    Plan black = in_maze(evening, &charred, NULL, 0);
+    assert_true(black.burn.margin_least < 0.9 * wood.burn.margin_least);
+}
+
 static void a_sulky_species_holds_when_cut_with_the_carrier(void **state) {
     Evening *evening = *state;
     Plan alone = in_maze(evening, &evening->house->sulky, NULL, 0);
@@ -223,6 +233,7 @@ int main(void) {
         cmocka_unit_test(a_tenth_of_fines_is_the_edge_of_trouble_and_much_more_dies),
         cmocka_unit_test(a_heavy_channel_dies_level_and_is_saved_by_a_heap),
         cmocka_unit_test(charred_residue_dies_alone_and_holds_when_blended),
+        cmocka_unit_test(charred_dust_holds_worse_than_the_wood_it_was),
         cmocka_unit_test(a_sulky_species_holds_when_cut_with_the_carrier),
         cmocka_unit_test(cold_damp_air_costs_margin_late_rather_than_early),
         cmocka_unit_test(undried_dust_on_a_cold_damp_night_is_not_lit),
