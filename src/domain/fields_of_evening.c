@@ -129,7 +129,11 @@ static void add_tasks(Arena *arena, FieldGroup *root, const Plan *plan) {
 static void add_bag(Arena *arena, FieldGroup *root, const PlanBag *bag, int number) {
     FieldGroup *row = field_group_new(arena, root, "bag", number);
     FIELD_ADD(arena, row, bag_members, bag);
-    field_add_word(arena, row, "basis", word_of_basis(bag->basis));
+    if (is_stated(bag->moisture)) {
+        field_add_word(arena, row, "basis", word_of_basis(bag->basis));
+    } else {
+        field_add_text(arena, row, "basis", NULL); /* no moisture, no basis */
+    }
     field_add_text(arena, row, "stock", bag->order->stock);
     field_add_number(arena, row, "first", QUANTITY_COUNT, bag->order->first);
     for (size_t i = 0; i < bag->parts.count; i++) {

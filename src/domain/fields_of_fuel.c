@@ -23,6 +23,7 @@ static const Member part_members[] = {
     {"dry_mass", MEMBER_NUMBER, QUANTITY_MASS, offsetof(PlanPart, dry_kg)},
     {"running_mass", MEMBER_NUMBER, QUANTITY_MASS, offsetof(PlanPart, running_kg)},
     {"moisture", MEMBER_NUMBER, QUANTITY_MOISTURE, offsetof(PlanPart, moisture)},
+    {"moisture_assumed", MEMBER_YES, QUANTITY_NONE, offsetof(PlanPart, moisture_assumed)},
     {"packed_mass", MEMBER_NUMBER, QUANTITY_MASS, offsetof(PlanPart, packed_kg)},
     {"stock_left", MEMBER_NUMBER, QUANTITY_MASS, offsetof(PlanPart, stock_left_kg)},
     {"short_of_stock", MEMBER_YES, QUANTITY_NONE, offsetof(PlanPart, short_of_stock)},
@@ -32,6 +33,7 @@ static const Member blend_members[] = {
     {"wet_mass", MEMBER_NUMBER, QUANTITY_MASS, offsetof(PlanBlend, wet_kg)},
     {"dry_mass", MEMBER_NUMBER, QUANTITY_MASS, offsetof(PlanBlend, dry_kg)},
     {"moisture", MEMBER_NUMBER, QUANTITY_MOISTURE, offsetof(PlanBlend, moisture)},
+    {"moisture_assumed", MEMBER_YES, QUANTITY_NONE, offsetof(PlanBlend, moisture_assumed)},
     {"bulk_density", MEMBER_NUMBER, QUANTITY_DENSITY, offsetof(PlanBlend, bulk_density_kg_m3)},
     {"steadiness", MEMBER_NUMBER, QUANTITY_RATIO, offsetof(PlanBlend, steadiness)},
     {"carrier_share", MEMBER_NUMBER, QUANTITY_SHARE, offsetof(PlanBlend, carrier_share)},
@@ -70,6 +72,8 @@ static const Member drying_members[] = {
     {"to_moisture", MEMBER_NUMBER, QUANTITY_MOISTURE, offsetof(PlanDrying, to_moisture)},
     {"start_mass", MEMBER_NUMBER, QUANTITY_MASS, offsetof(PlanDrying, start_kg)},
     {"end_mass", MEMBER_NUMBER, QUANTITY_MASS, offsetof(PlanDrying, end_kg)},
+    {"end_low_mass", MEMBER_NUMBER, QUANTITY_MASS, offsetof(PlanDrying, end_low_kg)},
+    {"end_high_mass", MEMBER_NUMBER, QUANTITY_MASS, offsetof(PlanDrying, end_high_kg)},
     {"water_mass", MEMBER_NUMBER, QUANTITY_MASS, offsetof(PlanDrying, water_kg)},
     {"scale_step", MEMBER_NUMBER, QUANTITY_MASS, offsetof(PlanDrying, scale_step_kg)},
     {"scale_can_tell", MEMBER_YES, QUANTITY_NONE, offsetof(PlanDrying, scale_can_tell)},
@@ -149,6 +153,14 @@ static const Member weak_members[] = {
     {"to_at", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(WeakStretch, to_at)},
 };
 
+/* One mass to reach, or a range when nobody measured how damp the dust is. */
+static void add_drying(Arena *arena, FieldGroup *root, const PlanDrying *drying) {
+    FieldGroup *group = field_group_new(arena, root, "drying", 0);
+    FIELD_ADD(arena, group, drying_members, drying);
+    field_add_yes(arena, group, "to_mass", drying->needed && !drying->assumed);
+    field_add_yes(arena, group, "to_range", drying->needed && drying->assumed);
+}
+
 static void add_blend(Arena *arena, FieldGroup *root, const Plan *plan) {
     FieldGroup *group = field_group_new(arena, root, "blend", 0);
     field_add_text(arena, group, "name", plan->batch->blend.name);
@@ -201,7 +213,7 @@ static void add_fill(Arena *arena, FieldGroup *root, const PlanFill *fill, int n
 
 void fields_of_fuel(Arena *arena, FieldGroup *root, const Plan *plan) {
     add_blend(arena, root, plan);
-    FIELD_ADD(arena, field_group_new(arena, root, "drying", 0), drying_members, &plan->drying);
+    add_drying(arena, root, &plan->drying);
     for (size_t i = 0; i < plan->fills.count; i++) {
         add_fill(arena, root, &plan->fills.items[i], (int)i + 1);
     }

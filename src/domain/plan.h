@@ -74,7 +74,9 @@ typedef struct PlanPart {
     double dry_kg;       /* in wet_kg */
     double running_kg;   /* on the scale after this part, one bowl */
     double moisture;
-    bool moisture_assumed; /* not stated: in balance with the air the dust is kept in */
+    double moisture_low; /* between these it may well lie; both the same when stated */
+    double moisture_high;
+    bool moisture_assumed; /* not stated: that of dust in the store (model/store.h) */
     double packed_kg;      /* into the bags of the batch */
     double stock_left_kg;  /* after burning and bagging; NAN: stock not stated */
     bool short_of_stock;
@@ -87,6 +89,7 @@ typedef struct PlanBlend {
     double wet_kg;           /* sum of the weigh-out: all lightings together */
     double dry_kg;
     double moisture;           /* as mixed, before drying */
+    bool moisture_assumed;     /* of one dust at least nobody measured it */
     double bulk_density_kg_m3; /* dry mass per loose volume */
     double steadiness;
     GrainFigures grain;
@@ -113,6 +116,11 @@ typedef struct PlanDrying {
     double start_kg; /* wet dust that goes into the oven, all trays */
     double end_kg;   /* mass to see on the scale */
     double water_kg; /* to lose */
+    /* Nobody measured how damp the dust is: it is dried until two weighings agree, and its mass
+     * then lies between these, in whole steps of the scale; both end_kg when it was measured. */
+    bool assumed;
+    double end_low_kg, end_high_kg;
+    double floor_moisture; /* lowest the oven reaches; NAN: nothing is dried */
     double scale_step_kg;
     bool scale_can_tell; /* the loss is at least two scale steps */
     double wait_s;       /* oven to lighting, cooling included */
@@ -405,7 +413,7 @@ typedef struct PlanBag {
     double figure_height_m; /* least height of the net quantity's figures */
     LIST_OF(BagPart) parts;
     double grain_from_m, grain_to_m; /* d10 to d90 */
-    double moisture;                 /* when packed */
+    double moisture;                 /* when packed; NAN: nobody measured it */
     double moisture_wet;             /* the same on wet basis */
     MoistureBasis basis;             /* which of the two is printed */
     Date packed;

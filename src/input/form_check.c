@@ -29,6 +29,29 @@ static bool element_misspelt(Form *form, const Element *parent, const char *name
     return false;
 }
 
+/* How to find out what people leave out because they do not know it. */
+typedef struct Advice {
+    const char *element;
+    const char *attribute;
+    const char *advice;
+} Advice;
+
+/* Dust "through 1 mm" may be half fines or none: the lower end decides whether the glow lasts. */
+static const Advice advices[] = {
+    {"grain", "from",
+     "say how fine the finest grains are: shake some over one fine sieve, or lay some beside a "
+     "ruler under a lens; it decides whether the glow lasts"},
+    {"grain", "to",
+     "say how coarse the coarsest grains are: the sieve they all pass, or some beside a ruler"},
+};
+
+static const char *advice_for(const char *element, const char *attribute) {
+    for (size_t i = 0; i < sizeof advices / sizeof *advices; i++)
+        if (!strcmp(advices[i].element, element) && !strcmp(advices[i].attribute, attribute))
+            return advices[i].advice;
+    return NULL;
+}
+
 static void check_attributes(Form *form, const Element *element) {
     Names names = attribute_names(form->arena, element->name);
     for (size_t i = 0; i < element->attributes.count; i++) {
@@ -41,8 +64,8 @@ static void check_attributes(Form *form, const Element *element) {
         const AttributeRule *rule = attribute_rule(element->name, names.items[i]);
         if (rule->required && !form_has(element, rule->name) &&
             !attribute_misspelt(form, element, rule->name))
-            report_error(form->diagnostics, element->place, NULL, "'%s' without its '%s'",
-                         element->name, rule->name);
+            report_error(form->diagnostics, element->place, advice_for(element->name, rule->name),
+                         "'%s' without its '%s'", element->name, rule->name);
     }
 }
 

@@ -53,12 +53,18 @@ static double cabinet_of(const PlanSample *sample) {
 
 /* ---- What stands beside the strips ---- */
 
-static const char *const NAMES[STRIPS] = {"curve.margin", "curve.moisture", "curve.cabinet"};
+/* What nobody measured and no oven dried is no more than an assumption. */
+static const char *strip_name(Setting *setting, int strip) {
+    static const char *const names[STRIPS] = {"curve.margin", "curve.moisture", "curve.cabinet"};
+    const Plan *plan = setting->plan;
+    bool assumed = plan->blend.moisture_assumed && !plan->drying.needed;
+    return setting_words(setting, strip == 1 && assumed ? "curve.moisture_assumed" : names[strip]);
+}
 
 static double left_mm(Setting *setting, TextStyle note) {
     double width_mm = 0;
     for (int i = 0; i < STRIPS; i++) {
-        const char *name = setting_words(setting, NAMES[i]);
+        const char *name = strip_name(setting, i);
         TextStyle strong = style_strong(note);
         width_mm = fmax(width_mm, pen_widest_word_mm(&setting->pen, strong, name));
         width_mm = fmax(width_mm, pen_width_mm(&setting->pen, strong, name) * NAME_PART);
@@ -128,7 +134,7 @@ static void draw_name(const Curve *curve, int strip, double y_mm, double left_x_
     Setting *setting = curve->setting;
     pen_paragraph(&setting->pen, style_strong(curve->note), ALIGN_LEFT,
                   (Box){left_x_mm, y_mm, curve->axis.x_mm - GUTTER_GAP_MM - left_x_mm, 0},
-                  setting_words(setting, NAMES[strip]));
+                  strip_name(setting, strip));
 }
 
 /* A level line with its meaning at its end. */

@@ -138,7 +138,10 @@ static double draw_check(Setting *setting, const Panel *panel, Box box) {
     Pen *pen = &setting->pen;
     TextStyle style = style_plain(setting->texts[panel->text]);
     TextStyle strong = style_strong(style);
-    const char *figure = mass(setting, setting->plan->drying.end_kg);
+    const PlanDrying *drying = &setting->plan->drying;
+    bool range = drying->assumed && drying->scale_can_tell;
+    const char *figure = range ? setting_words(setting, "drying.end_range")
+                               : mass(setting, drying->end_kg);
     double figure_mm = pen_width_mm(pen, strong, figure);
     double text_x_mm = box.x_mm + TICK_MM + NAME_GAP_MM;
     double middle_mm = box.y_mm + pen_pitch_mm(style) / 2;
@@ -146,7 +149,8 @@ static double draw_check(Setting *setting, const Panel *panel, Box box) {
     Box place = {text_x_mm, box.y_mm,
                  fmax(box.x_mm + box.width_mm - figure_mm - CELL_GAP_MM - text_x_mm, 1), 0};
     double height_mm =
-        pen_paragraph(pen, style, ALIGN_LEFT, place, setting_words(setting, "drying.check"));
+        pen_paragraph(pen, style, ALIGN_LEFT, place,
+                      setting_words(setting, range ? "drying.check_again" : "drying.check"));
     pen_line(pen, strong, ALIGN_RIGHT, box.x_mm + box.width_mm,
              box.y_mm + height_mm - pen_pitch_mm(style), figure);
     return height_mm;
@@ -158,12 +162,14 @@ double drying_draw(Setting *setting, const Panel *panel, Box box) {
     double top_mm = box.y_mm;
     if (!drying->needed)
         return pen_paragraph(&setting->pen, body, ALIGN_LEFT, box,
-                             setting_words(setting, "drying.not_needed"));
+                             setting_words(setting, drying->assumed ? "drying.not_needed_assumed"
+                                                                    : "drying.not_needed"));
     box.y_mm += draw_check(setting, panel, box);
     double indent_mm = TICK_MM + NAME_GAP_MM;
     Box place = {box.x_mm + indent_mm, box.y_mm, fmax(box.width_mm - indent_mm, 1), 0};
-    box.y_mm += pen_paragraph(&setting->pen, setting->texts[TEXT_NOTE], ALIGN_LEFT, place,
-                              setting_words(setting, "drying.note"));
+    box.y_mm += pen_paragraph(
+        &setting->pen, setting->texts[TEXT_NOTE], ALIGN_LEFT, place,
+        setting_words(setting, drying->assumed ? "drying.note_assumed" : "drying.note"));
     if (!drying->scale_can_tell)
         box.y_mm += pen_paragraph(&setting->pen, body, ALIGN_LEFT, box,
                                   setting_words(setting, "drying.cannot_tell"));

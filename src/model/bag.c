@@ -38,6 +38,7 @@ static MoistureBasis printed_basis(const PlanBlend *blend) {
 static PlanBag bag_of_order(Arena *arena, const Batch *batch, const BagOrder *order,
                             Date session_date, const PlanBlend *blend) {
     Market market = batch->workshop->market;
+    double moisture = blend->moisture_assumed ? NOT_STATED : blend->moisture;
     PlanBag bag = {
         .order = order,
         .net_kg = order->net_kg,
@@ -46,8 +47,8 @@ static PlanBag bag_of_order(Arena *arena, const Batch *batch, const BagOrder *or
                                                         order->face_height_m),
         .grain_from_m = blend->grain.d10_m,
         .grain_to_m = blend->grain.d90_m,
-        .moisture = blend->moisture,
-        .moisture_wet = blend->moisture / (1 + blend->moisture),
+        .moisture = moisture,
+        .moisture_wet = moisture / (1 + moisture),
         .basis = printed_basis(blend),
         .packed = order->packed.year ? order->packed : session_date,
         .untreated = all_untreated(blend),

@@ -42,14 +42,17 @@ static double steadiness_of(const Dust *dust, const Wood *wood) {
     return wood->steadiness * (dust->charred ? charred_steadiness : 1);
 }
 
-DustFigures blend_dust(const Dust *dust, double air_moisture) {
+DustFigures blend_dust(const Dust *dust, const StoreMoisture *kept) {
     const Wood *wood = dust->material ? wood_find(dust->material) : NULL;
     if (!wood) {
         wood = wood_unknown(dust->form == FORM_LEAF);
     }
     DustFigures figures = {.dust = dust, .grain = grain_of(dust)};
     figures.moisture_assumed = isnan(dust->moisture);
-    figures.moisture = within(figures.moisture_assumed ? air_moisture : dust->moisture, 0, 1);
+    bool assumed = figures.moisture_assumed;
+    figures.moisture = within(assumed ? kept->middle : dust->moisture, 0, 1);
+    figures.moisture_low = within(assumed ? kept->low : dust->moisture, 0, 1);
+    figures.moisture_high = within(assumed ? kept->high : dust->moisture, 0, 1);
     figures.particle_kg_m3 = wood_particle_density_kg_m3(wood->basic_gravity);
     double weighed_kg_m3 = dust->bulk_density_kg_m3 / (1 + figures.moisture);
     figures.bulk_dry_kg_m3 = isnan(weighed_kg_m3) ? wood_loose_density_kg_m3(wood->basic_gravity)

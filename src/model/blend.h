@@ -14,21 +14,24 @@
 #include "domain/plan.h"
 #include "model/bed.h"
 #include "model/grain.h"
+#include "model/store.h"
 
 /* One dust as the model sees it: what was stated, or what stands in for it. */
 typedef struct DustFigures {
     const Dust *dust;
-    double moisture;       /* dry basis, 0 to 1 */
-    bool moisture_assumed; /* not stated: in balance with the air it is kept in */
+    double moisture;     /* dry basis, 0 to 1 */
+    double moisture_low; /* between these it may well lie; both the same when stated */
+    double moisture_high;
+    bool moisture_assumed; /* not stated: that of the store */
     double bulk_dry_kg_m3; /* weighed, or 0.40 of the grains' density */
     double particle_kg_m3;
     double steadiness;
     Grain grain;
 } DustFigures;
 
-/* Any dust that the reader accepts. `air_moisture`: of wood in the air the dust is kept in. A grain
- * that is not stated is that of the clean carrier. */
-DustFigures blend_dust(const Dust *dust, double air_moisture);
+/* Any dust that the reader accepts. `kept`: how damp dust is in the store. A grain that is not
+ * stated is that of the clean carrier. */
+DustFigures blend_dust(const Dust *dust, const StoreMoisture *kept);
 
 typedef struct Mix {
     Fuel fuel;

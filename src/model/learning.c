@@ -12,7 +12,6 @@
 
 /* Moisture assumed of trial dust that states none: in balance with a dry room (judgement). */
 static const double TRIAL_ROOM_C = 15;
-static const double TRIAL_ROOM_HUMIDITY = 0.6;
 
 static const Tray *tray_named(const Workshop *workshop, const char *id) {
     for (size_t i = 0; id && i < workshop->trays.count; i++) {
@@ -44,8 +43,8 @@ static bool trial_observation(const Workshop *workshop, const Dust *dust, const 
         return false;
     }
     const Tray *tray = tray_named(workshop, trial->tray_id);
-    double room = wood_equilibrium_moisture(TRIAL_ROOM_C, TRIAL_ROOM_HUMIDITY);
-    DustFigures figures = blend_dust(dust, room);
+    StoreMoisture kept = store_moisture(&workshop->store);
+    DustFigures figures = blend_dust(dust, &kept);
     double moisture = isnan(trial->moisture) ? figures.moisture : trial->moisture;
     double temp_c = isnan(trial->temp_c) ? TRIAL_ROOM_C : trial->temp_c;
     Bed bed = trial_bed(&figures, tray);

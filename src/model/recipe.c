@@ -10,11 +10,12 @@
  * trouble (common practice, no source). */
 static const double FINES_TOO_MANY = 0.10;
 
-DustFigures *recipe_dusts(Arena *arena, const Batch *batch, double air_moisture) {
+DustFigures *recipe_dusts(Arena *arena, const Batch *batch) {
+    StoreMoisture kept = store_moisture(&batch->workshop->store);
     size_t count = batch->blend.parts.count;
     DustFigures *dusts = ARENA_ARRAY(arena, count, DustFigures);
     for (size_t i = 0; i < count; i++) {
-        dusts[i] = blend_dust(batch->blend.parts.items[i].dust, air_moisture);
+        dusts[i] = blend_dust(batch->blend.parts.items[i].dust, &kept);
     }
     return dusts;
 }
@@ -62,7 +63,10 @@ static void add_parts(Arena *arena, const Batch *batch, const DustFigures *dusts
                              .wet_share = wet,
                              .volume_share = volume,
                              .moisture = dusts[i].moisture,
+                             .moisture_low = dusts[i].moisture_low,
+                             .moisture_high = dusts[i].moisture_high,
                              .moisture_assumed = dusts[i].moisture_assumed}));
+        blend->moisture_assumed = blend->moisture_assumed || dusts[i].moisture_assumed;
     }
 }
 
@@ -126,6 +130,7 @@ void recipe_drying(const Night *night, PlanDrying *drying) {
         .to_moisture = dried->moisture,
         .start_kg = dry_kg * (1 + from),
         .end_kg = dry_kg * (1 + dried->moisture),
+        .floor_moisture = dried->time_s > 0 ? drying_floor(&dried->load) : NOT_STATED,
         .water_kg = water_kg,
         .scale_step_kg = step_kg,
         .wait_s = dried->wait_s,
@@ -138,6 +143,34 @@ static double whole_steps_kg(double mass_kg, double step_kg) {
     return round(mass_kg / step_kg) * step_kg;
 }
 
+static bool told(double loss_kg, double step_kg) {
+    return loss_kg > (DRYING_STEPS_TOLD - 0.5) * step_kg;
+}
+
+/* What nobody measured: the dry dust in what was weighed out if all of it is as damp, or as dry, as
+ * it may well be. */
+static double dry_kg_if(const PlanBlend *blend, bool damp) {
+    double dry_kg = 0;
+    for (size_t i = 0; i < blend->parts.count; i++) {
+        const PlanPart *part = &blend->parts.items[i];
+        dry_kg += part->wet_kg / (1 + (damp ? part->moisture_high : part->moisture_low));
+    }
+    return dry_kg;
+}
+
+/* From damp dust dried as far as the oven gets it to dry dust that only reaches the target. The
+ * ends are rounded outwards. */
+static void show_range_on_scale(Plan *plan) {
+    PlanDrying *drying = &plan->drying;
+    double step_kg = drying->scale_step_kg;
+    double floor_moisture = fmin(drying->floor_moisture, drying->to_moisture);
+    double low_kg = dry_kg_if(&plan->blend, true) * (1 + floor_moisture);
+    double high_kg = dry_kg_if(&plan->blend, false) * (1 + drying->to_moisture);
+    drying->end_low_kg = floor(low_kg / step_kg) * step_kg;
+    drying->end_high_kg = fmin(ceil(high_kg / step_kg) * step_kg, drying->start_kg);
+    drying->scale_can_tell = told(drying->start_kg - drying->end_low_kg, step_kg);
+}
+
 /* What is put into the oven is what was weighed out, rounding included; the loss is the difference
  * of two readings. */
 static void show_drying_on_scale(Plan *plan) {
@@ -147,7 +180,11 @@ static void show_drying_on_scale(Plan *plan) {
     drying->start_kg = plan->blend.wet_kg;
     drying->end_kg = fmin(whole_steps_kg(dried_kg, step_kg), drying->start_kg);
     drying->water_kg = drying->start_kg - drying->end_kg;
-    drying->scale_can_tell = drying->water_kg > (DRYING_STEPS_TOLD - 0.5) * step_kg;
+    drying->scale_can_tell = told(drying->water_kg, step_kg);
+    drying->end_low_kg = drying->end_high_kg = drying->end_kg;
+    if (drying->assumed) {
+        show_range_on_scale(plan);
+    }
 }
 
 void recipe_on_scale(Arena *arena, Plan *plan) {
@@ -155,6 +192,7 @@ void recipe_on_scale(Arena *arena, Plan *plan) {
     double *shares = ARENA_ARRAY(arena, count, double);
     long long *steps = ARENA_ARRAY(arena, count, long long);
     double step_kg = plan->drying.scale_step_kg;
+    plan->drying.assumed = plan->blend.moisture_assumed;
     for (size_t i = 0; i < count; i++) {
         shares[i] = plan->fills.items[i].wet_kg;
     }

@@ -6,8 +6,9 @@
 #include "model/carrier.h"
 #include "model/night.h"
 
-/* The dusts of the batch's blend in their order. `air_moisture`: of wood in the store's air. */
-DustFigures *recipe_dusts(Arena *arena, const Batch *batch, double air_moisture);
+/* The dusts of the batch's blend in their order; those of no stated moisture as the store keeps
+ * them. */
+DustFigures *recipe_dusts(Arena *arena, const Batch *batch);
 
 /* Fills *blend: shares, weigh-out in the scale's steps for all lightings together, grain, density;
  * the search's result when there was one; the sieving that would help when fines are too many. */

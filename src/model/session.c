@@ -7,7 +7,6 @@
 #include "model/room_night.h"
 #include "model/survival.h"
 #include "model/surroundings.h"
-#include "model/wood.h"
 
 #include <math.h>
 #include <string.h>
@@ -33,9 +32,7 @@ static bool has_carrier(const Blend *blend) {
 static Settled settle(Arena *arena, const Batch *batch, const Belief *belief, Instant light_at) {
     const Blend *blend = &batch->blend;
     size_t count = blend->parts.count;
-    OutsideAir air = night_store_air(batch, (double)light_at);
-    Settled settled = {
-        .dusts = recipe_dusts(arena, batch, wood_equilibrium_moisture(air.temp_c, air.humidity))};
+    Settled settled = {.dusts = recipe_dusts(arena, batch)};
     double *shares = ARENA_ARRAY(arena, count, double);
     settled.dry_shares = ARENA_ARRAY(arena, count, double);
     settled.searched = has_carrier(blend);

@@ -12,6 +12,7 @@ enum {
     MIX_S = 5 * MINUTE_S,
     WEIGH_S = 15 * MINUTE_S,
     FIRST_LOOK_S = 20 * MINUTE_S,
+    AGAIN_S = 15 * MINUTE_S,    /* weighing and drying again until two weighings agree */
     ASH_S = 12 * 60 * MINUTE_S, /* glow may sleep in ash for hours; see caution.hot */
     FURTHER_FILLS_MAX = 3       /* more than these become one step */
 };
@@ -113,14 +114,28 @@ static bool has_refills(const Plan *plan) {
     return false;
 }
 
+/* Dust of which nobody measured how damp it is has no one mass to reach. */
+static void add_check(Arena *arena, const Batch *batch, Plan *plan, Instant out) {
+    const PlanDrying *drying = &plan->drying;
+    const char *key = !drying->scale_can_tell ? "check_by_time"
+                      : drying->assumed       ? "check_again"
+                                              : "check";
+    bool again = drying->scale_can_tell && drying->assumed;
+    PlanStep *step = add(arena, batch, plan, key, out - (again ? AGAIN_S : 0));
+    step->amount = quantity(QUANTITY_MASS, again ? drying->end_low_kg : drying->end_kg);
+    step->second = quantity(QUANTITY_MASS, again ? drying->end_high_kg : drying->water_kg);
+}
+
+static double drying_s(const PlanDrying *drying) {
+    return drying->time_s + (drying->assumed && drying->scale_can_tell ? AGAIN_S : 0);
+}
+
 static void add_drying(Arena *arena, const Batch *batch, Plan *plan, Instant in, Instant out) {
     const PlanDrying *drying = &plan->drying;
     PlanStep *step = add(arena, batch, plan, has_refills(plan) ? "dry_refills" : "dry", in);
     step->amount = quantity(QUANTITY_TEMPERATURE, drying->oven_temp_c);
     step->second = quantity(QUANTITY_DURATION, drying->time_s);
-    step = add(arena, batch, plan, drying->scale_can_tell ? "check" : "check_by_time", out);
-    step->amount = quantity(QUANTITY_MASS, drying->end_kg);
-    step->second = quantity(QUANTITY_MASS, drying->water_kg);
+    add_check(arena, batch, plan, out);
     step = add(arena, batch, plan, drying->wait_sealed ? "cool_sealed" : "cool_open", out);
     step->amount = quantity(QUANTITY_DURATION, drying->wait_s);
 }
@@ -131,7 +146,7 @@ static void add_before(Arena *arena, const Batch *batch, Plan *plan) {
     bool dries = drying->asked && drying->needed && drying->time_s > 0;
     double light_at = (double)plan->burn.light_at;
     Instant oven_out = five_minutes_down(light_at - (dries ? drying->wait_s : 0));
-    Instant oven_in = five_minutes_down((double)oven_out - (dries ? drying->time_s : 0));
+    Instant oven_in = five_minutes_down((double)oven_out - (dries ? drying_s(drying) : 0));
     Instant hang_at = plan->burn.light_at - HANG_BEFORE_S;
     add_filling(arena, batch, plan, dries ? oven_in : hang_at);
     if (dries) {
@@ -232,22 +247,14 @@ void timeline_add(Arena *arena, const Batch *batch, Plan *plan) {
 
 const char *const *timeline_step_keys(size_t *count) {
     static const char *const keys[] = {
-        "prepare_cheese", "prepare_butter",
-        "prepare_fish",   "prepare_salt",
-        "prepare_meat",   "prepare_other",
-        "weigh",          "mix",
-        "loosen",         "fill",
-        "fill_to_mark",   "dry",
-        "check",          "check_by_time",
-        "cool_sealed",    "cool_open",
-        "dry_refills",    "hang_salt",
-        "hang",           "light",
-        "light_both",     "close",
-        "first_look",     "worst_look",
-        "refill",         "next_tray",
-        "next_fills",     "take_out",
-        "take_out_salt",  "ash",
-        "record",
+        "prepare_cheese", "prepare_butter", "prepare_fish", "prepare_salt",
+        "prepare_meat",   "prepare_other",  "weigh",        "mix",
+        "loosen",         "fill",           "fill_to_mark", "dry",
+        "check",          "check_by_time",  "check_again",  "cool_sealed",
+        "cool_open",      "dry_refills",    "hang_salt",    "hang",
+        "light",          "light_both",     "close",        "first_look",
+        "worst_look",     "refill",         "next_tray",    "next_fills",
+        "take_out",       "take_out_salt",  "ash",          "record",
     };
     *count = sizeof keys / sizeof *keys;
     return keys;

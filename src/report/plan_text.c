@@ -32,8 +32,10 @@ static const Line clock_lines[] = {
 static const Line night_lines[] = {
     {"terminal.blend", "terminal.grain", NULL},
     {"terminal.drying", "terminal.drying_oven", "drying.needed"},
-    {"terminal.drying", "terminal.drying_mass", "drying.needed"},
-    {"terminal.drying", "terminal.drying_moisture", NULL},
+    {"terminal.drying", "terminal.drying_mass", "drying.to_mass"},
+    {"terminal.drying", "terminal.drying_range", "drying.to_range"},
+    {"terminal.drying", "terminal.drying_moisture", "!blend.moisture_assumed"},
+    {"terminal.drying", "terminal.drying_moisture_assumed", "blend.moisture_assumed"},
     {"terminal.cabinet", "terminal.cabinet_peak", "cabinet.stated"},
     {"terminal.room", "terminal.room_outdoors", "room.outdoors"},
     {"terminal.room", "terminal.room_co", "room.indoors"},
@@ -112,7 +114,9 @@ void plan_text(Text *text, const FieldGroup *fields, SayWords say, void *context
     add_lines(&terminal, clock_lines, clock_count, width);
     if (!refused(fields)) {
         add_section(&terminal, "panel.weigh_out", "blend.part", "terminal.part");
-        text_addf(text, "  %s\n", words(&terminal, "terminal.total", fields));
+        bool assumed = set(fields, "blend.moisture_assumed");
+        const char *total = assumed ? "terminal.total_assumed" : "terminal.total";
+        text_addf(text, "  %s\n", words(&terminal, total, fields));
     }
     text_add(text, "\n");
     add_lines(&terminal, night_lines, night_count, width);

@@ -79,6 +79,22 @@ static void the_basis_is_the_one_the_dusts_were_stated_on(void **state) {
     }
 }
 
+/* A label is a statement to a buyer: what was only assumed does not stand on it. */
+static void a_moisture_that_nobody_measured_is_not_on_the_bag(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Dust dusts[] = {dust("cherry", 10, BASIS_DRY), dust("beech", 10, BASIS_DRY)};
+    Batch batch = {0};
+    Plan plan = {0};
+    make(arena, dusts, &batch, &plan);
+    LIST_ADD(arena, &batch.bags, order(1, 1));
+    plan.blend.moisture_assumed = true;
+    bag_plan(arena, &batch, session_date, &plan);
+    assert_false(is_stated(plan.bags.items[0].moisture));
+    assert_false(is_stated(plan.bags.items[0].moisture_wet));
+    arena_free(arena);
+}
+
 static void bags_and_burn_share_the_shelf(void **state) {
     (void)state;
     Arena *arena = arena_new();
@@ -159,6 +175,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_bag_says_what_is_in_it),
         cmocka_unit_test(the_basis_is_the_one_the_dusts_were_stated_on),
+        cmocka_unit_test(a_moisture_that_nobody_measured_is_not_on_the_bag),
         cmocka_unit_test(bags_and_burn_share_the_shelf),
         cmocka_unit_test(a_dust_that_is_there_twice_is_taken_twice),
         cmocka_unit_test(lots_are_short_and_stay_the_same),

@@ -16,10 +16,15 @@
 #include <math.h>
 #include <string.h>
 
+static StoreMoisture kept_at(double moisture) {
+    return (StoreMoisture){moisture, moisture, moisture};
+}
+
 static void a_dust_with_nothing_stated(void **state) {
     (void)state;
+    StoreMoisture kept = kept_at(0.13), none = kept_at(0);
     Dust dust = smokehouse_dust("beech", NAN, NAN, NAN);
-    DustFigures figures = blend_dust(&dust, 0.13);
+    DustFigures figures = blend_dust(&dust, &kept);
     assert_true(figures.moisture_assumed);
     assert_close(figures.moisture, 0.13, 0);
     /* Briggs' 0.40 of the specific gravity, 0.58 for European beech (from memory): 232 */
@@ -29,35 +34,37 @@ static void a_dust_with_nothing_stated(void **state) {
     assert_close(grain_sauter_m(&figures.grain), FIRE_REFERENCE_SAUTER_M, 1e-8);
     Dust herb = smokehouse_dust("moonleaf", 0.1, 1e-3, 2e-3);
     herb.form = FORM_LEAF;
-    assert_close(blend_dust(&herb, 0).steadiness, wood_unknown(true)->steadiness, 0);
+    assert_close(blend_dust(&herb, &none).steadiness, wood_unknown(true)->steadiness, 0);
     herb.material = NULL;
-    assert_close(blend_dust(&herb, 0).steadiness, wood_unknown(true)->steadiness, 0);
+    assert_close(blend_dust(&herb, &none).steadiness, wood_unknown(true)->steadiness, 0);
 }
 
 static void what_was_weighed_and_stated_counts(void **state) {
     (void)state;
+    StoreMoisture kept = kept_at(0.5);
     Dust dust = smokehouse_dust("beech", 0.16, 500e-6, 750e-6);
     dust.bulk_density_kg_m3 = 232;
     dust.steadiness = 0.8;
-    DustFigures figures = blend_dust(&dust, 0.5);
+    DustFigures figures = blend_dust(&dust, &kept);
     assert_false(figures.moisture_assumed);
     assert_close(figures.bulk_dry_kg_m3, 200, 1e-9);
     assert_close(figures.steadiness, 0.8, 0);
     dust.bulk_density_kg_m3 = 900; /* heavier than the table's grains: then so are they */
-    assert_true(blend_dust(&dust, 0.5).particle_kg_m3 > 900 / 1.16);
+    assert_true(blend_dust(&dust, &kept).particle_kg_m3 > 900 / 1.16);
 }
 
 /* It protects itself and goes out sooner, at the same grain: by 0.85 (common practice, no source).
  * A steadiness that was stated is that of the dust as it is. */
 static void charred_dust_is_less_steady(void **state) {
     (void)state;
+    StoreMoisture none = kept_at(0);
     Dust dust = smokehouse_dust("oak", 0.05, 500e-6, 750e-6), charred = dust;
     charred.charred = true;
-    DustFigures plain = blend_dust(&dust, 0), black = blend_dust(&charred, 0);
+    DustFigures plain = blend_dust(&dust, &none), black = blend_dust(&charred, &none);
     assert_close(black.steadiness, 0.85 * plain.steadiness, 1e-12);
     assert_close(grain_sauter_m(&black.grain), grain_sauter_m(&plain.grain), 0);
     charred.steadiness = 0.9;
-    assert_close(blend_dust(&charred, 0).steadiness, 0.9, 0);
+    assert_close(blend_dust(&charred, &none).steadiness, 0.9, 0);
 }
 
 /* Two dusts, 3 : 1 dry; moistures 10 and 20 %; bulk 200 and 300: by hand. */
@@ -67,7 +74,8 @@ static void mixing_by_hand(void **state) {
     Dust b = smokehouse_dust("cherry", 0.20, 1e-3, 2e-3);
     a.bulk_density_kg_m3 = 200 * 1.10;
     b.bulk_density_kg_m3 = 300 * 1.20;
-    DustFigures dusts[2] = {blend_dust(&a, 0), blend_dust(&b, 0)};
+    StoreMoisture none = kept_at(0);
+    DustFigures dusts[2] = {blend_dust(&a, &none), blend_dust(&b, &none)};
     double dry[2] = {0.75, 0.25};
     Mix mix = blend_mix(dusts, dry, 2);
     assert_close(mix.moisture, 0.75 * 0.10 + 0.25 * 0.20, 1e-15);
@@ -89,7 +97,8 @@ static void shares_by_mass_and_by_volume(void **state) {
     Dust b = smokehouse_dust("cherry", 0.20, 1e-3, 2e-3);
     a.bulk_density_kg_m3 = 200 * 1.10;
     b.bulk_density_kg_m3 = 300 * 1.20;
-    DustFigures dusts[2] = {blend_dust(&a, 0), blend_dust(&b, 0)};
+    StoreMoisture none = kept_at(0);
+    DustFigures dusts[2] = {blend_dust(&a, &none), blend_dust(&b, &none)};
     double shares[2] = {50, 50}, dry[2];
     blend_dry_shares(dusts, shares, 2, false, dry);
     assert_close(dry[0], (1 / 1.1) / (1 / 1.1 + 1 / 1.2), 1e-15);

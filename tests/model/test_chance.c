@@ -4,6 +4,7 @@
 
 #include "model/blend.h"
 #include "model/quadrature.h"
+#include "model/recipe.h"
 #include "model/session.h"
 #include "model/survival.h"
 
@@ -112,10 +113,9 @@ static Night *night_at(Arena *arena, const Batch *batch, const Belief *belief, N
     memset(&plan, 0, sizeof plan);
     session_work_out(arena, batch, NULL, SMOKEHOUSE_EVENING, SESSION_TIMES, &plan);
     const Blend *blend = &batch->blend;
-    DustFigures *dusts = ARENA_ARRAY(arena, blend->parts.count, DustFigures);
+    DustFigures *dusts = recipe_dusts(arena, batch);
     double *shares = ARENA_ARRAY(arena, blend->parts.count, double);
     for (size_t i = 0; i < blend->parts.count; i++) {
-        dusts[i] = blend_dust(blend->parts.items[i].dust, plan.blend.parts.items[i].moisture);
         shares[i] = plan.blend.parts.items[i].dry_share;
     }
     Mix mix = blend_mix(dusts, shares, blend->parts.count);

@@ -2,6 +2,7 @@
 #include "model/air.h"
 #include "model/drying.h"
 #include "model/session.h"
+#include "model/store.h"
 #include "model/wood.h"
 
 #include "support/close.h"
@@ -162,6 +163,35 @@ static void the_plan_says_what_to_see_on_the_scale(void **state) {
     arena_free(arena);
 }
 
+/* A dust of 10 g water in 110 g is 0.1 on dry basis: W / (1 + M) dry. Whatever the dust's true
+ * moisture is within the store's range, and however far the oven takes it beyond the target, its
+ * mass falls inside what is printed; and the range is no wider than that by more than a step. */
+static void dust_that_nobody_measured_gets_a_range(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Smokehouse *house = smokehouse_new(arena);
+    house->carrier.moisture = NAN;
+    Batch *batch = smokehouse_batch(house, &house->maze, 6, 0.9);
+    smokehouse_part(house, batch, &house->carrier, 1);
+    smokehouse_dry_to(batch, 0.03);
+    Plan plan = plan_of(arena, batch);
+    const PlanDrying *drying = &plan.drying;
+    StoreMoisture kept = store_moisture(&house->workshop.store);
+    double step_kg = drying->scale_step_kg;
+    assert_true(drying->assumed);
+    double least_kg = drying->start_kg / (1 + kept.high) * (1 + fmin(drying->floor_moisture, 0.03));
+    double most_kg = drying->start_kg / (1 + kept.low) * 1.03;
+    assert_true(drying->end_low_kg <= least_kg && least_kg < drying->end_low_kg + step_kg);
+    assert_true(drying->end_high_kg >= most_kg && most_kg > drying->end_high_kg - step_kg);
+    assert_true(drying->end_low_kg <= drying->end_kg && drying->end_kg <= drying->end_high_kg);
+    house->carrier.moisture = 0.09;
+    plan = plan_of(arena, batch);
+    assert_false(plan.drying.assumed);
+    assert_close(plan.drying.end_low_kg, plan.drying.end_kg, 0);
+    assert_close(plan.drying.end_high_kg, plan.drying.end_kg, 0);
+    arena_free(arena);
+}
+
 static void open_store_gives_back_water_and_a_sealed_one_does_not(void **state) {
     (void)state;
     Arena *arena = arena_new();
@@ -192,6 +222,7 @@ int main(void) {
         cmocka_unit_test(dry_dust_has_nothing_to_do),
         cmocka_unit_test(ovens),
         cmocka_unit_test(the_plan_says_what_to_see_on_the_scale),
+        cmocka_unit_test(dust_that_nobody_measured_gets_a_range),
         cmocka_unit_test(open_store_gives_back_water_and_a_sealed_one_does_not),
     };
     const char *against = "drying: plain heat balances, a simulation in time";

@@ -144,6 +144,22 @@ static void without_an_oven_nothing_is_dried(void **state) {
     assert_non_null(step(plan, "light_both"));
 }
 
+static void what_nobody_measured_is_weighed_until_it_stays_the_same(void **state) {
+    Arena *arena = *state;
+    Batch batch = {0};
+    Plan *plan = night(arena, &batch);
+    plan->drying.assumed = true;
+    plan->drying.end_low_kg = 0.090;
+    plan->drying.end_high_kg = 0.097;
+    timeline_add(arena, &batch, plan);
+    assert_null(step(plan, "check"));
+    assert_step_at(plan, "cool_sealed", "2026-12-04T19:40");
+    assert_step_at(plan, "check_again", "2026-12-04T19:25"); /* a quarter of an hour for it */
+    assert_step_at(plan, "dry", "2026-12-04T19:10");
+    assert_close(step(plan, "check_again")->amount.value, 0.090, 0);
+    assert_close(step(plan, "check_again")->second.value, 0.097, 0);
+}
+
 static void a_scale_that_cannot_tell_is_not_asked(void **state) {
     Arena *arena = *state;
     Batch batch = {0};
@@ -304,6 +320,7 @@ int main(void) {
         CASE(steps_run_backwards_from_lighting),
         CASE(steps_stand_in_the_order_of_the_clock_and_fit_a_page),
         CASE(without_an_oven_nothing_is_dried),
+        CASE(what_nobody_measured_is_weighed_until_it_stays_the_same),
         CASE(a_scale_that_cannot_tell_is_not_asked),
         CASE(further_fills_have_their_steps),
         CASE(looks_come_when_and_where_they_should),
