@@ -76,8 +76,8 @@ static void judge_burn(Arena *arena, Plan *plan) {
     }
 }
 
-/* A reason that wants somebody there in hours when nobody is: to tend it is no instruction then, and
- * the verdict says from when to when somebody has to stay. */
+/* A reason that wants somebody there in hours when nobody is: to tend it is no instruction then,
+ * and the verdict says from when to when somebody has to stay. */
 static void add_stay(Arena *arena, Plan *plan, Cause cause, Instant from, Instant to) {
     add(arena, plan, cause, VERDICT_STAY);
     plan->stay_from = plan->stay_from && plan->stay_from < from ? plan->stay_from : from;
