@@ -207,6 +207,16 @@ static void open_store_gives_back_water_and_a_sealed_one_does_not(void **state) 
     assert_true(open.drying.lit_moisture > 0.05);
     assert_false(open.drying.wait_sealed);
     assert_close(open.drying.wait_s, 4 * 3600 + DRYING_COOLING_S, 0);
+    /* Law: what is lit as soon as it has cooled has not waited, and took up nothing; and a little
+     * waiting takes up a little. */
+    batch->predry.wait_s = 0;
+    assert_close(plan_of(arena, batch).drying.lit_moisture, 0.03, 1e-12);
+    batch->predry.wait_s = NOT_STATED;
+    assert_close(plan_of(arena, batch).drying.lit_moisture, 0.03, 1e-12);
+    batch->predry.wait_s = 60;
+    double soon = plan_of(arena, batch).drying.lit_moisture;
+    assert_true(soon > 0.03 && soon < 0.0305);
+    batch->predry.wait_s = 4 * 3600;
     house->workshop.store.humidity = 0.3; /* a dry kitchen instead of the night */
     house->workshop.store.temp_c = 20;
     assert_true(plan_of(arena, batch).drying.lit_moisture < open.drying.lit_moisture);

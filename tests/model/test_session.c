@@ -197,6 +197,26 @@ static void a_dying_burn_says_where_and_when(void **state) {
     arena_free(arena);
 }
 
+/* Of several fills that die the night ends with the first that does, whatever the later ones do. */
+static void a_night_ends_with_the_first_fill_that_dies(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Smokehouse *house = smokehouse_new(arena);
+    Batch *batch = smokehouse_batch(house, &house->maze, 6, 0.95);
+    smokehouse_part(house, batch, &house->sulky, 0.9);
+    smokehouse_part(house, batch, &house->carrier, 0.1);
+    batch->fills.items[0].repeat = 3;
+    Plan plan = plan_of(arena, batch);
+    assert_int_equal(plan.fills.count, 3);
+    for (size_t i = 0; i < plan.fills.count; i++) {
+        assert_true(plan.fills.items[i].dies);
+        assert_true(plan.burn.dies_at <= plan.fills.items[i].dies_at);
+    }
+    assert_true(plan.burn.dies_at == plan.fills.items[0].dies_at);
+    assert_true(plan.fills.items[2].dies_at > plan.fills.items[0].dies_at);
+    arena_free(arena);
+}
+
 /* A forecast with a damp spell and a dry end: the weak stretch lies inside the burn. */
 static void a_weak_stretch_has_two_ends(void **state) {
     (void)state;
@@ -416,6 +436,7 @@ int main(void) {
         cmocka_unit_test(hour_marks_stand_on_the_full_hours),
         cmocka_unit_test(long_burns_are_marked_more_thinly),
         cmocka_unit_test(a_dying_burn_says_where_and_when),
+        cmocka_unit_test(a_night_ends_with_the_first_fill_that_dies),
         cmocka_unit_test(a_weak_stretch_has_two_ends),
         cmocka_unit_test(samples_keep_their_raster),
         cmocka_unit_test(room_and_cabinet_follow_the_burn),
