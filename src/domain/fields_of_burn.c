@@ -5,6 +5,7 @@
 static const Member burn_members[] = {
     {"light_at", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanBurn, light_at)},
     {"out_at", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanBurn, out_at)},
+    {"out_about", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanBurn, out_about)},
     {"out_early", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanBurn, out_early)},
     {"out_late", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanBurn, out_late)},
     {"duration", MEMBER_NUMBER, QUANTITY_DURATION, offsetof(PlanBurn, duration_s)},

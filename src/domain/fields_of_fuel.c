@@ -113,6 +113,7 @@ static const Member fill_members[] = {
     {"both_ends", MEMBER_YES, QUANTITY_NONE, offsetof(PlanFill, both_ends)},
     {"light_at", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanFill, light_at)},
     {"out_at", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanFill, out_at)},
+    {"out_about", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanFill, out_about)},
     {"out_early", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanFill, out_early)},
     {"out_late", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanFill, out_late)},
     {"margin_at_start", MEMBER_NUMBER, QUANTITY_RATIO, offsetof(PlanFill, margin_at_start)},

@@ -176,7 +176,8 @@ typedef struct PlanFill {
     bool both_ends;
     Instant light_at;
     Instant out_at;    /* middle estimate */
-    Instant out_early; /* 80 % band */
+    Instant out_about; /* the same as it is printed (model/printed_times.h) */
+    Instant out_early; /* 80 % band as it is printed: rounded outwards */
     Instant out_late;
     double margin_at_start;
     double margin_least;
@@ -224,7 +225,8 @@ typedef struct PlanLasting {
 typedef struct PlanBurn {
     Instant light_at;
     Instant out_at;
-    /* 80 % band of the last fill's end: the model run with the speed that one burn in ten beats and
+    Instant out_about; /* the same as it is printed (model/printed_times.h) */
+    /* 80 % band, as it is printed rounded outwards, of the last fill's end: the model run with the speed that one burn in ten beats and
      * the one that one in ten falls short of. All fills of a night share it, as one dust in one air
      * does: should they vary each on its own, the band is a little too wide. */
     Instant out_early, out_late;

@@ -228,10 +228,10 @@ Night *night_of(Arena *arena, const Batch *batch, const Fuel *fuel, double moist
     if (depth >= NIGHT_CHANCE) {
         night_at_speeds(arena, night, speed, NIGHT_SPEEDS);
     }
-    if (depth >= NIGHT_FAST) {
+    if (depth >= NIGHT_FAST || depth == NIGHT_TIMES) {
         run_band(arena, night, fast, false);
     }
-    if (depth == NIGHT_BAND) {
+    if (depth == NIGHT_BAND || depth == NIGHT_TIMES) {
         run_band(arena, night, pace_factor_at(speed, 1 - PACE_LATE_CHANCE), true);
     }
     return night;

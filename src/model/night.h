@@ -8,7 +8,8 @@
 
 typedef enum NightDepth {
     NIGHT_MIDDLE, /* the middle estimate only */
-    NIGHT_CHANCE, /* and at the speeds over which its chance is taken */
+    NIGHT_TIMES,  /* and both ends of the 80 % band */
+    NIGHT_CHANCE, /* the middle, and at the speeds over which its chance is taken */
     NIGHT_FAST,   /* and the fast end of the 80 % band */
     NIGHT_BAND    /* and both its ends */
 } NightDepth;
@@ -27,7 +28,7 @@ typedef struct Lighting {
     double filled_m;
     double dry_kg;
     double lit_moisture;
-    LightingRun middle, early, late; /* early only with NIGHT_FAST, both with NIGHT_BAND */
+    LightingRun middle, early, late; /* early only with NIGHT_FAST, both with _BAND, _TIMES */
 } Lighting;
 
 /* The night's lightings with a front of one of the speeds that it may have. */

@@ -3,8 +3,10 @@
 #include "model/bag.h"
 #include "model/care.h"
 #include "model/caution.h"
+#include "model/finish.h"
 #include "model/learning.h"
 #include "model/lot.h"
+#include "model/printed_times.h"
 #include "model/remedy.h"
 #include "model/session.h"
 #include "model/timeline.h"
@@ -22,6 +24,7 @@ static Date local_date(const Batch *batch, Instant at) {
 static void work_out(Arena *arena, const Batch *batch, const Belief *belief, Instant light_at,
                      SessionDetail detail, Plan *plan) {
     session_work_out(arena, batch, belief, light_at, detail, plan);
+    printed_times_set(plan);
     care_judge_cabinet(&batch->product, &plan->cabinet);
     bag_plan(arena, batch, local_date(batch, light_at), plan);
     care_add(arena, batch, plan);
@@ -65,7 +68,7 @@ static Instant best_in_window(Arena *arena, const Batch *batch, const Belief *be
 
 Instant plan_light_at(Arena *arena, const Batch *batch, const Belief *belief) {
     switch (batch->timing.kind) {
-    case TIMING_FINISH_BY: return session_light_to_finish(arena, batch, belief, batch->timing.at);
+    case TIMING_FINISH_BY: return finish_light_at(arena, batch, belief, batch->timing.at);
     case TIMING_BEST: return best_in_window(arena, batch, belief);
     case TIMING_LIGHT_AT: break;
     }

@@ -9,7 +9,8 @@
 /* The plan of a batch, in the arena. Past batches with records (may be none) make the estimate of
  * the speed narrower. Never NULL; any batch that the readers accept will do.
  *
- * When to light: the hour asked for; or the one that makes the middle estimate end when asked; or
+ * When to light: the hour asked for; or the latest at which 9 burns in 10 are out
+ * when asked (model/finish.h); or
  * the best in the window, tried every quarter of an hour: first by verdict, then by the least
  * margin (to a hundredth), then the earliest. */
 const Plan *plan_make_with_records(Arena *arena, const Batch *batch, const Batch *const *past,

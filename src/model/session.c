@@ -96,7 +96,7 @@ static void fill_times(const Night *night, Plan *plan) {
 static NightDepth depth_of(const Batch *batch, SessionDetail detail) {
     const Room *room = &batch->workshop->room;
     if (detail != SESSION_FIGURES) {
-        return detail == SESSION_WHOLE ? NIGHT_BAND : NIGHT_MIDDLE;
+        return detail == SESSION_WHOLE ? NIGHT_BAND : NIGHT_TIMES;
     }
     return room->stated && !room->outdoors ? NIGHT_FAST : NIGHT_CHANCE;
 }
@@ -159,40 +159,4 @@ Batch *session_with_blend_fixed(Arena *arena, const Batch *batch, const Plan *pl
     copy->blend.parts.items = parts;
     copy->blend.parts.capacity = count;
     return copy;
-}
-
-/* Regula falsi would do, but the burn time hardly depends on the hour: repeated correction does. */
-static Instant corrected(Arena *arena, const Batch *batch, const Belief *belief, Instant finish,
-                         Instant light_at) {
-    Plan plan;
-    memset(&plan, 0, sizeof plan);
-    for (int turn = 0; turn < 30; turn++) {
-        session_work_out(arena, batch, belief, light_at, SESSION_TIMES, &plan);
-        Instant off = finish - plan.burn.out_at;
-        if (off == 0) {
-            break;
-        }
-        light_at += turn < 10 ? off : off / 2;
-    }
-    return light_at;
-}
-
-/* A carrier is sought anew only once the hour is met with the shares found before. */
-Instant session_light_to_finish(Arena *arena, const Batch *batch, const Belief *belief,
-                                Instant finish) {
-    Instant light_at = finish - 8 * (Instant)SECONDS_PER_HOUR;
-    if (!has_carrier(&batch->blend)) {
-        return corrected(arena, batch, belief, finish, light_at);
-    }
-    for (int turn = 0; turn < 4; turn++) {
-        Plan plan;
-        memset(&plan, 0, sizeof plan);
-        session_work_out(arena, batch, belief, light_at, SESSION_TIMES, &plan);
-        if (plan.burn.out_at == finish) {
-            break;
-        }
-        const Batch *fixed = session_with_blend_fixed(arena, batch, &plan);
-        light_at = corrected(arena, fixed, belief, finish, light_at);
-    }
-    return light_at;
 }

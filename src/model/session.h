@@ -10,7 +10,8 @@
 #include "model/night.h"
 
 typedef enum SessionDetail {
-    SESSION_TIMES,   /* as the next, and without the chance: it is NAN */
+    SESSION_TIMES,   /* middle figures and the band: no map, hour marks, weak stretches, samples or
+                        survival, and the chance is NAN */
     SESSION_FIGURES, /* middle figures and the chance: no band (its ends are out_at), map, hour
                         marks, weak stretches, samples or survival */
     SESSION_WHOLE
@@ -32,10 +33,5 @@ const Night *session_night(Arena *arena, const Batch *batch, const Belief *belie
 /* A copy of the batch whose carrier shares are fixed at what the plan found, so that working out
  * a variant of it (drier, fuller, later) changes one thing only and need not search again. */
 Batch *session_with_blend_fixed(Arena *arena, const Batch *batch, const Plan *plan);
-
-/* The instant of lighting that makes the last fill burn out (middle estimate) at `finish`, to the
- * second; weather by the hour is taken into account. */
-Instant session_light_to_finish(Arena *arena, const Batch *batch, const Belief *belief,
-                                Instant finish);
 
 #endif

@@ -324,26 +324,6 @@ static void the_room_airs_while_nothing_burns(void **state) {
     arena_free(arena);
 }
 
-/* A carrier sought as well: lighting for the hour and the least share go together. */
-static void lighting_to_finish_with_a_carrier(void **state) {
-    (void)state;
-    Arena *arena = arena_new();
-    Smokehouse *house = smokehouse_new(arena);
-    Batch *batch = smokehouse_batch(house, &house->maze, 6, 0.7);
-    smokehouse_part(house, batch, &house->residue, 1);
-    smokehouse_carrier(house, batch, &house->carrier, 1);
-    batch->blend.target_margin = 1.2;
-    for (int hour = 8; hour < 30; hour += 5) {
-        Instant finish = SMOKEHOUSE_EVENING + hour * (Instant)3600;
-        Instant light_at = session_light_to_finish(arena, batch, NULL, finish);
-        Plan plan;
-        memset(&plan, 0, sizeof plan);
-        session_work_out(arena, batch, NULL, light_at, SESSION_FIGURES, &plan);
-        assert_true(llabs((long long)(plan.burn.out_at - finish)) <= 1);
-    }
-    arena_free(arena);
-}
-
 /* The ends of the band are those of the model run at the speeds that one burn in ten beats and
  * falls short of, over all fills of the night. */
 static void the_band_is_that_of_the_fast_and_the_slow_run(void **state) {
@@ -377,29 +357,6 @@ static void the_band_is_never_out_of_order(void **state) {
     Plan plan = plan_of(arena, batch);
     assert_true(plan.burn.out_early <= plan.burn.out_at);
     assert_true(plan.burn.out_at <= plan.burn.out_late);
-    arena_free(arena);
-}
-
-static void lighting_to_finish(void **state) {
-    (void)state;
-    Arena *arena = arena_new();
-    Smokehouse *house = smokehouse_new(arena);
-    Batch *batch = plain(house);
-    batch->weather = (Weather){.place = {0}};
-    for (int hour = 0; hour <= 24; hour += 3) {
-        LIST_ADD(arena, &batch->weather.readings,
-                 ((WeatherReading){.at = SMOKEHOUSE_EVENING + hour * 3600,
-                                   .temp_c = 12 - hour,
-                                   .humidity = 0.5 + 0.02 * hour}));
-    }
-    for (int hour = 8; hour < 30; hour += 5) {
-        Instant finish = SMOKEHOUSE_EVENING + hour * (Instant)3600;
-        Instant light_at = session_light_to_finish(arena, batch, NULL, finish);
-        Plan plan;
-        memset(&plan, 0, sizeof plan);
-        session_work_out(arena, batch, NULL, light_at, SESSION_FIGURES, &plan);
-        assert_true(llabs((long long)(plan.burn.out_at - finish)) <= 1);
-    }
     arena_free(arena);
 }
 
@@ -441,8 +398,6 @@ int main(void) {
         cmocka_unit_test(samples_keep_their_raster),
         cmocka_unit_test(room_and_cabinet_follow_the_burn),
         cmocka_unit_test(the_room_airs_while_nothing_burns),
-        cmocka_unit_test(lighting_to_finish),
-        cmocka_unit_test(lighting_to_finish_with_a_carrier),
         cmocka_unit_test(the_band_is_that_of_the_fast_and_the_slow_run),
         cmocka_unit_test(the_band_is_never_out_of_order),
         cmocka_unit_test(dust_without_moisture_is_as_damp_as_its_store),
