@@ -121,7 +121,7 @@ static ExitStatus do_job(Run *run, Job *job, const Records *records, Work work) 
     Past past = records_before(job->arena, records, batch);
     job->plan = plan_make_with_records(job->arena, batch, past.batches, past.count);
     job->fields = plan_fields(job->arena, job->plan);
-    job->locale = locale_of(batch->workshop, words);
+    job->locale = locale_on_night(locale_of(batch->workshop, words), job->plan->burn.light_at);
     ExitStatus status = work(run, job);
     run_say(run);
     return status;

@@ -226,9 +226,10 @@ typedef struct PlanBurn {
     Instant light_at;
     Instant out_at;
     Instant out_about; /* the same as it is printed (model/printed_times.h) */
-    /* 80 % band, as it is printed rounded outwards, of the last fill's end: the model run with the speed that one burn in ten beats and
-     * the one that one in ten falls short of. All fills of a night share it, as one dust in one air
-     * does: should they vary each on its own, the band is a little too wide. */
+    /* 80 % band of the last fill's end, as it is printed: rounded outwards. The model run with the
+     * speed that one burn in ten beats and the one that one in ten falls short of. All fills of a
+     * night share it, as one dust in one air does: should they vary each on its own, the band is a
+     * little too wide. */
     Instant out_early, out_late;
     double duration_s; /* light_at to out_at */
     double smoking_s;  /* time with smoke, gaps between fills left out */

@@ -246,7 +246,7 @@ static bool place_hours(Map *map, int every, Box *boxes, bool *placed) {
         if (!is_due(map, mark, every))
             continue;
         due++;
-        const char *text = setting_time(map->setting, mark->at, "clock");
+        const char *text = setting_time(map->setting, mark->at, "bare");
         placed[i] = find_spot(map, mark_point(map, mark), mark->heading_rad, text, &boxes[i]);
         count += placed[i];
         if (placed[i])
@@ -272,7 +272,7 @@ static void label_hours(Map *map) {
     for (size_t i = 0; i < count; i++)
         if (placed[i])
             set_label(map, boxes[i],
-                      setting_time(map->setting, map->fill->hours.items[i].at, "clock"));
+                      setting_time(map->setting, map->fill->hours.items[i].at, "bare"));
 }
 
 /* ---- Ends ---- */
@@ -334,7 +334,7 @@ static void draw_ends(Map *map) {
         draw_end(map, SIGN_FLAME, second);
     draw_end(map, SIGN_FINISH, finish);
     label_end(map, lit, channel_point(map->view, fill->lit_end), start_rad, fill->light_at);
-    label_end(map, finish, channel_point(map->view, fill->finish), end_rad, fill->out_at);
+    label_end(map, finish, channel_point(map->view, fill->finish), end_rad, fill->out_about);
 }
 
 /* ---- The way ---- */

@@ -79,8 +79,16 @@ static const Shown shown[] = {
 };
 
 Locale locale_of(const Workshop *workshop, const Words *words) {
-    return (Locale){words, workshop->units, workshop->zone, workshop->scale.resolution_kg,
-                    workshop->market == MARKET_US};
+    return (Locale){.words = words,
+                    .units = workshop->units,
+                    .zone = workshop->zone,
+                    .scale_step_kg = workshop->scale.resolution_kg,
+                    .us_market = workshop->market == MARKET_US};
+}
+
+Locale locale_on_night(Locale locale, Instant light_at) {
+    locale.day = (locale.zone ? zone_civil(locale.zone, light_at) : civil_from_utc(light_at)).date;
+    return locale;
 }
 
 const char *format_number(Arena *arena, const Locale *locale, double value, int decimals) {

@@ -2,9 +2,11 @@
  * as many digits as mean something. Nothing is worked out here beyond the change of unit.
  *
  * Styles, by kind of quantity (NULL or "" is the first of each line):
- *   instant        clock 21:30 · day Fri 4 Dec · moment Fri 4 Dec 21:30 · date 4 Dec 2026 ·
- *                  full Friday, 4 December 2026 · weekday Friday · iso 2026-12-04 ·
- *                  stamp 2026-12-04 21:30
+ *   instant        clock 21:30, on another day than the locale's 06:20 Sat, a week and more away
+ *                  Sat 12 Dec 06:20 · bare 06:20, whatever the day
+ *                  day Fri 4 Dec · moment Fri 4 Dec 21:30 ·
+ *                  date 4 Dec 2026 · full Friday, 4 December 2026 · weekday Friday ·
+ *                  iso 2026-12-04 · stamp 2026-12-04 21:30
  *   date           date · day · full · weekday · iso
  *   duration       span 8 h 40 min · minutes 520 min · hours 8.7 h
  *   mass           scale (the scale's own digits; g below 1 kg, kg from there) · g · kg ·
@@ -43,10 +45,14 @@ typedef struct Locale {
     const Zone *zone;
     double scale_step_kg; /* masses show the digits of this step; NAN: of 1 g */
     bool us_market;       /* declared quantities are in both systems */
+    Date day; /* of lighting: clock times of another day carry theirs; year 0: none does */
 } Locale;
 
 /* The locale of a workshop's pages in the language of `words`. */
 Locale locale_of(const Workshop *workshop, const Words *words);
+
+/* The same for a night that is lit at that instant. */
+Locale locale_on_night(Locale locale, Instant light_at);
 
 /* A quantity as text. A value that is not stated is "–". NULL when the kind has no such style. */
 const char *format_quantity(Arena *arena, const Locale *locale, Quantity quantity,

@@ -4,7 +4,10 @@
 #include <string.h>
 
 #define NOT_STATED_TEXT "\xE2\x80\x93" /* en dash */
-#define THIN "\xE2\x80\xAF"            /* narrow no-break space */
+#define NO_BREAK "\xC2\xA0"
+#define THIN "\xE2\x80\xAF" /* narrow no-break space */
+
+enum { DAYS_A_WEEK = 7 };
 
 /* Days and more are counted in days from here on. */
 #define DAYS_FROM_S (3.0 * SECONDS_PER_DAY)
@@ -76,12 +79,29 @@ static CivilTime civil_minute(const Locale *locale, Instant at) {
     return locale->zone ? zone_civil(locale->zone, at + half) : civil_from_utc(at + half);
 }
 
+/* "06:20 Sat" on another day than that of lighting; beyond a week the weekday alone would mislead.
+ */
+static const char *clock_with_day(Arena *arena, const Locale *locale, Date date,
+                                  const char *clock) {
+    if (!date_valid(locale->day))
+        return clock;
+    int64_t days = date_to_days(date) - date_to_days(locale->day);
+    if (days == 0)
+        return clock;
+    if (days <= -DAYS_A_WEEK || days >= DAYS_A_WEEK)
+        return arena_format(arena, "%s %s", format_date(arena, locale, date, "day"), clock);
+    const char *weekday = locale->words->dates.weekday_short[date_weekday(date) - 1];
+    return arena_format(arena, "%s" NO_BREAK "%s", clock, weekday);
+}
+
 const char *format_instant(Arena *arena, const Locale *locale, Instant at, const char *style) {
     if (at == 0)
         return NOT_STATED_TEXT;
     CivilTime civil = civil_minute(locale, at);
     const char *clock = arena_format(arena, "%02d:%02d", civil.hour, civil.minute);
     if (!style || !*style || strcmp(style, "clock") == 0)
+        return clock_with_day(arena, locale, civil.date, clock);
+    if (strcmp(style, "bare") == 0)
         return clock;
     bool moment = strcmp(style, "moment") == 0;
     bool stamp = strcmp(style, "stamp") == 0;

@@ -11,8 +11,9 @@
 #define BAR_RULE_MM 1.0 /* over a headline that is no bar */
 #define SIDE_GAP_MM 1.8 /* between a large text and what stands beside it */
 #define CELLS_APART_MM 5.0
-#define SIDE_PART 0.37 /* size of what stands beside, of the large text, at most */
-#define SIGN_PART 1.0  /* size of the verdict's sign, of the capitals */
+#define SIDE_PART 0.37   /* size of what stands beside, of the large text, at most */
+#define LEAST_SCALE 0.84 /* of the capitals, to hold two cells on a row: 7.6 mm of 9 */
+#define SIGN_PART 1.0    /* size of the verdict's sign, of the capitals */
 
 enum { CELLS = 4 };
 
@@ -117,11 +118,32 @@ static double draw_pair(Setting *setting, const Cell cells[2], double second_mm,
     return fmax(height_mm, draw_cell(setting, &cells[1], right));
 }
 
+static bool rows_fit(Setting *setting, const Cell cells[CELLS], double width_mm) {
+    return second_x_mm(setting, cells, 0, width_mm) > 0 &&
+           second_x_mm(setting, cells + 2, 0, width_mm) > 0;
+}
+
+/* Makes the capitals smaller, as far as the least of them, if two rows will hold it all then; four
+ * rows of the full size take room that the steps need. */
+static void shrink_to_rows(Setting *setting, Cell cells[CELLS], double width_mm) {
+    double full_pt = setting->texts[TEXT_HEADLINE].size_pt;
+    for (int i = 0; i < CELLS; i++)
+        cells[i].narrow = true;
+    for (double scale = 1; scale > LEAST_SCALE - 0.01; scale -= 0.02) {
+        setting->texts[TEXT_HEADLINE].size_pt = full_pt * scale;
+        if (rows_fit(setting, cells, width_mm))
+            return;
+    }
+    setting->texts[TEXT_HEADLINE].size_pt = full_pt;
+}
+
 /* Two rows of two, on one grid where both fit. */
 static double draw_cells(Setting *setting, Cell cells[CELLS], Box box) {
-    for (int i = 0; i < CELLS; i += 2)
-        cells[i].narrow = cells[i + 1].narrow = second_x_mm(setting, cells + i, 0, box.width_mm) <=
-                                                0;
+    for (int i = 0; i < CELLS; i += 2) {
+        cells[i].narrow = cells[i + 1].narrow = false;
+        bool tight = second_x_mm(setting, cells + i, 0, box.width_mm) <= 0;
+        cells[i].narrow = cells[i + 1].narrow = tight;
+    }
     double first_mm = fmax(cell_width_mm(setting, &cells[0]), cell_width_mm(setting, &cells[2]));
     double upper_mm = second_x_mm(setting, cells, first_mm, box.width_mm);
     double lower_mm = second_x_mm(setting, cells + 2, first_mm, box.width_mm);
@@ -190,30 +212,46 @@ static double draw_reasons(Setting *setting, const Panel *panel, Box box) {
     return box.y_mm - top_mm;
 }
 
-/* "OUT BY 06:40" with "Sat" over "5 Dec" beside it. */
+/* "Out about 06:40" with "Sat" over "5 Dec" beside it. */
 static Cell time_cell(Setting *setting, const char *key, Instant at) {
     Arena *arena = setting->pen.arena;
     const char *day = setting_time(setting, at, "day");
     size_t weekday = strcspn(day, " ");
     return (Cell){.large = arena_format(arena, "%s %s", setting_words(setting, key),
-                                        setting_time(setting, at, "clock")),
+                                        setting_time(setting, at, "bare")),
                   .above = arena_copy(arena, day, weekday),
                   .below = day[weekday] ? day + weekday + 1 : ""};
 }
 
-static double draw_times(Setting *setting, Box box) {
+/* "04:30–08:30" with "8 in 10 end" over the day, or both days, that they end on. */
+static Cell band_cell(Setting *setting) {
     const PlanBurn *burn = &setting->plan->burn;
     Arena *arena = setting->pen.arena;
-    Cell cells[CELLS] = {
-        time_cell(setting, "headline.light_at", burn->light_at),
-        time_cell(setting, "headline.out_by", burn->out_at),
-        {setting_words(setting, word_of_verdict(setting->plan->verdict)), false, NULL, NULL, true,
-         false},
-        {arena_format(arena, "%s–%s", setting_time(setting, burn->out_early, "clock"),
-                      setting_time(setting, burn->out_late, "clock")),
-         true, setting_words(setting, "headline.band"), setting_words(setting, "headline.band_of"),
-         false, false}};
-    return draw_cells(setting, cells, box);
+    const char *day = setting_time(setting, burn->out_early, "day");
+    const char *late = setting_time(setting, burn->out_late, "day");
+    if (strcmp(day, late) != 0)
+        day = arena_format(arena, "%.*s–%.*s", (int)strcspn(day, " "), day, (int)strcspn(late, " "),
+                           late);
+    return (Cell){.large = arena_format(arena, "%s–%s",
+                                        setting_time(setting, burn->out_early, "bare"),
+                                        setting_time(setting, burn->out_late, "bare")),
+                  .light = true,
+                  .above = setting_words(setting, "headline.band"),
+                  .below = day};
+}
+
+static double draw_times(Setting *setting, Box box) {
+    const PlanBurn *burn = &setting->plan->burn;
+    Cell cells[CELLS] = {time_cell(setting, "headline.light_at", burn->light_at),
+                         time_cell(setting, "headline.out_about", burn->out_about),
+                         {setting_words(setting, word_of_verdict(setting->plan->verdict)), false,
+                          NULL, NULL, true, false},
+                         band_cell(setting)};
+    double full_pt = setting->texts[TEXT_HEADLINE].size_pt;
+    shrink_to_rows(setting, cells, box.width_mm);
+    double height_mm = draw_cells(setting, cells, box);
+    setting->texts[TEXT_HEADLINE].size_pt = full_pt;
+    return height_mm;
 }
 
 /* White on black over the whole width: no other part of the page looks like it. */

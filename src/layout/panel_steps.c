@@ -27,9 +27,9 @@ static StepColumns step_columns(Setting *setting, TextStyle style, Box box) {
     double time_mm = 0;
     for (size_t i = 0; i < plan->steps.count; i++)
         if (plan->steps.items[i].at)
-            time_mm = fmax(time_mm,
-                           pen_width_mm(&setting->pen, strong,
-                                        setting_time(setting, plan->steps.items[i].at, "clock")));
+            time_mm =
+                fmax(time_mm, pen_width_mm(&setting->pen, strong,
+                                           setting_time(setting, plan->steps.items[i].at, "bare")));
     StepColumns columns = {.box_mm = pen_pitch_mm(style) * BOX_PART};
     const char *last = arena_format(setting->pen.arena, "%zu", plan->steps.count);
     columns.number_mm = box.x_mm + columns.box_mm + BOX_GAP_MM +
@@ -86,7 +86,7 @@ static double draw_step(Setting *setting, TextStyle style, const StepColumns *co
     draw_number(setting, style, columns, box, index);
     if (step->at)
         pen_line(pen, style_strong(style), ALIGN_LEFT, columns->time_mm, box.y_mm,
-                 setting_time(setting, step->at, "clock"));
+                 setting_time(setting, step->at, "bare"));
     Box place = {columns->text_mm, box.y_mm, columns->text_width_mm, 0};
     return pen_paragraph(pen, style, ALIGN_LEFT, place, step_text(setting, index));
 }

@@ -57,7 +57,7 @@ void axis_draw(Setting *setting, const TimeAxis *axis, TextStyle style, Box box)
         if (!labelled || !fits)
             continue;
         pen_line(pen, style, ALIGN_CENTRE, x_mm, bottom_mm + TICK_MM,
-                 setting_time(setting, at, "clock"));
+                 setting_time(setting, at, "bare"));
         last_mm = left_mm + clock_mm;
     }
 }

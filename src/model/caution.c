@@ -43,10 +43,9 @@ static bool food_needs_words(const Plan *plan) {
 
 void caution_add(Arena *arena, const Batch *batch, Plan *plan) {
     add(arena, plan, carbon_monoxide_key(&plan->room), warning);
-    add(arena, plan, "fire", warning);
-    if (away_while_burning(batch, &plan->burn)) {
-        add(arena, plan, "unattended", warning);
-    }
+    /* where the smoker stands is said with either: it matters most when nobody is there */
+    bool alone = away_while_burning(batch, &plan->burn);
+    add(arena, plan, alone ? "fire_unattended" : "fire", warning);
     add(arena, plan, "hot", caution);
     add(arena, plan, "dust", caution);
     if (food_needs_words(plan)) {
@@ -67,7 +66,7 @@ const char *const *caution_keys(size_t *count) {
         "carbon_monoxide_over",
         "carbon_monoxide_unknown",
         "fire",
-        "unattended",
+        "fire_unattended",
         "hot",
         "dust",
         "food",

@@ -9,7 +9,7 @@
 #include "base/arena.h"
 #include "domain/plan.h"
 
-/* Adds four to eight cautions to plan->cautions, gravest first. Needs the plan's room, drying,
+/* Adds four to seven cautions to plan->cautions, gravest first. Needs the plan's room, drying,
  * burn and care. */
 void caution_add(Arena *arena, const Batch *batch, Plan *plan);
 

@@ -208,11 +208,12 @@ static const char *take_out_key(ProductKind kind) {
 
 static void add_after(Arena *arena, const Batch *batch, Plan *plan) {
     const char *key = take_out_key(batch->product.kind);
-    PlanStep *step = add(arena, batch, plan, key, plan->burn.out_at);
+    PlanStep *step = add(arena, batch, plan, key, plan->burn.out_about);
     step->name = batch->product.name;
     step->amount = quantity(QUANTITY_INSTANT, (double)plan->burn.out_early);
     step->second = quantity(QUANTITY_INSTANT, (double)plan->burn.out_late);
-    add(arena, batch, plan, "ash", plan->burn.out_at)->amount = quantity(QUANTITY_DURATION, ASH_S);
+    add(arena, batch, plan, "ash", plan->burn.out_about)->amount =
+        quantity(QUANTITY_DURATION, ASH_S);
     add(arena, batch, plan, "record", 0);
 }
 

@@ -165,7 +165,7 @@ with_data 1 "sheet.xml:" "a faulty template" sheet -o "$scratch/none" $good
 check_said "'steps'" "a near name is offered"
 fresh_data && sed -i 's/<column width="44 %">/<column width="44">/' "$data/templates/sheet.xml"
 with_data 1 "sheet.xml:" "a width without a unit in a template" sheet -o "$scratch/none" $good
-fresh_data && sed -i 's/{burn.out_at:clock}/{burn.out_att:clock}/' "$data/templates/words/en.xml"
+fresh_data && sed -i 's/{burn.out_about:clock}/{burn.out_abouts:clock}/' "$data/templates/words/en.xml"
 with_data 1 "en.xml:" "words that name no field" sheet -o "$scratch/none" samples/cold-damp-night.xml
 fresh_data && sed -i '/word id="step.close"/d' "$data/templates/words/en.xml"
 with_data 1 "step.close" "a missing word" sheet -o "$scratch/none" $good

@@ -232,6 +232,35 @@ static void clocks_and_dates(void **state) {
     check_quantity(arena, &locales[0], &row, "2026-07-02 00:00");
 }
 
+/* Of a night lit on Friday, 4 December 2026 at 21:30. */
+static void times_of_another_day_carry_it(void **state) {
+    Arena *arena = *state;
+    static const struct {
+        int day, hour;
+        const char *style, *english, *german, *polish;
+    } rows[] = {
+        {4, 23, NULL, "23:20", "23:20", "23:20"},
+        {4, 9, "clock", "09:20", "09:20", "09:20"},
+        {5, 6, NULL, "06:20\u00A0Sat", "06:20\u00A0Sa", "06:20\u00A0sob."},
+        {3, 6, "clock", "06:20\u00A0Thu", "06:20\u00A0Do", "06:20\u00A0czw."},
+        {5, 6, "bare", "06:20", "06:20", "06:20"},
+        {10, 6, NULL, "06:20\u00A0Thu", "06:20\u00A0Do", "06:20\u00A0czw."},
+        {11, 6, NULL, "Fri 11 Dec 06:20", "Fr 11. Dez. 06:20", "pt. 11 gru 06:20"},
+    };
+    Instant lit = civil_to_utc((CivilTime){{2026, 12, 4}, 21, 30, 0});
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        double at = (double)civil_to_utc((CivilTime){{2026, 12, rows[i].day}, rows[i].hour, 20, 0});
+        const char *wanted[] = {rows[i].english, rows[i].german, rows[i].polish};
+        static const char *const languages[] = {"en", "de", "pl"};
+        for (int k = 0; k < 3; k++) {
+            Locale locale =
+                locale_on_night(language_locale(arena, languages[k], UNITS_METRIC), lit);
+            Case row = {QUANTITY_INSTANT, at, rows[i].style, NULL, NULL};
+            check_quantity(arena, &locale, &row, wanted[k]);
+        }
+    }
+}
+
 static void an_unknown_style_is_noticed(void **state) {
     Arena *arena = *state;
     Locale locale = language_locale(arena, "en", UNITS_METRIC);
@@ -268,6 +297,7 @@ int main(void) {
         CASE(a_coarser_or_finer_scale_changes_the_digits),
         CASE(net_quantities),
         CASE(clocks_and_dates),
+        CASE(times_of_another_day_carry_it),
         CASE(an_unknown_style_is_noticed),
         CASE(what_holds_something_is_shown),
     };

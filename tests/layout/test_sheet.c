@@ -68,7 +68,7 @@ static int tear_down(void **state) {
 static Outcome lay_out_in(Fixture *fixture, Arena *arena, const Template *template,
                           const Words *words, const PlanRecipe *recipe) {
     const Plan *plan = plan_from_recipe(arena, recipe);
-    Locale locale = locale_of(plan->workshop, words);
+    Locale locale = locale_on_night(locale_of(plan->workshop, words), plan->burn.light_at);
     Document *document = document_new(arena, "Session sheet", words->language);
     document->creator = "burnsheet";
     Diagnostics diagnostics = diagnostics_new(arena);
@@ -256,7 +256,7 @@ static void the_headline_is_read_across_the_shed(void **state) {
     PlanRecipe recipe = recipe_usual();
     Outcome outcome = lay_out(*state, &recipe);
     assert_true(outcome.good);
-    static const char *const wanted[] = {"LIGHT AT 21:30", "OUT BY 06:13", "04:43–08:13",
+    static const char *const wanted[] = {"LIGHT AT 21:30", "Out about 06:13", "04:43–08:13",
                                          "GOOD TO LIGHT"};
     for (size_t i = 0; i < sizeof wanted / sizeof *wanted; i++)
         assert_true(capitals_mm(*state, outcome.page, wanted[i]) >= 9 - 1e-9);

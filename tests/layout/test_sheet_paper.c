@@ -64,7 +64,7 @@ static const char *write_sheet(Fixture *fixture, Arena *arena, const PlanRecipe 
                                const char *language) {
     const Plan *plan = plan_from_recipe(arena, recipe);
     const Words *words = language_words(arena, language);
-    Locale locale = locale_of(plan->workshop, words);
+    Locale locale = locale_on_night(locale_of(plan->workshop, words), plan->burn.light_at);
     Document *document = document_new(arena, "Session sheet", language);
     Diagnostics diagnostics = diagnostics_new(arena);
     Bytes bytes = {0};

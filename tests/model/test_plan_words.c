@@ -57,6 +57,21 @@ static void every_key_has_its_words(void **state) {
     }
 }
 
+/* Where the smoker has to stand is said whether somebody is there or not. */
+static void placement_is_always_said(void **state) {
+    Arena *arena = *state;
+    static const char *const said[][2] = {{"stone or steel", "walls"},
+                                          {"Stein oder Stahl", "Wänden"},
+                                          {"kamieniu lub stali", "ścian"}};
+    for (size_t i = 0; i < LANGUAGES; i++) {
+        const Words *words = language_words(arena, languages[i]);
+        for (size_t k = 0; k < 2; k++) {
+            assert_non_null(strstr(words_fixed(words, "caution.fire"), said[i][k]));
+            assert_non_null(strstr(words_fixed(words, "caution.fire_unattended"), said[i][k]));
+        }
+    }
+}
+
 /* Fills every word field of the group and of what it holds; returns how many. */
 static size_t fill_all(Arena *arena, const Locale *locale, const FieldGroup *group) {
     size_t filled = 0;
@@ -104,6 +119,7 @@ static void rows_of_real_plans_fill_their_words(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         CASE(every_key_has_its_words),
+        CASE(placement_is_always_said),
         CASE(rows_of_real_plans_fill_their_words),
     };
     const char *against = "words of a plan: the words files";

@@ -57,6 +57,7 @@ static Plan *night(Arena *arena, Batch *batch) {
     plan->batch = batch;
     plan->burn = (PlanBurn){.light_at = at("2026-12-04T20:00"),
                             .out_at = at("2026-12-05T04:00"),
+                            .out_about = at("2026-12-05T04:00"),
                             .out_early = at("2026-12-05T02:30"),
                             .out_late = at("2026-12-05T06:30"),
                             .margin_least = 1.2,

@@ -184,7 +184,7 @@ static void cautions_have_the_signal_word_of_their_meaning(void **state) {
     assert_true(cautioned(&plan, "hot", "caution"));
     assert_true(cautioned(&plan, "dust", "caution"));
     assert_false(cautioned(&plan, "food", "caution"));
-    assert_false(cautioned(&plan, "unattended", "warning"));
+    assert_false(cautioned(&plan, "fire_unattended", "warning"));
 }
 
 static void cautions_follow_the_night(void **state) {
@@ -196,11 +196,9 @@ static void cautions_follow_the_night(void **state) {
     plan.drying.asked = true;
     LIST_ADD(arena, &plan.care, (Care){.key = "listeria", .level = CARE_CAUTION});
     caution_add(arena, &batch, &plan);
-    assert_int_equal(plan.cautions.count, 7);
+    assert_int_equal(plan.cautions.count, 6);
     assert_true(cautioned(&plan, "carbon_monoxide_unknown", "warning"));
-    /* where it stands is said above all when nobody is there */
-    assert_true(cautioned(&plan, "fire", "warning"));
-    assert_true(cautioned(&plan, "unattended", "warning"));
+    assert_true(cautioned(&plan, "fire_unattended", "warning"));
     assert_true(cautioned(&plan, "food", "caution"));
     assert_true(cautioned(&plan, "damp", "notice"));
     plan.cautions.count = 0;

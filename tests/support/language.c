@@ -22,6 +22,8 @@ const Words *language_parse(Arena *arena, const char *text, Diagnostics *diagnos
 }
 
 Locale language_locale(Arena *arena, const char *language, UnitSystem units) {
-    return (Locale){language_words(arena, language), units, zone_load(arena, "Europe/Dublin"),
-                    0.001};
+    return (Locale){.words = language_words(arena, language),
+                    .units = units,
+                    .zone = zone_load(arena, "Europe/Dublin"),
+                    .scale_step_kg = 0.001};
 }

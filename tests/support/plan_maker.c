@@ -216,6 +216,7 @@ static PlanFill make_fill(Arena *arena, const PlanRecipe *recipe, const Tray *tr
     fill.whole = recipe->filled >= 1;
     fill.light_at = LIT_AT + (Instant)(number - 1) * 9 * HOUR;
     fill.out_at = fill.light_at + (Instant)(fill.filled_m / 0.11 * HOUR * 0.96) + MINUTE;
+    fill.out_about = fill.out_at;
     fill.out_early = fill.out_at - 90 * MINUTE;
     fill.out_late = fill.out_at + 120 * MINUTE;
     fill.dies_at = fill.light_at + (fill.out_at - fill.light_at) / 10 * 7;
@@ -371,8 +372,7 @@ static void add_judgement(Arena *arena, const PlanRecipe *recipe, Plan *plan) {
 
 static void add_warnings(Arena *arena, const PlanRecipe *recipe, Plan *plan) {
     static const Caution cautions[] = {{"carbon_monoxide_outdoors", "warning"},
-                                       {"fire", "warning"},
-                                       {"unattended", "warning"},
+                                       {"fire_unattended", "warning"},
                                        {"hot", "caution"},
                                        {"dust", "caution"},
                                        {"damp", "notice"}};
@@ -405,6 +405,7 @@ static void add_figures(const PlanRecipe *recipe, Plan *plan) {
     const PlanFill *last = &plan->fills.items[plan->fills.count - 1];
     plan->burn = (PlanBurn){.light_at = LIT_AT,
                             .out_at = last->out_at,
+                            .out_about = last->out_about,
                             .out_early = last->out_early,
                             .out_late = last->out_late,
                             .duration_s = (double)(last->out_at - LIT_AT),
