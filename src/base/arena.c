@@ -36,6 +36,22 @@ void arena_free(Arena *arena) {
     free(arena);
 }
 
+ArenaMark arena_mark(const Arena *arena) {
+    return (ArenaMark){arena->blocks, arena->blocks ? arena->blocks->used : 0};
+}
+
+void arena_back_to(Arena *arena, ArenaMark mark) {
+    while (arena->blocks && arena->blocks != mark.block) {
+        Block *next = arena->blocks->next;
+        free(arena->blocks);
+        arena->blocks = next;
+    }
+    if (arena->blocks) {
+        memset((char *)arena->blocks->bytes + mark.used, 0, arena->blocks->used - mark.used);
+        arena->blocks->used = mark.used;
+    }
+}
+
 static Block *add_block(Arena *arena, size_t bytes) {
     size_t size = bytes > BLOCK_BYTES ? bytes : BLOCK_BYTES;
     if (size > SIZE_MAX - sizeof(Block))

@@ -18,6 +18,17 @@ Arena *arena_new(void);
 /* Gives back everything taken from the arena, and the arena itself. NULL is ignored. */
 void arena_free(Arena *arena);
 
+/* How far an arena is filled. */
+typedef struct ArenaMark {
+    const void *block;
+    size_t used;
+} ArenaMark;
+
+/* Gives back all that was taken since the mark was set, and only that: for trials of which nothing
+ * is kept. Marks are given back the last one first; one given back is gone. */
+ArenaMark arena_mark(const Arena *arena);
+void arena_back_to(Arena *arena, ArenaMark mark);
+
 /* `count` zeroed items of `size` bytes. A product beyond SIZE_MAX counts as no memory left. */
 void *arena_take(Arena *arena, size_t count, size_t size);
 

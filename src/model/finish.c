@@ -13,6 +13,7 @@ enum {
     FIRST_SPAN_S = 4 * 60 * MINUTE_S,
     DOUBLINGS_MOST = 9, /* of the first span: three months */
     ISLAND_STEP_S = 15 * MINUTE_S,
+    ISLAND_STEPS_MOST = 48,
     CARRIER_TURNS = 4
 };
 
@@ -24,10 +25,13 @@ typedef struct Search {
 } Search;
 
 static bool in_time(const Search *search, Instant light_at) {
+    ArenaMark before = arena_mark(search->arena);
     Plan plan;
     memset(&plan, 0, sizeof plan);
     session_work_out(search->arena, search->batch, search->belief, light_at, SESSION_TIMES, &plan);
-    return printed_late(plan.burn.out_late, plan.burn.records) <= search->finish;
+    bool ends = printed_late(plan.burn.out_late, plan.burn.records) <= search->finish;
+    arena_back_to(search->arena, before);
+    return ends;
 }
 
 static Instant whole_step(Instant at) {
@@ -49,6 +53,21 @@ static Instant last_between(const Search *search, Instant low, Instant high) {
     return low;
 }
 
+/* Drier weather to come may bring a later hour in time again: looked for in steps over the rest of
+ * the way, which a long burn makes longer. */
+static Instant beyond(const Search *search, Instant low, Instant end) {
+    Instant step = ISLAND_STEP_S;
+    while ((end - low) / step > ISLAND_STEPS_MOST) {
+        step += ISLAND_STEP_S;
+    }
+    for (Instant at = low + step; at < end; at += step) {
+        if (in_time(search, at)) {
+            low = at = last_between(search, at, at + step);
+        }
+    }
+    return low;
+}
+
 /* The latest hour in time, whoever is there. */
 static Instant latest(const Search *search) {
     Instant end = whole_step(search->finish);
@@ -61,14 +80,7 @@ static Instant latest(const Search *search) {
         low = whole_step(end - span);
     }
     low = last_between(search, low, high);
-    /* drier weather to come may bring a later hour in time again */
-    for (Instant at = low + ISLAND_STEP_S; at < end; at += ISLAND_STEP_S) {
-        if (in_time(search, at)) {
-            low = last_between(search, at, at + ISLAND_STEP_S);
-            at = low;
-        }
-    }
-    return low;
+    return search->batch->weather.readings.count > 1 ? beyond(search, low, end) : low;
 }
 
 /* The last step at which somebody is there to light, up to that one. */
