@@ -118,21 +118,26 @@ static double draw_pair(Setting *setting, const Cell cells[2], double second_mm,
     return fmax(height_mm, draw_cell(setting, &cells[1], right));
 }
 
-static bool rows_fit(Setting *setting, const Cell cells[CELLS], double width_mm) {
-    return second_x_mm(setting, cells, 0, width_mm) > 0 &&
-           second_x_mm(setting, cells + 2, 0, width_mm) > 0;
+/* Whether the first so many of two rows hold their cells beside each other. */
+static bool rows_fit(Setting *setting, const Cell cells[CELLS], int rows, double width_mm) {
+    for (int row = 0; row < rows; row++)
+        if (second_x_mm(setting, cells + 2 * row, 0, width_mm) <= 0)
+            return false;
+    return true;
 }
 
-/* Makes the capitals smaller, as far as the least of them, if two rows will hold it all then; four
- * rows of the full size take room that the steps need. */
+/* Makes the capitals smaller, as far as the least of them, if two rows will hold it all then, or
+ * the first row at least the hours: more rows of the full size take room that the steps need. */
 static void shrink_to_rows(Setting *setting, Cell cells[CELLS], double width_mm) {
     double full_pt = setting->texts[TEXT_HEADLINE].size_pt;
     for (int i = 0; i < CELLS; i++)
         cells[i].narrow = true;
-    for (double scale = 1; scale > LEAST_SCALE - 0.01; scale -= 0.02) {
-        setting->texts[TEXT_HEADLINE].size_pt = full_pt * scale;
-        if (rows_fit(setting, cells, width_mm))
-            return;
+    for (int rows = CELLS / 2; rows > 0; rows--) {
+        for (double scale = 1; scale > LEAST_SCALE - 0.01; scale -= 0.02) {
+            setting->texts[TEXT_HEADLINE].size_pt = full_pt * scale;
+            if (rows_fit(setting, cells, rows, width_mm))
+                return;
+        }
     }
     setting->texts[TEXT_HEADLINE].size_pt = full_pt;
 }

@@ -39,7 +39,8 @@ static int set_up(void **state) {
                  .forms = {"{count} torba", "{count} torby", "{count} toreb", "{count} torby"}};
     LIST_ADD(arena, &fixture->words.words, bags);
     words_sort(&fixture->words);
-    fixture->locale = (Locale){&fixture->words, UNITS_METRIC, NULL, 0.001, {0, 0, 0}};
+    fixture->locale =
+        (Locale){.words = &fixture->words, .units = UNITS_METRIC, .scale_step_kg = 0.001};
 
     FieldGroup *root = field_group_new(arena, NULL, "plan", 0);
     field_add_text(arena, root, "lot", "L1");
