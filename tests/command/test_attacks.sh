@@ -119,7 +119,9 @@ sed 's/\(<bag .*\)count="6"\(.*\)/\1count="600"\2\1count="600"\2/' "$desk/night.
 check_status 1 "so are those of several orders together" here labels -o . many.xml
 check_said "1200 labels" "with their sum"
 sed 's/count="6"/count="1000"/' "$desk/night.xml" >"$desk/many.xml"
-little() { (cd "$desk" && ulimit -v 400000 && exec "$BURNSHEET" labels -o . many.xml); }
+# Sanitizers lay claim to more addresses than any limit leaves them.
+case $BURNSHEET in */.build/burnsheet) most_kb=400000 ;; *) most_kb=unlimited ;; esac
+little() { (cd "$desk" && ulimit -v $most_kb && exec "$BURNSHEET" labels -o . many.xml); }
 check "a thousand are made, with little memory" little
 check "on 125 sheets of eight" [ "$(pdfinfo "$desk/many.labels.pdf" | sed -n 's/^Pages: *//p')" = 125 ]
 check_status 0 "and a plan may hold any count" here plan many.xml
