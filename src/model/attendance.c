@@ -51,8 +51,9 @@ static bool weak(const Chance *chance, Stretch stretch, double out) {
     if (out >= MAY_GO_OUT) {
         return true;
     }
-    for (double at_s = stretch.from_s; at_s < stretch.to_s; at_s += LOOK_S) {
-        if (!(chance_holding(chance, at_s) >= survival_good)) {
+    int steps = (int)ceil((stretch.to_s - stretch.from_s) / LOOK_S);
+    for (int i = 0; i < steps; i++) {
+        if (!(chance_holding(chance, stretch.from_s + i * LOOK_S) >= survival_good)) {
             return true;
         }
     }

@@ -59,9 +59,10 @@ static Course course_of(Arena *arena, const Night *night, const Lighting *lighti
 }
 
 static void share_out(Chance *chance) {
+    const int middle = SHARED_POINTS / 2;
     double sum = 0;
     for (int i = 0; i < SHARED_POINTS; i++) {
-        double z = SHARED_APART * (i - SHARED_POINTS / 2);
+        double z = SHARED_APART * (i - middle);
         chance->shared[i] = chance->holding.common_spread * z;
         chance->shared_weights[i] = exp(-z * z / 2);
         sum += chance->shared_weights[i];

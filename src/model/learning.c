@@ -181,8 +181,8 @@ static Quantity expected(Arena *arena, const Lesson *lesson, double log_pace) {
 
 static void add_note(Arena *arena, const Lesson *lesson, const char *key, LearningNotes *notes) {
     LearningNote note = {.key = key,
-                         .place = lesson->past ? lesson->past->record.place : lesson->trial->place,
-                         .file = lesson->past ? lesson->past->file : lesson->trial->place.file,
+                         .place = lesson->trial ? lesson->trial->place : lesson->past->record.place,
+                         .file = lesson->trial ? lesson->trial->place.file : lesson->past->file,
                          .dust = lesson->dust ? lesson->dust->id : NULL,
                          .said = no_quantity(),
                          .from = no_quantity(),

@@ -192,7 +192,7 @@ Pace pace_learnt(const PaceObservations *observations, const BurnKind *kind) {
     Pace pace = {.nodes = PACE_NODES};
     double with_seen[PACE_OBSERVATIONS_MAX] = {0}, logs[PACE_NODES];
     double a[PACE_OBSERVATIONS_MAX] = {0}, b[PACE_OBSERVATIONS_MAX] = {0};
-    Seen seen;
+    Seen seen = {0};
     look_at(observations, &seen);
     for (int i = 0; i < seen.count; i++) {
         with_seen[i] = kind_shared(&SPREADS, &seen.items[i].kind, kind);
@@ -231,7 +231,8 @@ Pace pace_unmeasured(void) {
 /* Diagonal of the inverse, and the inverse times what was seen. */
 static void inverse_parts(const Covariance *matrix, const double *seen, double *diagonal,
                           double *times) {
-    double unit[PACE_OBSERVATIONS_MAX], column[PACE_OBSERVATIONS_MAX], a[PACE_OBSERVATIONS_MAX];
+    double unit[PACE_OBSERVATIONS_MAX], column[PACE_OBSERVATIONS_MAX] = {0};
+    double a[PACE_OBSERVATIONS_MAX] = {0};
     forward(matrix, seen, a);
     for (int i = 0; i < matrix->count; i++) {
         memset(unit, 0, sizeof unit);
@@ -247,7 +248,7 @@ static void inverse_parts(const Covariance *matrix, const double *seen, double *
  * weight of the spread when that observation was not seen. */
 static void leave_out_at(const Seen *seen, int node, PaceNode parts[][PACE_NODES],
                          double logs[][PACE_NODES]) {
-    double diagonal[PACE_OBSERVATIONS_MAX], times[PACE_OBSERVATIONS_MAX];
+    double diagonal[PACE_OBSERVATIONS_MAX] = {0}, times[PACE_OBSERVATIONS_MAX] = {0};
     Covariance matrix;
     covariance_at(seen, node, &matrix);
     inverse_parts(&matrix, seen->seen, diagonal, times);
@@ -265,7 +266,7 @@ static void leave_out_at(const Seen *seen, int node, PaceNode parts[][PACE_NODES
 void pace_deviances(const PaceObservations *observations, PaceDeviance *deviances) {
     PaceNode parts[PACE_OBSERVATIONS_MAX][PACE_NODES];
     double logs[PACE_OBSERVATIONS_MAX][PACE_NODES];
-    Seen seen;
+    Seen seen = {0};
     look_at(observations, &seen);
     for (int node = 0; node < PACE_NODES; node++) {
         leave_out_at(&seen, node, parts, logs);

@@ -66,7 +66,9 @@ static bool nobody_awake(const Batch *batch, Instant at) {
 static bool foul_while_asleep(const Night *night, const RoomTrace *trace) {
     const Room *room = &night->batch->workshop->room;
     double last_s = trace->count > 0 ? trace->items[trace->count - 1].time_s : 0;
-    for (double time_s = 0; time_s <= last_s + SECONDS_PER_DAY; time_s += LOOK_S) {
+    int steps = (int)((last_s + SECONDS_PER_DAY) / LOOK_S);
+    for (int i = 0; i <= steps; i++) {
+        double time_s = i * LOOK_S;
         bool foul = room_trace_air(room, trace, time_s).co_mg_m3 > room_least_limit_mg_m3();
         if (foul && nobody_awake(night->batch, instant(night, time_s))) {
             return true;

@@ -154,7 +154,8 @@ static void sample_lighting(Arena *arena, const Night *night, size_t index, doub
     const LightingRun *run = &lighting->middle;
     double offset_s = run->setup.start - (double)night->light_at;
     double next_s = (floor(offset_s / step_s) + 1) * step_s - offset_s;
-    for (double time_s = 0;; next_s += step_s) {
+    double time_s = 0;
+    for (;;) {
         BurnPoint point = burn_at(&run->path, time_s);
         RoomAir air = room_trace_air(&night->batch->workshop->room, room, offset_s + time_s);
         LIST_ADD(arena, &plan->samples, sample_of(lighting, (int)index + 1, &point, air.co_mg_m3));
@@ -163,6 +164,7 @@ static void sample_lighting(Arena *arena, const Night *night, size_t index, doub
         }
         /* a raster time so close to the end would be the end twice */
         time_s = run->path.time_s - next_s < 1 ? run->path.time_s : next_s;
+        next_s += step_s;
     }
 }
 
