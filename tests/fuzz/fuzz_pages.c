@@ -23,7 +23,7 @@ static struct Stand {
     Arena *arena;
     const FaceSet *faces;
     const Template *sheet;
-    const LabelTemplate *label;
+    const Pattern *label;
     const StockSet *stocks;
     const Words *words[LANGUAGES];
 } stand;
@@ -37,8 +37,8 @@ static void set_up(void) {
         fuzz_found(error);
     stand.sheet = template_read(stand.arena, xml_read(&diagnostics, "templates/sheet.xml", NULL),
                                 stand.faces, &diagnostics);
-    stand.label = label_template_read(
-        stand.arena, xml_read(&diagnostics, "templates/label.xml", NULL), &diagnostics);
+    stand.label = pattern_read(stand.arena, xml_read(&diagnostics, "templates/label.xml", NULL),
+                               stand.faces, &diagnostics);
     stand.stocks =
         stock_read(stand.arena, xml_read(&diagnostics, "templates/stock.xml", NULL), &diagnostics);
     for (int i = 0; i < LANGUAGES; i++) {
@@ -76,7 +76,7 @@ static void make_pages(FuzzNight *night) {
                               &night->reader.diagnostics);
     print_pages(night, sheet, good);
     Document *labels = document_new(night->arena, "labels", locale.words->language);
-    LabelRequest request = {.template = stand.label,
+    LabelRequest request = {.pattern = stand.label,
                             .stocks = stand.stocks,
                             .plan = plan,
                             .fields = fields,

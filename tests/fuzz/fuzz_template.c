@@ -3,7 +3,7 @@
 #include "fuzz/tree.h"
 
 #include "input/xml.h"
-#include "layout/label_template.h"
+#include "layout/pattern.h"
 #include "layout/template.h"
 
 #include <string.h>
@@ -31,9 +31,9 @@ static const FaceSet *faces_once(void) {
 
 /* Whether what the reader gave and what it reported agree. */
 static bool agrees(Arena *arena, const Element *root, Diagnostics *diagnostics) {
-    bool good = strcmp(root->name, "label")
+    bool good = !strcmp(root->name, "sheet")
                     ? template_read(arena, root, faces_once(), diagnostics) != NULL
-                    : label_template_read(arena, root, diagnostics) != NULL;
+                    : pattern_read(arena, root, faces_once(), diagnostics) != NULL;
     return good == (diagnostics_errors(diagnostics, NULL) == 0);
 }
 
