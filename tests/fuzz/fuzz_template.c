@@ -1,49 +1,81 @@
-/* The template of a sheet or of a label: read, with every message. */
+/* The template of a sheet or of a label: read, with every message; and an ordinary night laid out
+ * by it, when it is taken. */
 #include "fuzz/night.h"
 #include "fuzz/tree.h"
 
 #include "input/xml.h"
-#include "layout/pattern.h"
-#include "layout/template.h"
-
-#include <string.h>
+#include "layout/label.h"
+#include "layout/sheet.h"
+#include "model/plan.h"
 
 #include <stddef.h>
 #include <stdint.h>
+#include <string.h>
 
 int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t size);
 size_t LLVMFuzzerCustomMutator(uint8_t *bytes, size_t size, size_t most, unsigned seed);
 
-/* Read once, and kept until the end. */
-static Arena *stand;
-static const FaceSet *faces;
+/* What is laid out, made once and kept until the end. */
+static struct Stand {
+    Arena *arena;
+    const FaceSet *faces;
+    const StockSet *stocks;
+    const Plan *plan;
+    const FieldGroup *fields;
+    Locale locale;
+} stand;
 
-static const FaceSet *faces_once(void) {
+static void set_up(void) {
     const char *error = NULL;
-    if (!stand) {
-        stand = arena_new();
-        faces = faces_load(stand, "fonts", &error);
-    }
-    if (!faces)
-        fuzz_found(error);
-    return faces;
+    stand.arena = arena_new();
+    Reader reader = reader_new(stand.arena);
+    const Batch *batch = read_batch(&reader, "samples/cheese-overnight.xml");
+    stand.faces = faces_load(stand.arena, "fonts", &error);
+    if (!batch || !stand.faces)
+        fuzz_found("start this through 'make fuzz', in the source tree");
+    stand.stocks = stock_read(stand.arena,
+                              xml_read(&reader.diagnostics, "templates/stock.xml", NULL),
+                              &reader.diagnostics);
+    stand.plan = plan_make(stand.arena, batch);
+    stand.fields = plan_fields(stand.arena, stand.plan);
+    const Element *words = xml_read(&reader.diagnostics, "templates/words/en.xml", NULL);
+    stand.locale = locale_of(batch->workshop, words_read(stand.arena, words, &reader.diagnostics));
 }
 
-/* Whether what the reader gave and what it reported agree. */
-static bool agrees(Arena *arena, const Element *root, Diagnostics *diagnostics) {
-    bool good = !strcmp(root->name, "sheet")
-                    ? template_read(arena, root, faces_once(), diagnostics) != NULL
-                    : pattern_read(arena, root, faces_once(), diagnostics) != NULL;
-    return good == (diagnostics_errors(diagnostics, NULL) == 0);
+/* Whether a page came of it. */
+static bool lay_out_sheet(FuzzNight *night, const Element *root, Document *document) {
+    const Template *template =
+        template_read(night->arena, root, stand.faces, &night->reader.diagnostics);
+    return template && sheet_lay_out(template, stand.plan, stand.fields, &stand.locale, stand.faces,
+                                     document, &night->reader.diagnostics);
+}
+
+static bool lay_out_label(FuzzNight *night, const Element *root, Document *document) {
+    LabelRequest request = {
+        .pattern = pattern_read(night->arena, root, stand.faces, &night->reader.diagnostics),
+        .stocks = stand.stocks,
+        .plan = stand.plan,
+        .fields = stand.fields,
+        .locale = &stand.locale,
+        .faces = stand.faces};
+    return request.pattern &&
+           labels_lay_out(night->arena, &request, document, &night->reader.diagnostics);
 }
 
 int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t size) {
+    if (!stand.arena)
+        set_up();
     Arena *arena = arena_new();
     FuzzNight night = {.arena = arena, .reader = reader_new(arena)};
     Diagnostics *diagnostics = &night.reader.diagnostics;
     const Element *root = xml_parse(diagnostics, "template.xml", (const char *)bytes, size);
-    if (root && !agrees(arena, root, diagnostics))
-        fuzz_found("a file was refused without a word, or taken with errors");
+    if (root) {
+        Document *document = document_new(arena, "template", "en");
+        bool good = !strcmp(root->name, "sheet") ? lay_out_sheet(&night, root, document)
+                                                 : lay_out_label(&night, root, document);
+        if (good != (diagnostics_errors(diagnostics, NULL) == 0))
+            fuzz_found("a template was refused without a word, or taken with errors");
+    }
     fuzz_night_check_said(&night);
     arena_free(arena);
     return 0;
