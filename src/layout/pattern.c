@@ -116,7 +116,7 @@ static void read_then(Reader *reader, const Element *element, TypeStyle *style) 
         char *part = arena_copy(reader->arena, value, length);
         char *colon = strchr(part, ':');
         long step = colon ? strtol(part, NULL, 10) : 0;
-        if (step <= style->steps[style->count - 1] || step > STEPS_MOST) {
+        if (!colon || step <= style->steps[style->count - 1] || step > STEPS_MOST) {
             report_error(reader->diagnostics, place, "steps that rise, like \"2: 12 pt; 6: 10 pt\"",
                          "'%s' is no step with a size", part);
             return;
