@@ -129,6 +129,7 @@ typedef struct Timing {
     Instant at;         /* light at, or finish by; best: the window's start */
     Instant to;         /* best: the window's end */
     LIST_OF(Away) away; /* nobody can look in, nor light a further fill */
+    int look_ins;       /* at most so many, besides those after lighting and at the end */
 } Timing;
 
 typedef struct BagOrder {

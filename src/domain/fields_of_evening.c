@@ -26,7 +26,6 @@ static const Member step_members[] = {
     {"second", MEMBER_QUANTITY, QUANTITY_NONE, offsetof(PlanStep, second)},
     {"name", MEMBER_TEXT, QUANTITY_NONE, offsetof(PlanStep, name)},
     {"fill", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(PlanStep, fill)},
-    {"away", MEMBER_YES, QUANTITY_NONE, offsetof(PlanStep, away)},
 };
 
 static const Member look_members[] = {

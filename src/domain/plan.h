@@ -351,7 +351,7 @@ typedef struct Care {
     Quantity limit; /* what the source asks */
 } Care;
 
-/* One action of the night. Its words are `step.KEY` in the words files. */
+/* One action of the night; none falls into hours when nobody is there. Its words are `step.KEY` in the words files. */
 typedef struct PlanStep {
     const char *key;
     Instant at;      /* 0: no clock time */
@@ -359,7 +359,6 @@ typedef struct PlanStep {
     Quantity second;
     const char *name; /* dust, tray …; NULL: none */
     int fill;         /* number of the fill it belongs to, 0: none */
-    bool away;        /* falls in hours when nobody can look */
 } PlanStep;
 
 /* A look at the smoker. */
@@ -374,7 +373,7 @@ typedef struct PlanLook {
     Instant alone_from;  /* the last look before nobody is there from then … */
     Instant alone_until; /* … until then; 0: it is not */
     Instant alone_since; /* the first after nobody was there since then; 0: it is not */
-    bool worst;          /* the look before the worst hour */
+    bool worst;          /* the last before it most likely goes out */
 } PlanLook;
 
 /* What to do if …: a decision that may fall in the night. Its words are `decision.KEY` for the

@@ -70,6 +70,9 @@ static bool check_after(Form *form, const Element *element, const char *name, In
     return false;
 }
 
+/* Look-ins where none are asked for: somebody who sleeps there gets up as often. Judgement. */
+enum { look_ins_usual = 5 };
+
 static void read_best(Form *form, const Element *element, Timing *timing) {
     timing->kind = TIMING_BEST;
     timing->at = form_instant(form, element, "best-from");
@@ -123,7 +126,8 @@ static void check_forecast(Form *form, const Element *element, const char *name,
 }
 
 Timing read_timing(Form *form, const Element *element, const Weather *weather) {
-    Timing timing = {.place = element->place};
+    Timing timing = {.place = element->place,
+                     .look_ins = form_count(form, element, "look-ins", look_ins_usual)};
     bool light = form_has(element, "light"), finish = form_has(element, "finish-by");
     bool best = form_has(element, "best-from") || form_has(element, "best-to");
     int ways = light + finish + best;

@@ -178,6 +178,7 @@ static const AttributeRule attributes[] = {
     INSTANT("timing", "finish-by", MAY),
     INSTANT("timing", "best-from", MAY),
     INSTANT("timing", "best-to", MAY),
+    COUNT("timing", "look-ins", MAY, "0", "12"),
     INSTANT("away", "from", MUST),
     INSTANT("away", "to", MUST),
 

@@ -52,10 +52,7 @@ static void draw_number(Setting *setting, TextStyle style, const StepColumns *co
 
 static const char *step_text(Setting *setting, size_t index) {
     const FieldGroup *row = field_row(setting->fields, "step", index);
-    const char *text = setting_strong_words(setting, row, "text");
-    if (!setting->plan->steps.items[index].away)
-        return text;
-    return arena_format(setting->pen.arena, "%s (%s)", text, setting_words(setting, "log.away"));
+    return setting_strong_words(setting, row, "text");
 }
 
 /* The first step of a day has the day over it; the list begins on the day of the headline. */

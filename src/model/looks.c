@@ -1,5 +1,7 @@
 /* Looks, decisions and dark hours of the timeline. Times: common practice, no source. */
+#include "model/absence.h"
 #include "model/dark.h"
+#include "model/lookins.h"
 #include "model/timeline.h"
 
 #include "model/tray.h"
@@ -11,8 +13,8 @@
 enum {
     MINUTE_S = 60,
     FIRST_LOOK_S = 20 * MINUTE_S,
-    BEFORE_WORST_S = 30 * MINUTE_S,
-    BEFORE_NEXT_S = 15 * MINUTE_S,
+    HALF_HOUR_S = 30 * MINUTE_S,
+    TIMES_MOST = 96, /* so many times are weighed against each other */
     LOOK_AGAIN_S = 10 * MINUTE_S,
     APART_S = 15 * MINUTE_S,    /* nearer looks are one */
     END_APART_S = 5 * MINUTE_S, /* the burn's end has a look of its own */
@@ -69,65 +71,97 @@ static PlanLook look_at(const Plan *plan, Instant at) {
     return look;
 }
 
-/* The span of absence around the instant, with all that overlap it. */
-static Away whole_absence(const Batch *batch, Away span) {
-    size_t count = batch->timing.away.count;
-    for (size_t turn = 0; turn < count; turn++) {
-        for (size_t i = 0; i < count; i++) {
-            const Away *other = &batch->timing.away.items[i];
-            if (other->from <= span.to && span.from <= other->to) {
-                span.from = other->from < span.from ? other->from : span.from;
-                span.to = other->to > span.to ? other->to : span.to;
-            }
-        }
-    }
-    return span;
-}
-
 /* The nearer end of the hours when nobody is there, if the instant lies in them; their later end
  * if they begin about when the tray is lit. */
 static Instant when_somebody_is_there(const Batch *batch, const PlanBurn *burn, Instant at) {
-    const Away *away = timeline_away_at(batch, at);
-    if (!away) {
+    Away span;
+    if (!absence_at(batch, at, &span)) {
         return at;
     }
-    Away span = whole_absence(batch, *away);
     bool left_at_once = span.from < burn->light_at + APART_S;
     return !left_at_once && at - span.from <= span.to - at ? span.from : span.to;
 }
 
-/* Adds a look in the order of time; one that is near enough already stands for both. A look that
- * had to move may fall behind the burn's end: then it tells whether all is out. */
-static void add_look(Arena *arena, const Batch *batch, Plan *plan, Instant wanted, bool worst) {
-    Instant apart = wanted == plan->burn.out_at ? END_APART_S : APART_S;
-    if (wanted <= plan->burn.light_at || wanted > plan->burn.out_at) {
-        return;
-    }
-    Instant at = when_somebody_is_there(batch, &plan->burn, wanted);
-    for (size_t i = 0; i < plan->looks.count; i++) {
-        PlanLook *look = &plan->looks.items[i];
-        if (llabs(look->at - at) < apart) {
-            look->worst = look->worst || worst;
-            look->away = look->away || at != wanted;
+static void add_look(Arena *arena, Plan *plan, Instant at, bool moved) {
+    PlanLook look = look_at(plan, at);
+    look.away = moved;
+    LIST_ADD(arena, &plan->looks, look);
+}
+
+/* Adds a time in its order; one that is near enough already stands for both. */
+static void add_time(Arena *arena, LookTimes *times, LookTime time, Instant apart) {
+    for (size_t i = 0; i < times->count; i++) {
+        if (llabs(times->items[i].at - time.at) < apart) {
             return;
         }
     }
-    PlanLook look = look_at(plan, at);
-    look.worst = worst;
-    look.away = at != wanted;
-    LIST_ADD(arena, &plan->looks, look);
-    PlanLook *looks = plan->looks.items;
-    for (size_t i = plan->looks.count - 1; i > 0 && looks[i].at < looks[i - 1].at; i--) {
-        PlanLook later = looks[i - 1];
-        looks[i - 1] = looks[i];
-        looks[i] = later;
+    LIST_ADD(arena, times, time);
+    LookTime *items = times->items;
+    for (size_t i = times->count - 1; i > 0 && items[i].at < items[i - 1].at; i--) {
+        LookTime later = items[i - 1];
+        items[i - 1] = items[i];
+        items[i] = later;
     }
+}
+
+/* Twenty minutes after each lighting, and when it should be out; moved where nobody is there. */
+static LookTimes sure_times(Arena *arena, const Batch *batch, const Plan *plan) {
+    const PlanBurn *burn = &plan->burn;
+    LookTimes times = {0};
+    for (size_t i = 0; i < plan->fills.count || i == 0; i++) {
+        Instant lit = i < plan->fills.count ? plan->fills.items[i].light_at : burn->light_at;
+        Instant at = when_somebody_is_there(batch, burn, lit + FIRST_LOOK_S);
+        if (lit + FIRST_LOOK_S < burn->out_at) {
+            add_time(arena, &times, (LookTime){at, true}, APART_S);
+        }
+    }
+    Instant out = absence_back(batch, burn->out_about);
+    add_time(arena, &times, (LookTime){out, true}, END_APART_S);
+    return times;
+}
+
+/* The first multiple of so many seconds on the wall clock after an instant. */
+static Instant next_on_clock(const Zone *zone, Instant after, Instant apart) {
+    Instant local = after + (zone ? zone_offset(zone, after) : 0);
+    return after + apart - ((local % apart) + apart) % apart;
+}
+
+/* Whole and half hours; of a burn of days whole multiples, so that a plan stays quick. */
+static Instant raster_s(Instant length_s) {
+    return HALF_HOUR_S * (1 + length_s / (TIMES_MOST * (Instant)HALF_HOUR_S));
+}
+
+/* The sure times with all whole and half hours between, when somebody is there, and at the end the
+ * time when the slowest front is seen. */
+static LookTimes all_times(Arena *arena, const Batch *batch, const Plan *plan,
+                           const LookTimes *sure) {
+    const PlanBurn *burn = &plan->burn;
+    LookTimes times = {0};
+    for (size_t i = 0; i < sure->count; i++) {
+        LIST_ADD(arena, &times, sure->items[i]);
+    }
+    Instant end =
+        absence_back(batch, burn->out_late > burn->out_at ? burn->out_late : burn->out_at);
+    Instant last = sure->items[sure->count - 1].at;
+    end = end > last ? end : last;
+    const Zone *zone = plan->workshop->zone;
+    Instant step = raster_s(end - burn->light_at);
+    for (Instant at = next_on_clock(zone, burn->light_at, step); at < end;
+         at = next_on_clock(zone, at, step)) {
+        if (!timeline_away_at(batch, at)) {
+            add_time(arena, &times, (LookTime){at, false}, LOOKINS_APART_S);
+        }
+    }
+    if (end > last) {
+        LIST_ADD(arena, &times, ((LookTime){end, true}));
+    }
+    return times;
 }
 
 /* Marks the last look before, and the first after, each span in which nobody is there. */
 static void mark_absences(const Batch *batch, Plan *plan) {
     for (size_t i = 0; i < batch->timing.away.count; i++) {
-        Away span = whole_absence(batch, batch->timing.away.items[i]);
+        Away span = absence_whole(batch, batch->timing.away.items[i]);
         PlanLook *before = NULL;
         PlanLook *after = NULL;
         for (size_t k = 0; k < plan->looks.count; k++) {
@@ -146,34 +180,45 @@ static void mark_absences(const Batch *batch, Plan *plan) {
     }
 }
 
-static Instant whole_minutes(double at) {
-    return (Instant)floor(at / MINUTE_S + 0.5) * MINUTE_S;
+/* The last look before it most likely goes out, or the first. */
+static void mark_worst(Plan *plan) {
+    const PlanBurn *burn = &plan->burn;
+    if (!burn->likely_out_at || plan->looks.count == 0) {
+        return;
+    }
+    PlanLook *worst = &plan->looks.items[0];
+    for (size_t i = 1; i < plan->looks.count; i++) {
+        PlanLook *look = &plan->looks.items[i];
+        worst = look->at <= burn->likely_out_at ? look : worst;
+    }
+    worst->worst = true;
 }
 
-/* Half an hour before the margin is least, or at the first look if it is least at once. */
-static Instant worst_look(const PlanBurn *burn) {
-    Instant at = burn->margin_least_at - BEFORE_WORST_S;
-    Instant first = burn->light_at + FIRST_LOOK_S;
-    return at < first ? first : whole_minutes((double)at);
+/* A look that had to move says so: it stands at an end of hours when nobody is there. */
+static bool moved(const Plan *plan, Instant at) {
+    if (at == plan->burn.out_about) {
+        return false;
+    }
+    for (size_t i = 0; i < plan->fills.count; i++) {
+        if (at == plan->fills.items[i].light_at + FIRST_LOOK_S) {
+            return false;
+        }
+    }
+    return true;
 }
 
 void timeline_add_looks(Arena *arena, const Batch *batch, Plan *plan) {
-    const PlanBurn *burn = &plan->burn;
-    double length_s = (double)(burn->out_at - burn->light_at);
-    add_look(arena, batch, plan, burn->light_at + FIRST_LOOK_S, false);
-    if (burn->margin_least_at) {
-        add_look(arena, batch, plan, worst_look(burn), true);
+    LookTimes sure = sure_times(arena, batch, plan);
+    LookTimes times = all_times(arena, batch, plan, &sure);
+    const bool *chosen = lookins_choose(arena, plan, &times, batch->timing.look_ins);
+    Instant last = sure.items[sure.count - 1].at;
+    for (size_t i = 0; i < times.count; i++) {
+        const LookTime *time = &times.items[i];
+        if (chosen[i] || (time->sure && time->at <= last)) {
+            add_look(arena, plan, time->at, time->sure && moved(plan, time->at));
+        }
     }
-    for (size_t i = 1; i < plan->fills.count; i++) {
-        Instant lit = plan->fills.items[i].light_at;
-        add_look(arena, batch, plan, whole_minutes((double)(lit - BEFORE_NEXT_S)), false);
-        add_look(arena, batch, plan, whole_minutes((double)(lit + FIRST_LOOK_S)), false);
-    }
-    for (int quarter = 1; quarter <= 3; quarter++) {
-        double at = (double)burn->light_at + length_s * quarter / 4;
-        add_look(arena, batch, plan, whole_minutes(at), false);
-    }
-    add_look(arena, batch, plan, burn->out_at, false);
+    mark_worst(plan);
     mark_absences(batch, plan);
 }
 

@@ -1,6 +1,8 @@
 /* Steps of the night. Times for handling: common practice, no source. */
 #include "model/timeline.h"
 
+#include "model/absence.h"
+
 #include <math.h>
 #include <stdbool.h>
 
@@ -11,7 +13,6 @@ enum {
     FILL_S = 15 * MINUTE_S,
     MIX_S = 5 * MINUTE_S,
     WEIGH_S = 15 * MINUTE_S,
-    FIRST_LOOK_S = 20 * MINUTE_S,
     AGAIN_S = 15 * MINUTE_S,    /* weighing and drying again until two weighings agree */
     ASH_S = 12 * 60 * MINUTE_S, /* glow may sleep in ash for hours; see caution.hot */
     FURTHER_FILLS_MAX = 3       /* more than these become one step */
@@ -40,13 +41,12 @@ const Away *timeline_away_at(const Batch *batch, Instant at) {
     return NULL;
 }
 
-static PlanStep *add(Arena *arena, const Batch *batch, Plan *plan, const char *key, Instant at) {
+static PlanStep *add(Arena *arena, Plan *plan, const char *key, Instant at) {
     PlanStep step = {
         .key = key,
         .at = at,
         .amount = no_quantity(),
         .second = no_quantity(),
-        .away = at && timeline_away_at(batch, at),
     };
     LIST_ADD(arena, &plan->steps, step);
     return &plan->steps.items[plan->steps.count - 1];
@@ -78,9 +78,9 @@ static Instant trays_to_fill(const Plan *plan) {
     return count;
 }
 
-static void add_fill(Arena *arena, const Batch *batch, Plan *plan, size_t index, Instant at) {
+static void add_fill(Arena *arena, Plan *plan, size_t index, Instant at) {
     const PlanFill *fill = &plan->fills.items[index];
-    PlanStep *step = add(arena, batch, plan, fill->whole ? "fill" : "fill_to_mark", at);
+    PlanStep *step = add(arena, plan, fill->whole ? "fill" : "fill_to_mark", at);
     step->name = fill->tray->name;
     step->amount = quantity(QUANTITY_MASS, fill->wet_kg);
     step->second = quantity(QUANTITY_LENGTH, fill->filled_m);
@@ -90,14 +90,16 @@ static void add_fill(Arena *arena, const Batch *batch, Plan *plan, size_t index,
 /* Weigh, mix, fill every tray of the night: done by the instant `ready`. */
 static Instant add_filling(Arena *arena, const Batch *batch, Plan *plan, Instant ready) {
     Instant trays = trays_to_fill(plan);
-    Instant fill_at = five_minutes_down((double)(ready - FILL_S * (trays > 0 ? trays : 1)));
+    Instant takes_s = WEIGH_S + MIX_S + FILL_S * (trays > 0 ? trays : 1);
+    ready = absence_done_by(batch, five_minutes_down((double)ready), takes_s, STEP_S);
+    Instant fill_at = ready - takes_s + WEIGH_S + MIX_S;
     Instant mix_at = fill_at - MIX_S;
-    PlanStep *step = add(arena, batch, plan, "weigh", mix_at - WEIGH_S);
+    PlanStep *step = add(arena, plan, "weigh", mix_at - WEIGH_S);
     step->amount = quantity(QUANTITY_MASS, plan->blend.wet_kg);
-    add(arena, batch, plan, plan->blend.parts.count > 1 ? "mix" : "loosen", mix_at);
+    add(arena, plan, plan->blend.parts.count > 1 ? "mix" : "loosen", mix_at);
     for (size_t i = 0; i < plan->fills.count; i++) {
         if (takes_tray_first(plan, i)) {
-            add_fill(arena, batch, plan, i, fill_at);
+            add_fill(arena, plan, i, fill_at);
             fill_at += FILL_S;
         }
     }
@@ -115,13 +117,13 @@ static bool has_refills(const Plan *plan) {
 }
 
 /* Dust of which nobody measured how damp it is has no one mass to reach. */
-static void add_check(Arena *arena, const Batch *batch, Plan *plan, Instant out) {
+static void add_check(Arena *arena, Plan *plan, Instant out) {
     const PlanDrying *drying = &plan->drying;
     const char *key = !drying->scale_can_tell ? "check_by_time"
                       : drying->assumed       ? "check_again"
                                               : "check";
     bool again = drying->scale_can_tell && drying->assumed;
-    PlanStep *step = add(arena, batch, plan, key, out - (again ? AGAIN_S : 0));
+    PlanStep *step = add(arena, plan, key, out - (again ? AGAIN_S : 0));
     step->amount = quantity(QUANTITY_MASS, again ? drying->end_low_kg : drying->end_kg);
     step->second = quantity(QUANTITY_MASS, again ? drying->end_high_kg : drying->water_kg);
 }
@@ -130,14 +132,20 @@ static double drying_s(const PlanDrying *drying) {
     return drying->time_s + (drying->assumed && drying->scale_can_tell ? AGAIN_S : 0);
 }
 
-static void add_drying(Arena *arena, const Batch *batch, Plan *plan, Instant in, Instant out) {
+static void add_drying(Arena *arena, Plan *plan, Instant in, Instant out) {
     const PlanDrying *drying = &plan->drying;
-    PlanStep *step = add(arena, batch, plan, has_refills(plan) ? "dry_refills" : "dry", in);
+    PlanStep *step = add(arena, plan, has_refills(plan) ? "dry_refills" : "dry", in);
     step->amount = quantity(QUANTITY_TEMPERATURE, drying->oven_temp_c);
     step->second = quantity(QUANTITY_DURATION, drying->time_s);
-    add_check(arena, batch, plan, out);
-    step = add(arena, batch, plan, drying->wait_sealed ? "cool_sealed" : "cool_open", out);
+    add_check(arena, plan, out);
+    step = add(arena, plan, drying->wait_sealed ? "cool_sealed" : "cool_open", out);
     step->amount = quantity(QUANTITY_DURATION, drying->wait_s);
+}
+
+/* When somebody is there: by then, or else when they are back before lighting, or before they go. */
+static Instant before_lighting(const Batch *batch, const Plan *plan, Instant at) {
+    Instant back = absence_back(batch, at);
+    return back <= plan->burn.light_at ? back : absence_done_by(batch, at, 0, STEP_S);
 }
 
 /* Everything up to the lit match; the preparing of the product takes its place by the clock. */
@@ -145,39 +153,44 @@ static void add_before(Arena *arena, const Batch *batch, Plan *plan) {
     const PlanDrying *drying = &plan->drying;
     bool dries = drying->asked && drying->needed && drying->time_s > 0;
     double light_at = (double)plan->burn.light_at;
-    Instant oven_out = five_minutes_down(light_at - (dries ? drying->wait_s : 0));
-    Instant oven_in = five_minutes_down((double)oven_out - (dries ? drying_s(drying) : 0));
-    Instant hang_at = plan->burn.light_at - HANG_BEFORE_S;
+    Instant oven_s = dries ? (Instant)ceil(drying_s(drying) / STEP_S) * STEP_S : 0;
+    Instant oven_out = absence_done_by(
+        batch, five_minutes_down(light_at - (dries ? drying->wait_s : 0)), oven_s, STEP_S);
+    Instant oven_in = oven_out - oven_s;
+    Instant hang_at = before_lighting(batch, plan, plan->burn.light_at - HANG_BEFORE_S);
     add_filling(arena, batch, plan, dries ? oven_in : hang_at);
     if (dries) {
-        add_drying(arena, batch, plan, oven_in, oven_out);
+        add_drying(arena, plan, oven_in, oven_out);
     }
     ProductKind kind = batch->product.kind;
-    Instant prepare_at = five_minutes_down(light_at - prepare_s[kind]);
-    add(arena, batch, plan, prepare_keys[kind], prepare_at)->name = batch->product.name;
+    Instant prepare_at =
+        before_lighting(batch, plan, five_minutes_down(light_at - prepare_s[kind]));
+    add(arena, plan, prepare_keys[kind], prepare_at)->name = batch->product.name;
     bool salt = batch->product.kind == PRODUCT_SALT;
-    PlanStep *step = add(arena, batch, plan, salt ? "hang_salt" : "hang", hang_at);
+    PlanStep *step = add(arena, plan, salt ? "hang_salt" : "hang", hang_at);
     step->name = batch->product.name;
 }
 
 static void add_lighting(Arena *arena, const Batch *batch, Plan *plan) {
     const PlanFill *fill = first_fill(plan);
     bool both = fill && fill->both_ends;
-    PlanStep *step = add(arena, batch, plan, both ? "light_both" : "light", plan->burn.light_at);
+    PlanStep *step = add(arena, plan, both ? "light_both" : "light", plan->burn.light_at);
     step->fill = fill ? fill->number : 0;
     step->name = fill ? fill->tray->name : NULL;
-    add(arena, batch, plan, "close", plan->burn.light_at + STEP_S);
-    add(arena, batch, plan, "first_look", plan->burn.light_at + FIRST_LOOK_S);
+    bool leave = timeline_away_at(batch, plan->burn.light_at + STEP_S) != NULL;
+    add(arena, plan, "close", plan->burn.light_at + (leave ? 0 : STEP_S));
+    if (plan->looks.count > 0) {
+        add(arena, plan, "first_look", plan->looks.items[0].at);
+    }
 }
 
 /* A look that had to wait until the burn is over watches nothing any more. */
-static void add_worst(Arena *arena, const Batch *batch, Plan *plan) {
+static void add_worst(Arena *arena, Plan *plan) {
     for (size_t i = 0; i < plan->looks.count; i++) {
         const PlanLook *look = &plan->looks.items[i];
-        bool weak = plan->burn.margin_least < plan->burn.margin_good;
+        bool weak = plan->burn.chance < plan->burn.chance_good;
         if (look->worst && weak && look->at < plan->burn.out_at - STEP_S) {
-            PlanStep *step = add(arena, batch, plan, "worst_look", look->at);
-            step->amount = quantity(QUANTITY_RATIO, plan->burn.margin_least);
+            PlanStep *step = add(arena, plan, "worst_look", look->at);
             step->second = quantity(QUANTITY_LENGTH, look->along_m);
             step->fill = look->fill;
             return;
@@ -185,17 +198,16 @@ static void add_worst(Arena *arena, const Batch *batch, Plan *plan) {
     }
 }
 
-static void add_further_fills(Arena *arena, const Batch *batch, Plan *plan) {
+static void add_further_fills(Arena *arena, Plan *plan) {
     if (plan->fills.count > 1 + FURTHER_FILLS_MAX) {
-        PlanStep *step = add(arena, batch, plan, "next_fills", plan->fills.items[1].light_at);
+        PlanStep *step = add(arena, plan, "next_fills", plan->fills.items[1].light_at);
         step->amount = quantity(QUANTITY_COUNT, (double)plan->fills.count - 1);
         return;
     }
     for (size_t i = 1; i < plan->fills.count; i++) {
         const PlanFill *fill = &plan->fills.items[i];
         bool same_tray = fill->tray == plan->fills.items[i - 1].tray;
-        PlanStep *step =
-            add(arena, batch, plan, same_tray ? "refill" : "next_tray", fill->light_at);
+        PlanStep *step = add(arena, plan, same_tray ? "refill" : "next_tray", fill->light_at);
         step->name = fill->tray->name;
         step->amount = quantity(QUANTITY_MASS, fill->wet_kg);
         step->fill = fill->number;
@@ -208,13 +220,13 @@ static const char *take_out_key(ProductKind kind) {
 
 static void add_after(Arena *arena, const Batch *batch, Plan *plan) {
     const char *key = take_out_key(batch->product.kind);
-    PlanStep *step = add(arena, batch, plan, key, plan->burn.out_about);
+    Instant end = absence_back(batch, plan->burn.out_about);
+    PlanStep *step = add(arena, plan, key, end);
     step->name = batch->product.name;
     step->amount = quantity(QUANTITY_INSTANT, (double)plan->burn.out_early);
     step->second = quantity(QUANTITY_INSTANT, (double)plan->burn.out_late);
-    add(arena, batch, plan, "ash", plan->burn.out_about)->amount =
-        quantity(QUANTITY_DURATION, ASH_S);
-    add(arena, batch, plan, "record", 0);
+    add(arena, plan, "ash", end)->amount = quantity(QUANTITY_DURATION, ASH_S);
+    add(arena, plan, "record", 0);
 }
 
 /* By the clock; what has none stays last. Insertion keeps the order of equal times. */
@@ -233,8 +245,8 @@ static void by_the_clock(Plan *plan) {
 void timeline_add_steps(Arena *arena, const Batch *batch, Plan *plan) {
     add_before(arena, batch, plan);
     add_lighting(arena, batch, plan);
-    add_worst(arena, batch, plan);
-    add_further_fills(arena, batch, plan);
+    add_worst(arena, plan);
+    add_further_fills(arena, plan);
     add_after(arena, batch, plan);
     by_the_clock(plan);
 }

@@ -11,9 +11,11 @@
  *
  * Steps before lighting are counted backwards from it and fall on whole five minutes; those after
  * it follow the middle estimate. All are instants, so a change of clocks between them does no
- * harm. Looks: 20 minutes after each lighting, a quarter, half and three quarters through, half an
- * hour before the least margin, before each further lighting, and at the end. A look that falls
- * into hours when nobody is there moves to the nearer end of them and is marked. Dark hours are
+ * harm. None falls into hours when nobody is there: what comes before lighting is done before they
+ * go, what comes after it when they are back. Looks: 20 minutes after each lighting and at the
+ * end, which move to an end of such hours where they fall into them and are marked; and between
+ * them as many look-ins as the batch allows, on whole and half hours (model/lookins.h). Dark hours
+ * are
  * 22:00 to 06:00 on the wall clock, since no place on the earth is known. */
 void timeline_add(Arena *arena, const Batch *batch, Plan *plan);
 

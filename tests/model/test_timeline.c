@@ -46,7 +46,7 @@ static void add_fill(Arena *arena, Plan *plan, const Tray *tray, Instant light, 
     }
 }
 
-/* Lit at 20:00 UTC for eight hours, weakest at 02:00; dried for a quarter of an hour before. */
+/* Lit at 20:00 UTC for eight hours, weak from 02:00; dried for a quarter of an hour before. */
 static Plan *night(Arena *arena, Batch *batch) {
     Workshop *workshop = ARENA_NEW(arena, Workshop);
     workshop->zone = zone_utc(arena);
@@ -60,10 +60,22 @@ static Plan *night(Arena *arena, Batch *batch) {
                             .out_about = at("2026-12-05T04:00"),
                             .out_early = at("2026-12-05T02:30"),
                             .out_late = at("2026-12-05T06:30"),
-                            .margin_least = 1.2,
-                            .margin_good = 1.35,
-                            .margin_tend = 1.1,
-                            .margin_least_at = at("2026-12-05T02:00")};
+                            .chance = 0.8,
+                            .chance_good = 0.9,
+                            .chance_tend = 0.65,
+                            .likely_out_at = at("2026-12-05T03:00")};
+    /* all of those that go out do so from two to four */
+    const struct {
+        const char *when;
+        double lasting;
+    } rows[] = {{"2026-12-04T20:00", 1},
+                {"2026-12-05T02:00", 1},
+                {"2026-12-05T04:00", 0.8},
+                {"2026-12-05T06:30", 0.8}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        LIST_ADD(arena, &plan->survival, ((PlanLasting){at(rows[i].when), rows[i].lasting, 0}));
+    }
+    batch->timing.look_ins = 5;
     plan->drying = (PlanDrying){.asked = true,
                                 .needed = true,
                                 .time_s = 15 * MINUTE_S,
@@ -108,7 +120,7 @@ static void steps_run_backwards_from_lighting(void **state) {
     assert_step_at(plan, "weigh", "2026-12-04T18:50");
     assert_step_at(plan, "prepare_cheese", "2026-12-04T19:00");
     assert_step_at(plan, "first_look", "2026-12-04T20:20");
-    assert_step_at(plan, "worst_look", "2026-12-05T01:30");
+    assert_step_at(plan, "worst_look", "2026-12-05T03:00");
     assert_step_at(plan, "take_out", "2026-12-05T04:00");
     assert_close(step(plan, "check")->amount.value, 0.095, 1e-12);
     assert_string_equal(step(plan, "hang")->name, "Cheddar");
@@ -136,7 +148,7 @@ static void without_an_oven_nothing_is_dried(void **state) {
     plan->fills.items[0].filled_m = 0.8;
     plan->fills.items[0].whole = false;
     plan->fills.items[0].both_ends = true;
-    plan->burn.margin_least = 1.5;
+    plan->burn.chance = 0.95;
     timeline_add(arena, &batch, plan);
     assert_null(step(plan, "dry"));
     assert_null(step(plan, "check"));
@@ -217,21 +229,27 @@ static void looks_come_when_and_where_they_should(void **state) {
     Batch batch = {0};
     Plan *plan = night(arena, &batch);
     timeline_add(arena, &batch, plan);
-    assert_int_equal(plan->looks.count, 6);
+    assert_int_equal(plan->looks.count, 7); /* the first, five, and when it should be out */
     assert_non_null(look(plan, "2026-12-04T20:20"));
-    assert_non_null(look(plan, "2026-12-04T22:00"));
-    assert_non_null(look(plan, "2026-12-05T00:00"));
-    assert_true(look(plan, "2026-12-05T01:30")->worst);
-    assert_non_null(look(plan, "2026-12-05T02:00"));
+    assert_non_null(look(plan, "2026-12-05T02:30"));
+    assert_true(look(plan, "2026-12-05T03:00")->worst);
+    assert_non_null(look(plan, "2026-12-05T03:30"));
     assert_non_null(look(plan, "2026-12-05T04:00"));
-    /* A quarter of the way, 0.25 m, is in the turn that belongs to the first lane of 0.235 m;
-     * 20 min in 8 h are 1/24. */
-    assert_int_equal(look(plan, "2026-12-04T22:00")->lane, 1);
-    assert_close(look(plan, "2026-12-04T22:00")->in_lane, 1, 1e-9);
+    for (size_t i = 1; i + 1 < plan->looks.count; i++) {
+        assert_int_equal(plan->looks.items[i].at % (30 * MINUTE_S), 0);
+        assert_true(plan->looks.items[i].at - plan->looks.items[i - 1].at >= 30 * MINUTE_S);
+    }
+    /* 20 min in 8 h are 1/24; after six and a half hours 0.8125 m of 1 m. */
     assert_close(look(plan, "2026-12-04T20:20")->along_m, 1.0 / 24, 1e-9);
     assert_close(look(plan, "2026-12-04T20:20")->in_lane, 1.0 / 24 / 0.235, 1e-9);
+    assert_close(look(plan, "2026-12-05T02:30")->along_m, 6.5 / 8, 1e-9);
+    assert_int_equal(look(plan, "2026-12-05T02:30")->lane, 4);
     assert_int_equal(look(plan, "2026-12-05T04:00")->lane, 4);
     assert_close(look(plan, "2026-12-05T04:00")->in_lane, 1, 1e-9);
+    batch.timing.look_ins = 0;
+    plan->looks.count = 0;
+    timeline_add_looks(arena, &batch, plan);
+    assert_int_equal(plan->looks.count, 2);
 }
 
 static void looks_avoid_the_hours_when_nobody_is_there(void **state) {
@@ -244,13 +262,27 @@ static void looks_avoid_the_hours_when_nobody_is_there(void **state) {
     for (size_t i = 0; i < plan->looks.count; i++) {
         assert_null(timeline_away_at(&batch, plan->looks.items[i].at));
     }
-    assert_true(look(plan, "2026-12-04T23:00")->away);
-    assert_true(look(plan, "2026-12-05T03:00")->away);
     assert_true(look(plan, "2026-12-05T03:00")->worst);
-    assert_false(look(plan, "2026-12-04T22:00")->away);
-    assert_true(look(plan, "2026-12-04T23:00")->alone_until == at("2026-12-05T03:00"));
     assert_true(look(plan, "2026-12-05T03:00")->alone_since == at("2026-12-04T23:00"));
-    assert_true(look(plan, "2026-12-04T22:00")->alone_until == 0);
+    size_t before = 0; /* the last before they go says for how long */
+    while (plan->looks.items[before + 1].at <= at("2026-12-04T23:00")) {
+        before++;
+    }
+    assert_true(plan->looks.items[before].alone_until == at("2026-12-05T03:00"));
+}
+
+/* The end falls into their hours: ash and product wait for them, and so does the look. */
+static void who_sleeps_past_the_end_empties_it_when_back(void **state) {
+    Arena *arena = *state;
+    Batch batch = {0};
+    Plan *plan = night(arena, &batch);
+    LIST_ADD(arena, &batch.timing.away,
+             (Away){.from = at("2026-12-04T23:10"), .to = at("2026-12-05T07:10")});
+    timeline_add(arena, &batch, plan);
+    assert_step_at(plan, "take_out", "2026-12-05T07:10");
+    assert_step_at(plan, "ash", "2026-12-05T07:10");
+    assert_true(look(plan, "2026-12-05T07:10")->away);
+    assert_true(look(plan, "2026-12-05T07:10")->alone_since == at("2026-12-04T23:10"));
 }
 
 static void who_leaves_at_once_looks_when_back(void **state) {
@@ -258,11 +290,29 @@ static void who_leaves_at_once_looks_when_back(void **state) {
     Batch batch = {0};
     Plan *plan = night(arena, &batch);
     LIST_ADD(arena, &batch.timing.away,
-             (Away){.from = at("2026-12-04T20:05"), .to = at("2026-12-05T07:00")});
+             (Away){.from = at("2026-12-04T20:02"), .to = at("2026-12-05T07:00")});
     timeline_add(arena, &batch, plan);
     assert_int_equal(plan->looks.count, 1);
     assert_true(look(plan, "2026-12-05T07:00")->away);
-    assert_true(step(plan, "first_look")->away);
+    assert_step_at(plan, "close", "2026-12-04T20:00");
+    assert_step_at(plan, "first_look", "2026-12-05T07:00");
+}
+
+/* Out from six to half past seven: all that is to be weighed and dried is done before they go, and
+ * the cheese is hung when they are back. Twenty minutes' wait would have had the oven at 19:25. */
+static void what_is_to_be_done_before_lighting_is_done_before_they_go(void **state) {
+    Arena *arena = *state;
+    Batch batch = {0};
+    Plan *plan = night(arena, &batch);
+    LIST_ADD(arena, &batch.timing.away,
+             (Away){.from = at("2026-12-04T18:00"), .to = at("2026-12-04T19:30")});
+    timeline_add(arena, &batch, plan);
+    assert_step_at(plan, "check", "2026-12-04T18:00");
+    assert_step_at(plan, "dry", "2026-12-04T17:45");
+    assert_step_at(plan, "fill", "2026-12-04T17:30");
+    assert_step_at(plan, "weigh", "2026-12-04T17:10");
+    assert_step_at(plan, "prepare_cheese", "2026-12-04T19:30");
+    assert_step_at(plan, "hang", "2026-12-04T19:45");
 }
 
 static void decisions_leave_out_a_ceiling_nobody_knows(void **state) {
@@ -326,6 +376,8 @@ int main(void) {
         CASE(further_fills_have_their_steps),
         CASE(looks_come_when_and_where_they_should),
         CASE(looks_avoid_the_hours_when_nobody_is_there),
+        CASE(who_sleeps_past_the_end_empties_it_when_back),
+        CASE(what_is_to_be_done_before_lighting_is_done_before_they_go),
         CASE(who_leaves_at_once_looks_when_back),
         CASE(decisions_leave_out_a_ceiling_nobody_knows),
         CASE(the_night_is_the_wall_clocks),

@@ -317,7 +317,6 @@ static void add_steps(Arena *arena, const PlanRecipe *recipe, Plan *plan) {
     add_step(arena, plan, "first_look", LIT_AT + 20 * MINUTE, none, none, NULL);
     add_step(arena, plan, "worst_look", LIT_AT + 6 * HOUR, quantity(QUANTITY_RATIO, 1.42),
              quantity(QUANTITY_LENGTH, 0.66), NULL);
-    plan->steps.items[plan->steps.count - 1].away = true;
     if (recipe->fills > 1)
         add_step(arena, plan, "next_fills", plan->fills.items[1].light_at,
                  quantity(QUANTITY_COUNT, recipe->fills - 1), none, NULL);
