@@ -12,6 +12,18 @@ static const Member remedy_members[] = {
     {"second", MEMBER_QUANTITY, QUANTITY_NONE, offsetof(Remedy, second)},
     {"margin_before", MEMBER_NUMBER, QUANTITY_RATIO, offsetof(Remedy, margin_before)},
     {"margin_after", MEMBER_NUMBER, QUANTITY_RATIO, offsetof(Remedy, margin_after)},
+    {"chance_before", MEMBER_NUMBER, QUANTITY_SHARE, offsetof(Remedy, chance_before)},
+    {"chance_after", MEMBER_NUMBER, QUANTITY_SHARE, offsetof(Remedy, chance_after)},
+    {"chance_said_in", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(Remedy, chance_said_in)},
+    {"chance_said_of", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(Remedy, chance_said_of)},
+    {"temp_after", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(Remedy, temp_after_c)},
+};
+
+/* Of the second change of two: what comes of both stands with the first. */
+static const Member change_members[] = {
+    {"name", MEMBER_TEXT, QUANTITY_NONE, offsetof(Remedy, name)},
+    {"amount", MEMBER_QUANTITY, QUANTITY_NONE, offsetof(Remedy, amount)},
+    {"second", MEMBER_QUANTITY, QUANTITY_NONE, offsetof(Remedy, second)},
     {"temp_after", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(Remedy, temp_after_c)},
 };
 
@@ -76,6 +88,20 @@ static void add_words(Arena *arena, FieldGroup *row, const char *key) {
     field_add_word(arena, row, "text", arena_format(arena, "%s.%s", row->name, key));
 }
 
+static void add_remedy(Arena *arena, FieldGroup *root, const Remedy *remedy, int number) {
+    FieldGroup *row = field_group_new(arena, root, "remedy", number);
+    field_add_word(arena, row, "text", word_of_remedy(remedy->kind));
+    FIELD_ADD(arena, row, remedy_members, remedy);
+    field_add_word(arena, row, "verdict_after", word_of_verdict(remedy->verdict_after));
+    field_add_word(arena, row, "lasts",
+                   remedy->chance_said_in > 0 ? "chance.after" : "chance.after_few");
+    if (remedy->with) {
+        FieldGroup *with = field_group_new(arena, row, "with", 1);
+        field_add_word(arena, with, "text", word_of_remedy(remedy->with->kind));
+        FIELD_ADD(arena, with, change_members, remedy->with);
+    }
+}
+
 static void add_judgement(Arena *arena, FieldGroup *root, const Plan *plan) {
     for (size_t i = 0; i < plan->reasons.count; i++) {
         FieldGroup *row = field_group_new(arena, root, "reason", (int)i + 1);
@@ -85,11 +111,7 @@ static void add_judgement(Arena *arena, FieldGroup *root, const Plan *plan) {
         field_add_word(arena, row, "verdict", word_of_verdict(plan->reasons.items[i].verdict));
     }
     for (size_t i = 0; i < plan->remedies.count; i++) {
-        const Remedy *remedy = &plan->remedies.items[i];
-        FieldGroup *row = field_group_new(arena, root, "remedy", (int)i + 1);
-        field_add_word(arena, row, "text", word_of_remedy(remedy->kind));
-        FIELD_ADD(arena, row, remedy_members, remedy);
-        field_add_word(arena, row, "verdict_after", word_of_verdict(remedy->verdict_after));
+        add_remedy(arena, root, &plan->remedies.items[i], (int)i + 1);
     }
     for (size_t i = 0; i < plan->care.count; i++) {
         const Care *care = &plan->care.items[i];

@@ -337,8 +337,12 @@ typedef struct Remedy {
     Quantity second;
     double margin_before;
     double margin_after;
+    double chance_before; /* that the night lasts */
+    double chance_after;
+    int chance_said_in, chance_said_of; /* the latter as it is said (PlanBurn) */
     double temp_after_c; /* cabinet peak, where the remedy is for warmth; NAN otherwise */
     Verdict verdict_after;
+    const struct Remedy *with; /* a second change to make together with it; NULL: none */
 } Remedy;
 
 typedef enum CareLevel { CARE_NOTE, CARE_CAUTION, CARE_FORBIDS } CareLevel;

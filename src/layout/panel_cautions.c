@@ -195,6 +195,21 @@ double care_draw(Setting *setting, const Panel *panel, Box box) {
 
 /* ---- Remedies ---- */
 
+/* "Dry to 4 %, 11 min in the oven and also …: then about 9 in 10 … – GOOD TO LIGHT" */
+static const char *remedy_text(Setting *setting, size_t index) {
+    const FieldGroup *row = field_row(setting->fields, "remedy", index);
+    const Remedy *remedy = &setting->plan->remedies.items[index];
+    Text text = text_new(setting->pen.arena);
+    text_add(&text, setting_field_words(setting, row, "text"));
+    if (remedy->with)
+        text_addf(&text, "; %s %s", setting_words(setting, "remedy.and"),
+                  setting_field_words(setting, field_row(row, "with", 0), "text"));
+    text_addf(
+        &text, ": %s – %s", setting_row_words(setting, "remedy.after", row),
+        setting_strong(setting, setting_words(setting, word_of_verdict(remedy->verdict_after))));
+    return text.bytes;
+}
+
 double remedies_draw(Setting *setting, const Panel *panel, Box box) {
     Pen *pen = &setting->pen;
     TextStyle style = setting->texts[panel->text];
@@ -203,14 +218,9 @@ double remedies_draw(Setting *setting, const Panel *panel, Box box) {
     if (setting->dropped[panel->index] && count > 1)
         count = 1;
     for (size_t i = 0; i < count; i++) {
-        const FieldGroup *row = field_row(setting->fields, "remedy", i);
-        const Remedy *remedy = &setting->plan->remedies.items[i];
         pen_line(pen, style_strong(style), ALIGN_LEFT, box.x_mm, box.y_mm,
                  arena_format(pen->arena, "%zu", i + 1));
-        const char *text = arena_format(
-            pen->arena, "%s – %s", setting_field_words(setting, row, "text"),
-            setting_strong(setting,
-                           setting_words(setting, word_of_verdict(remedy->verdict_after))));
+        const char *text = remedy_text(setting, i);
         box.y_mm += pen_paragraph(
             pen, style, ALIGN_LEFT,
             (Box){box.x_mm + NUMBER_MM, box.y_mm, fmax(box.width_mm - NUMBER_MM, 1), 0}, text);

@@ -1,12 +1,16 @@
 #include "model/remedy.h"
 
 #include "model/remedy_trial.h"
+#include "model/survival.h"
 
 #include <math.h>
 #include <stdbool.h>
 
-const double remedy_least_margin_gain = 0.05;
+const double remedy_least_chance_gain = 0.02;
 const double remedy_least_cooling_k = 1.0;
+
+/* So many of the best are tried by twos, and so many pairs are offered. */
+enum { PAIRED = 4, PAIRS_OFFERED = 2 };
 
 /* How many reasons forbid the night. Where several do, no single change lifts the verdict, and
  * taking one away is a help all the same. */
@@ -18,6 +22,10 @@ static size_t forbidding(const Plan *plan) {
     return count;
 }
 
+static bool is_warm(const Plan *plan) {
+    return plan->cabinet.over_caution || plan->cabinet.over_limit;
+}
+
 bool remedy_helps(const Plan *before, const Plan *after) {
     if (after->verdict != before->verdict) {
         return after->verdict < before->verdict;
@@ -25,65 +33,154 @@ bool remedy_helps(const Plan *before, const Plan *after) {
     if (forbidding(after) != forbidding(before)) {
         return forbidding(after) < forbidding(before);
     }
-    bool weak = before->burn.margin_least < before->burn.margin_good;
-    bool holds_better = after->burn.margin_least >=
-                        before->burn.margin_least + remedy_least_margin_gain;
-    bool warm = before->cabinet.over_caution || before->cabinet.over_limit;
+    bool weak = before->burn.chance < before->burn.chance_good;
+    bool lasts = after->burn.chance >= before->burn.chance + remedy_least_chance_gain;
     bool cooler = after->cabinet.peak_temp_c <=
                   before->cabinet.peak_temp_c - remedy_least_cooling_k;
-    return (weak && holds_better) || (warm && cooler);
+    return (weak && lasts) || (is_warm(before) && cooler);
+}
+
+static int hundredths(double chance) {
+    return (int)floor(chance * 100 + 0.5);
 }
 
 bool remedy_better(const Plan *one, const Plan *other) {
     if (one->verdict != other->verdict) {
         return one->verdict < other->verdict;
     }
-    return one->burn.margin_least > other->burn.margin_least;
-}
-
-static bool ranks_before(const Remedy *one, const Remedy *other) {
-    if (one->verdict_after != other->verdict_after) {
-        return one->verdict_after < other->verdict_after;
-    }
-    return one->margin_after > other->margin_after;
+    return hundredths(one->burn.chance) > hundredths(other->burn.chance);
 }
 
 void remedy_keep(const RemedyAsk *ask, const Plan *after, Remedy remedy) {
-    const Plan *before = ask->plan;
-    if (!after || !remedy_helps(before, after)) {
+    if (!after || !remedy_helps(ask->plan, after)) {
         return;
     }
-    bool warm = before->cabinet.over_caution || before->cabinet.over_limit;
-    remedy.margin_before = before->burn.margin_least;
-    remedy.margin_after = after->burn.margin_least;
-    bool cools = warm || remedy.kind == REMEDY_WIDER_VENT;
+    bool cools = is_warm(ask->plan) || remedy.kind == REMEDY_WIDER_VENT;
     remedy.temp_after_c = cools ? after->cabinet.peak_temp_c : NOT_STATED;
-    remedy.verdict_after = after->verdict;
-    LIST_ADD(ask->arena, &ask->plan->remedies, remedy);
-    Remedy *remedies = ask->plan->remedies.items;
-    for (size_t i = ask->plan->remedies.count - 1;
-         i > 0 && ranks_before(&remedies[i], &remedies[i - 1]); i--) {
-        Remedy worse = remedies[i - 1];
-        remedies[i - 1] = remedies[i];
-        remedies[i] = worse;
+    RemedyTried tried = {remedy, after};
+    LIST_ADD(ask->arena, ask->tries, tried);
+}
+
+/* Best first; what is equally good keeps its order. */
+static void best_first(RemedyTries *tries) {
+    RemedyTried *items = tries->items;
+    for (size_t i = 1; i < tries->count; i++) {
+        RemedyTried moved = items[i];
+        size_t at = i;
+        for (; at > 0 && remedy_better(moved.after, items[at - 1].after); at--) {
+            items[at] = items[at - 1];
+        }
+        items[at] = moved;
     }
+}
+
+static void try_kind(const RemedyAsk *ask, RemedyKind kind) {
+    switch (kind) {
+    case REMEDY_DRY: remedy_try_drying(ask); break;
+    case REMEDY_SIEVE: remedy_try_sieving(ask); break;
+    case REMEDY_CARRIER: remedy_try_carrier(ask); break;
+    case REMEDY_HEAP: remedy_try_heap(ask); break;
+    case REMEDY_LIGHTER_FILL: remedy_try_lighter_fill(ask); break;
+    case REMEDY_WIDER_VENT: remedy_try_vent(ask); break;
+    case REMEDY_SHORTER_BURN: remedy_try_shorter_burn(ask); break;
+    case REMEDY_OTHER_HOUR: remedy_try_hour(ask); break;
+    case REMEDY_OUTDOORS:
+    case REMEDY_AIR_ROOM: remedy_try_room(ask); break;
+    case REMEDY_OTHER_TRAY: remedy_try_tray(ask); break;
+    }
+}
+
+static void try_singles(const RemedyAsk *ask) {
+    static const RemedyKind for_the_burn[] = {
+        REMEDY_DRY,          REMEDY_SIEVE,      REMEDY_CARRIER,     REMEDY_HEAP,
+        REMEDY_LIGHTER_FILL, REMEDY_OTHER_TRAY, REMEDY_SHORTER_BURN};
+    static const RemedyKind for_all[] = {REMEDY_WIDER_VENT, REMEDY_OTHER_HOUR, REMEDY_OUTDOORS};
+    bool weak = !(ask->plan->burn.chance >= ask->plan->burn.chance_good);
+    for (size_t i = 0; weak && i < sizeof for_the_burn / sizeof *for_the_burn; i++) {
+        try_kind(ask, for_the_burn[i]);
+    }
+    for (size_t i = 0; i < sizeof for_all / sizeof *for_all; i++) {
+        try_kind(ask, for_all[i]);
+    }
+}
+
+/* What changes the mass on the trays comes first of two, so that the other's grams and minutes are
+ * those of the changed fill. */
+static bool changes_mass(RemedyKind kind) {
+    return kind == REMEDY_HEAP || kind == REMEDY_LIGHTER_FILL || kind == REMEDY_OTHER_TRAY ||
+           kind == REMEDY_SHORTER_BURN;
+}
+
+/* The second change on top of the first, if it does better than each of the two alone. */
+static void try_pair(const RemedyAsk *ask, const RemedyTried *one, const RemedyTried *other,
+                     RemedyTries *pairs) {
+    bool turn = !changes_mass(one->remedy.kind) && changes_mass(other->remedy.kind);
+    const RemedyTried *first = turn ? other : one, *second = turn ? one : other;
+    RemedyTries tries = {0};
+    RemedyAsk then = {ask->arena,
+                      session_with_blend_fixed(ask->arena, first->after->batch, first->after),
+                      ask->belief, first->after, &tries};
+    try_kind(&then, second->remedy.kind);
+    for (size_t i = 0; i < tries.count; i++) {
+        RemedyTried *both = &tries.items[i];
+        if (both->remedy.kind != second->remedy.kind ||
+            !remedy_better(both->after, second->after) ||
+            !remedy_better(both->after, first->after)) {
+            continue;
+        }
+        Remedy *with = ARENA_NEW(ask->arena, Remedy);
+        *with = both->remedy;
+        RemedyTried pair = {first->remedy, both->after};
+        pair.remedy.with = with;
+        LIST_ADD(ask->arena, pairs, pair);
+    }
+}
+
+static RemedyTries try_pairs(const RemedyAsk *ask) {
+    RemedyTries pairs = {0};
+    const RemedyTries *singles = ask->tries;
+    for (size_t i = 0; i < singles->count && i < PAIRED; i++) {
+        for (size_t k = i + 1; k < singles->count && k < PAIRED; k++) {
+            try_pair(ask, &singles->items[i], &singles->items[k], &pairs);
+        }
+    }
+    best_first(&pairs);
+    pairs.count = pairs.count < PAIRS_OFFERED ? pairs.count : PAIRS_OFFERED;
+    return pairs;
+}
+
+static void offer(Arena *arena, const RemedyTried *tried, Plan *plan) {
+    Remedy remedy = tried->remedy;
+    const PlanBurn *after = &tried->after->burn;
+    remedy.margin_before = plan->burn.margin_least;
+    remedy.margin_after = after->margin_least;
+    remedy.chance_before = plan->burn.chance;
+    remedy.chance_after = after->chance;
+    ChanceSaid said = survival_said(after->chance, after->nights);
+    remedy.chance_said_in = said.in;
+    remedy.chance_said_of = said.of;
+    remedy.verdict_after = tried->after->verdict;
+    LIST_ADD(arena, &plan->remedies, remedy);
 }
 
 void remedy_add(Arena *arena, const Batch *batch, const Belief *belief, Plan *plan) {
     if (plan->verdict == VERDICT_GOOD) {
         return;
     }
-    RemedyAsk ask = {arena, session_with_blend_fixed(arena, batch, plan), belief, plan};
-    if (!(plan->burn.margin_least >= plan->burn.margin_good)) {
-        remedy_try_drying(&ask);
-        remedy_try_sieving(&ask);
-        remedy_try_carrier(&ask);
-        remedy_try_heap(&ask);
-        remedy_try_lighter_fill(&ask);
-        remedy_try_tray(&ask);
-        remedy_try_shorter_burn(&ask);
+    RemedyTries tries = {0};
+    RemedyAsk ask = {arena, session_with_blend_fixed(arena, batch, plan), belief, plan, &tries};
+    try_singles(&ask);
+    best_first(&tries);
+    if (tries.count > 0 && tries.items[0].after->verdict != VERDICT_GOOD) {
+        RemedyTries pairs = try_pairs(&ask);
+        for (size_t i = 0; i < pairs.count; i++) {
+            LIST_ADD(arena, &tries, pairs.items[i]);
+        }
+        best_first(&tries);
     }
-    remedy_try_vent(&ask);
-    remedy_try_hour(&ask, batch->timing.kind);
-    remedy_try_room(&ask);
+    for (size_t i = 0; i < tries.count; i++) {
+        if (tries.items[i].after->verdict != VERDICT_DO_NOT_LIGHT) {
+            offer(arena, &tries.items[i], plan);
+        }
+    }
 }

@@ -73,6 +73,15 @@ static const Dust *sieved(Arena *arena, const Dust *dust, double aperture_m, dou
     return copy;
 }
 
+/* Whether there is so much of a dust that, sieved, it gives what the blend needs: on the shelf if
+ * that was stated; else twice what is weighed out is the most that can be counted on, so that never
+ * more goes than stays. */
+static bool enough_to_sieve(const PlanPart *part, double share) {
+    double before_kg = part->wet_kg / (1 - fmin(share, 0.95));
+    double at_hand_kg = is_stated(part->dust->stock_kg) ? part->dust->stock_kg : 2 * part->wet_kg;
+    return !(share > 0) || before_kg <= at_hand_kg;
+}
+
 void remedy_try_sieving(const RemedyAsk *ask) {
     const PlanBlend *blend = &ask->plan->blend;
     if (blend->grain.fines_mass_share < fines_worth_sieving) {
@@ -84,6 +93,9 @@ void remedy_try_sieving(const RemedyAsk *ask) {
         BlendPart *part = &changed->blend.parts.items[i];
         double share = 0;
         part->dust = sieved(ask->arena, part->dust, GRAIN_FINES_APERTURE_M, &share);
+        if (!enough_to_sieve(&blend->parts.items[i], share)) {
+            return;
+        }
         /* So much more has to be weighed before sieving, for the wanted mass after it. */
         removed_kg += blend->parts.items[i].wet_kg * share / (1 - fmin(share, 0.95));
     }

@@ -16,6 +16,9 @@ enum {
     AIR_CHANGES_MOST = 32 /* more than a fan in a wall can do */
 };
 
+/* A burn cut to less than this share is another night. Judgement. */
+static const double WORTH_BURNING = 0.5;
+
 /* Vents wider than this are doors. Common practice, no source. */
 static const double vent_most_m2 = 0.06;
 
@@ -131,17 +134,17 @@ void remedy_try_tray(const RemedyAsk *ask) {
     }
 }
 
-/* How long that lighting burns before its margin is no longer good; the whole of it if it stays
- * good or was not sampled. */
+/* How long that lighting burns while as many nights last as in a good one; nothing if it was not
+ * sampled. */
 static double good_time_s(const Plan *plan, const PlanFill *fill) {
+    double good_s = 0;
     for (size_t i = 0; i < plan->samples.count; i++) {
         const PlanSample *sample = &plan->samples.items[i];
-        if (sample->fill == fill->number && !(sample->margin >= plan->burn.margin_good)) {
-            size_t before = i > 0 ? i - 1 : 0;
-            return (double)(plan->samples.items[before].at - fill->light_at);
+        if (sample->fill == fill->number && sample->lasting >= plan->burn.chance_good) {
+            good_s = (double)(sample->at - fill->light_at);
         }
     }
-    return (double)(fill->out_at - fill->light_at);
+    return good_s;
 }
 
 /* Shortens each fill to its good time, rounded down to ten minutes; returns the shortest, s, or 0
@@ -155,7 +158,9 @@ static double shorten(const RemedyAsk *ask, Batch *changed) {
         for (int k = 0; k < fill->repeat && at < ask->plan->fills.count; k++, at++) {
             const PlanFill *planned = &ask->plan->fills.items[at];
             double good_s = floor(good_time_s(ask->plan, planned) / round_s) * round_s;
-            fill->burn_time_s = fmin(fill->burn_time_s, good_s);
+            double planned_s = (double)(planned->out_at - planned->light_at);
+            bool enough = good_s >= planned_s * WORTH_BURNING;
+            fill->burn_time_s = enough ? fmin(fill->burn_time_s, good_s) : 0;
         }
         shortest_s = fmin(shortest_s, fill->burn_time_s);
     }
@@ -189,7 +194,7 @@ void remedy_try_vent(const RemedyAsk *ask) {
         Batch *changed = remedy_copy(ask);
         changed->cabinet = wider;
         const Plan *after = area_m2 <= vent_most_m2 ? tonight(ask, changed) : NULL;
-        if (after && after->verdict < ask->plan->verdict) {
+        if (after && remedy_helps(ask->plan, after)) {
             remedy_keep(
                 ask, after,
                 remedy_of(REMEDY_WIDER_VENT, quantity(QUANTITY_AREA, area_m2), no_quantity()));
@@ -198,9 +203,9 @@ void remedy_try_vent(const RemedyAsk *ask) {
     }
 }
 
-void remedy_try_hour(const RemedyAsk *ask, TimingKind timing) {
+void remedy_try_hour(const RemedyAsk *ask) {
     const Weather *weather = &ask->batch->weather;
-    if (weather->readings.count < 2 || timing == TIMING_BEST) {
+    if (weather->readings.count < 2 || ask->batch->timing.kind == TIMING_BEST) {
         return;
     }
     Instant first = weather->readings.items[0].at;

@@ -6,23 +6,32 @@
 
 #include <stdbool.h>
 
-/* What a trial works on: the batch with its shares fixed, and the plan to be bettered, which also
- * gets the remedies. */
+/* A change that helps, and the plan after it. */
+typedef struct RemedyTried {
+    Remedy remedy;
+    const Plan *after;
+} RemedyTried;
+
+typedef LIST_OF(RemedyTried) RemedyTries;
+
+/* What a trial works on: the batch with its shares fixed, the plan to be bettered, and the list
+ * that gets the changes that help. */
 typedef struct RemedyAsk {
     Arena *arena;
     const Batch *batch;
     const Belief *belief;
-    Plan *plan;
+    const Plan *plan;
+    RemedyTries *tries;
 } RemedyAsk;
 
-/* Whether the change is worth printing: a better verdict, a weak margin that gets stronger, or a
- * warm cabinet that gets cooler. */
+/* Whether the change is worth something: a better verdict, one thing less that forbids the night, a
+ * weak chance that gets better, or a warm cabinet that gets cooler. */
 bool remedy_helps(const Plan *before, const Plan *after);
 
-/* Better verdict, or else higher margin. */
+/* Better verdict, or else a higher chance by a hundredth. */
 bool remedy_better(const Plan *one, const Plan *other);
 
-/* Adds the remedy at its rank if the plan after it helps. NULL is passed over. */
+/* Adds the remedy if the plan after it helps. NULL is passed over. */
 void remedy_keep(const RemedyAsk *ask, const Plan *after, Remedy remedy);
 
 /* A copy of the batch to change; its fills and blend parts are copies too. */
@@ -39,7 +48,7 @@ void remedy_try_lighter_fill(const RemedyAsk *ask);
 void remedy_try_tray(const RemedyAsk *ask);
 void remedy_try_shorter_burn(const RemedyAsk *ask);
 void remedy_try_vent(const RemedyAsk *ask);
-void remedy_try_hour(const RemedyAsk *ask, TimingKind timing);
+void remedy_try_hour(const RemedyAsk *ask);
 void remedy_try_room(const RemedyAsk *ask);
 
 #endif

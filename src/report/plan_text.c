@@ -100,6 +100,22 @@ static void add_section(const Terminal *terminal, const char *title, const char 
     add_rows(terminal, group, key);
 }
 
+/* A change, or two together, and what comes of it. */
+static void add_remedies(const Terminal *terminal) {
+    const FieldGroup *row;
+    for (size_t i = 0; (row = field_row(terminal->fields, "remedy", i)); i++) {
+        const FieldGroup *with = field_row(row, "with", 0);
+        if (i == 0)
+            text_addf(terminal->text, "\n%s\n", words(terminal, "panel.remedies", row));
+        text_addf(terminal->text, "  %s", words(terminal, "terminal.row", row));
+        if (with)
+            text_addf(terminal->text, "; %s %s", words(terminal, "remedy.and", row),
+                      words(terminal, "terminal.row", with));
+        text_addf(terminal->text, ": %s – %s\n", words(terminal, "remedy.after", row),
+                  words(terminal, "terminal.verdict_after", row));
+    }
+}
+
 void plan_text(Text *text, const FieldGroup *fields, SayWords say, void *context) {
     Terminal terminal = {text, fields, say, context};
     const size_t clock_count = sizeof clock_lines / sizeof *clock_lines;
@@ -109,7 +125,7 @@ void plan_text(Text *text, const FieldGroup *fields, SayWords say, void *context
     text_addf(text, "%s\n%s\n", words(&terminal, "terminal.title", fields),
               words(&terminal, "terminal.verdict", fields));
     add_rows(&terminal, "reason", "terminal.row");
-    add_section(&terminal, "panel.remedies", "remedy", "terminal.row");
+    add_remedies(&terminal);
     text_add(text, "\n");
     add_lines(&terminal, clock_lines, clock_count, width);
     if (!refused(fields)) {

@@ -241,8 +241,8 @@ static void a_burn_beyond_the_forecast_is_told(void **state) {
     assert_false(steady.weather.beyond_forecast);
     assert_true(steady.weather.known_from == 0 && steady.weather.known_to == 0);
     forecast_of(arena, batch, -1, 72);
-    double late_h =
-        (double)(plan_with(arena, batch, NULL).burn.out_late - SMOKEHOUSE_EVENING) / HOUR_S;
+    double late_h = (double)(plan_with(arena, batch, NULL).burn.out_late - SMOKEHOUSE_EVENING) /
+                    HOUR_S;
     const struct {
         double from_h, to_h;
         bool beyond;

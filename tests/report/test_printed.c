@@ -69,8 +69,9 @@ static void headline_is_printed(void **state) {
         printed(sample, clock_of(sample, burn, "out_about"));
         printed(sample, sample_must(sample, sample_only(sample, "."), "lot"));
         if (sample_find(sample, "reason").count)
-            printed(sample,
-                    arena_format(shared, "%.2f", sample_number(sample, burn, "margin_least")));
+            printed(sample, arena_format(shared, "about %.0f in %.0f nights",
+                                         sample_number(sample, burn, "chance_said_in"),
+                                         sample_number(sample, burn, "chance_said_of")));
     }
 }
 
