@@ -225,6 +225,23 @@ typedef struct NamedTable {
     Table table;
 } NamedTable;
 
+/* The sum of the whole file is a fixed number by the value of one field of `head`, which counts as
+ * zero while sums are made (OpenType, table head). */
+enum { HEAD_ADJUSTMENT_AT = 8, HEAD_OFFSETS_AT = 50 };
+#define WHOLE_SUM 0xB1B0AFBAu
+
+static Table head_unadjusted(Arena *arena, const Face *face) {
+    Table head = with_field(arena, find(face, "head"), HEAD_OFFSETS_AT, 1);
+    head = with_field(arena, head, HEAD_ADJUSTMENT_AT, 0);
+    return with_field(arena, head, HEAD_ADJUSTMENT_AT + 2, 0);
+}
+
+static void adjust_head(Bytes file, size_t head_at) {
+    uint32_t adjustment = WHOLE_SUM - check_sum((Table){file.data, file.length});
+    put_u16(file.data + head_at + HEAD_ADJUSTMENT_AT, adjustment >> 16);
+    put_u16(file.data + head_at + HEAD_ADJUSTMENT_AT + 2, adjustment & 0xFFFF);
+}
+
 /* The file: a directory and the tables, each on a multiple of four bytes. */
 static Bytes assemble(Arena *arena, const NamedTable *tables, unsigned count) {
     Text file = text_new(arena);
@@ -240,12 +257,16 @@ static Bytes assemble(Arena *arena, const NamedTable *tables, unsigned count) {
         add_u32(&file, (uint32_t)table.length);
         offset += (table.length + 3) / 4 * 4;
     }
+    size_t head_at = 0;
     for (unsigned i = 0; i < count; i++) {
+        head_at = strcmp(tables[i].tag, "head") ? head_at : file.length;
         text_add_bytes(&file, (const char *)tables[i].table.bytes, tables[i].table.length);
         while (file.length % 4)
             text_add_bytes(&file, "", 1);
     }
-    return (Bytes){(uint8_t *)file.bytes, file.length};
+    Bytes whole = {(uint8_t *)file.bytes, file.length};
+    adjust_head(whole, head_at);
+    return whole;
 }
 
 static Subset begin(Arena *arena, const Face *face, const Codes *codes) {
@@ -276,7 +297,7 @@ bool subset_face(Arena *arena, const Face *face, const Codes *codes, Bytes *byte
         {"OS/2", find(face, "OS/2")},
         {"cmap", text_table(&cmap)},
         {"glyf", text_table(&glyf)},
-        {"head", with_field(arena, find(face, "head"), 50, 1)},
+        {"head", head_unadjusted(arena, face)},
         {"hhea", with_field(arena, find(face, "hhea"), 34, count)},
         {"hmtx", text_table(&hmtx)},
         {"loca", text_table(&loca)},

@@ -171,6 +171,53 @@ static void impossible_documents_are_refused(void **state) {
                              "language is too long or not valid UTF-8");
 }
 
+/* The limits of libharu 2.3.0 (hpdf_consts.h: HPDF_MIN_PAGE_HEIGHT 3, HPDF_MAX_PAGE_HEIGHT 14400,
+ * HPDF_MAX_FONTSIZE 600, HPDF_MAX_LINEWIDTH 100) and of its arrays: what is just within is taken. */
+static void limits_are_where_the_library_has_them(void **state) {
+    (void)state;
+    const char *error = NULL;
+    const struct {
+        double side_pt, size_pt, line_pt;
+        bool good;
+    } cases[] = {{3, 1, 1, true},        {2.99, 1, 1, false},    {14400, 1, 1, true},
+                 {14400.1, 1, 1, false}, {2000, 599.9, 1, true}, {2000, 600.1, 1, false},
+                 {2000, 1, 99.9, true},  {2000, 1, 100.1, false}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        double side_mm = cases[i].side_pt * MM_PER_PT;
+        Document *document = document_new(arena, "limits", "en");
+        Page *page = document_page(document, side_mm, side_mm);
+        mark_text(page, 0, side_mm, FACE_REGULAR, cases[i].size_pt, ink_black(), "i");
+        mark_line(page, (Point){0, 0}, (Point){1, 1},
+                  style_line(cases[i].line_pt * MM_PER_PT, ink_black()));
+        if (document_check(arena, document, faces, &error) != cases[i].good)
+            fail_msg("case %zu: %s", i, error ? error : "taken");
+    }
+    Document *document = document_new(arena, "pages", "en");
+    for (int i = 0; i < 32767; i++)
+        document_page(document, 10, 10);
+    assert_true(document_check(arena, document, faces, &error));
+    document_page(document, 10, 10);
+    assert_refused(document, "a document of 32768 pages cannot be written");
+}
+
+static void bookmarks_and_titles_are_bounded(void **state) {
+    (void)state;
+    const char *error = NULL;
+    Document *document = one_page();
+    document->pages.items[0]->bookmark = "cut \xC5";
+    assert_refused(document, "page 1: bookmark too long or not valid UTF-8");
+    char *string = arena_take(arena, 16002, 1);
+    memset(string, 'a', 16001);
+    document->pages.items[0]->bookmark = string;
+    assert_refused(document, "page 1: bookmark too long or not valid UTF-8");
+    document->pages.items[0]->bookmark = string + 1;
+    assert_true(document_check(arena, document, faces, &error));
+    document->title = string + 1;
+    assert_true(document_check(arena, document, faces, &error));
+    document->title = string;
+    assert_false(document_check(arena, document, faces, &error));
+}
+
 static void damaged_faces_are_told(void **state) {
     (void)state;
     Document *document = one_page();
@@ -199,6 +246,8 @@ int main(void) {
         cmocka_unit_test(texts_over_the_edge_are_refused),
         cmocka_unit_test(impossible_paths_are_refused),
         cmocka_unit_test(impossible_documents_are_refused),
+        cmocka_unit_test(limits_are_where_the_library_has_them),
+        cmocka_unit_test(bookmarks_and_titles_are_bounded),
         cmocka_unit_test(damaged_faces_are_told),
     };
     return cmocka_run_group_tests(tests, load, unload);

@@ -359,6 +359,33 @@ static void a_shape_inside_a_shape_is_a_hole(void **state) {
     }
 }
 
+/* Each shape in its own ink, also where it differs from the one before in a single colour. */
+static void inks_are_those_of_each_mark(void **state) {
+    (void)state;
+    const Ink inks[] = {{1, 0, 0}, {0, 0, 0}, {0, 1, 0}, {0, 1, 1}, {0, 0, 1},
+                        {1, 0, 1}, {1, 1, 1}, {1, 1, 0}, {0, 1, 0}, {1, 0, 0}};
+    enum { INKS = sizeof inks / sizeof *inks };
+    Document *document = document_new(arena, "inks", "en");
+    Page *page = document_page(document, 100, 100);
+    for (int i = 0; i < INKS; i++) {
+        mark_rectangle(page, (Box){10. * i, 10, 8, 8}, style_fill(inks[i]));
+        mark_line(page, (Point){10. * i + 4, 40}, (Point){10. * i + 4, 60}, style_line(6, inks[i]));
+    }
+    outside_run(arena, NULL, "pdftoppm -scale-to-x 100 -scale-to-y 100 -singlefile '%s' '%s'",
+                saved("inks.pdf", document), in_folder("inks"));
+    Bytes picture;
+    const char *error = NULL;
+    assert_true(file_read(arena, in_folder("inks.ppm"), 5000000, &picture, &error));
+    const uint8_t *pixels = picture.data + picture.length - 3 * 100 * 100;
+    for (int i = 0; i < INKS; i++)
+        for (int row = 14; row <= 50; row += 36) {
+            const uint8_t *pixel = pixels + 3 * (row * 100 + 10 * i + 4);
+            if (pixel[0] != 255 * inks[i].red || pixel[1] != 255 * inks[i].green ||
+                pixel[2] != 255 * inks[i].blue)
+                fail_msg("ink %d in row %d is %d %d %d", i, row, pixel[0], pixel[1], pixel[2]);
+        }
+}
+
 static void a_page_of_five_faces_is_small(void **state) {
     (void)state;
     assert_true(written(demo_document(arena)).length < 40000);
@@ -395,6 +422,7 @@ int main(void) {
         cmocka_unit_test(widths_agree_with_the_library),
         cmocka_unit_test(marks_land_where_they_were_put),
         cmocka_unit_test(a_shape_inside_a_shape_is_a_hole),
+        cmocka_unit_test(inks_are_those_of_each_mark),
         cmocka_unit_test(a_page_of_five_faces_is_small),
         cmocka_unit_test(many_documents_leave_nothing_behind),
     };
