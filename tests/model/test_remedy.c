@@ -1,5 +1,5 @@
 /* When a remedy is worth offering: by hand, on plans that differ in one figure. How much is worth
- * the trouble is judgement: a twentieth of the margin, a kelvin of the cabinet. */
+ * the trouble is judgement: one night in fifty, a kelvin of the cabinet. */
 #include "model/remedy.h"
 
 #include "model/remedy_trial.h"
@@ -10,41 +10,41 @@
 #include <cmocka.h>
 
 /* Whether a change is offered that turns these figures of a night to tend into others. */
-static bool helps(double margin, double margin_after, double peak_c, double peak_after_c) {
+static bool helps(double chance, double chance_after, double peak_c, double peak_after_c) {
     Plan before = {.verdict = VERDICT_TEND};
-    before.burn.margin_good = 1.35;
-    before.burn.margin_least = margin;
+    before.burn.chance_good = 0.90;
+    before.burn.chance = chance;
     before.cabinet.over_caution = peak_c > 30;
     before.cabinet.peak_temp_c = peak_c;
     Plan after = before;
-    after.burn.margin_least = margin_after;
+    after.burn.chance = chance_after;
     after.cabinet.peak_temp_c = peak_after_c;
     return remedy_helps(&before, &after);
 }
 
-static void a_weak_burn_must_hold_clearly_better(void **state) {
+static void a_weak_burn_must_last_clearly_oftener(void **state) {
     (void)state;
-    assert_true(helps(1.20, 1.26, 20, 20));
-    assert_false(helps(1.20, 1.24, 20, 20));
-    assert_false(helps(1.20, 1.14, 20, 20));
-    /* one that holds well needs no help */
-    assert_false(helps(1.40, 1.60, 20, 20));
+    assert_true(helps(0.70, 0.725, 20, 20));
+    assert_false(helps(0.70, 0.715, 20, 20));
+    assert_false(helps(0.70, 0.66, 20, 20));
+    /* one that lasts needs no help */
+    assert_false(helps(0.91, 0.99, 20, 20));
 }
 
 static void a_warm_cabinet_must_be_clearly_cooler(void **state) {
     (void)state;
-    assert_true(helps(1.40, 1.40, 32, 30.9));
-    assert_false(helps(1.40, 1.40, 32, 31.1));
-    assert_false(helps(1.40, 1.40, 32, 34));
+    assert_true(helps(0.91, 0.91, 32, 30.9));
+    assert_false(helps(0.91, 0.91, 32, 31.1));
+    assert_false(helps(0.91, 0.91, 32, 34));
     /* one that is cool enough needs no help */
-    assert_false(helps(1.40, 1.40, 20, 15));
+    assert_false(helps(0.91, 0.91, 20, 15));
 }
 
 static void a_better_verdict_beats_all_figures(void **state) {
     (void)state;
     Plan before = {.verdict = VERDICT_DO_NOT_LIGHT};
     Plan after = {.verdict = VERDICT_TEND};
-    before.burn.margin_least = 1.2;
+    before.burn.chance = 0.95;
     assert_true(remedy_helps(&before, &after));
     assert_false(remedy_helps(&after, &before));
     assert_true(remedy_better(&after, &before));
@@ -53,7 +53,7 @@ static void a_better_verdict_beats_all_figures(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(a_weak_burn_must_hold_clearly_better),
+        cmocka_unit_test(a_weak_burn_must_last_clearly_oftener),
         cmocka_unit_test(a_warm_cabinet_must_be_clearly_cooler),
         cmocka_unit_test(a_better_verdict_beats_all_figures),
     };
