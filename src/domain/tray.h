@@ -24,4 +24,7 @@ typedef struct Tray {
     double metal_kg_m2; /* mass of wall and floor per area of their surface */
 } Tray;
 
+/* Centre line of the whole channel, over 0. */
+double tray_channel_m(const Tray *tray);
+
 #endif

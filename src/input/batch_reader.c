@@ -63,7 +63,7 @@ static void read_night(Form *form, const Element *root, const char *folder, bool
     if (timing)
         batch->timing = read_timing(form, timing, &batch->weather);
     const Element *record = element_child(root, "record");
-    batch->record = record ? read_record(form, record)
+    batch->record = record ? read_record(form, record, batch)
                            : (Record){.filled_m = NOT_STATED,
                                       .used_kg = NOT_STATED,
                                       .burnt_m = NOT_STATED,

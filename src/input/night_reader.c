@@ -60,9 +60,8 @@ Weather read_weather(Form *form, const Element *element, const char *folder, boo
 
 /* ---- Timing -------------------------------------------------------------------------------- */
 
-/* `later` is written at `name` and has to come after `earlier`, which `other` tells of. */
-static bool check_after(Form *form, const Element *element, const char *name, Instant later,
-                        const char *other, Instant earlier) {
+bool check_after(Form *form, const Element *element, const char *name, Instant later,
+                 const char *other, Instant earlier) {
     if (!later || !earlier || later > earlier)
         return true;
     report_error(form->diagnostics, element_value_place(element, name), NULL,
@@ -150,58 +149,4 @@ Timing read_timing(Form *form, const Element *element, const Weather *weather) {
     read_away(form, element, &timing);
     check_attended(form, element, &timing);
     return timing;
-}
-
-/* ---- Record -------------------------------------------------------------------------------- */
-
-static void read_readings(Form *form, const Element *element, Record *record) {
-    for (const Element *child = element_child(element, "reading"); child;
-         child = element_sibling(child, "reading")) {
-        Reading reading = {.at = form_instant(form, child, "at"),
-                           .front_m = form_number(form, child, "front"),
-                           .cabinet_temp_c = form_number(form, child, "cabinet"),
-                           .remark = form_text(form, child, "remark"),
-                           .place = child->place};
-        if (check_after(form, child, "at", reading.at, "'lit'", record->lit)) {
-            size_t count = record->readings.count;
-            Instant before = count ? record->readings.items[count - 1].at : 0;
-            check_after(form, child, "at", reading.at, "the reading before it", before);
-        }
-        LIST_ADD(form->arena, &record->readings, reading);
-    }
-}
-
-static void read_relit(Form *form, const Element *element, Record *record) {
-    for (const Element *child = element_child(element, "relit"); child;
-         child = element_sibling(child, "relit")) {
-        Instant at = form_instant(form, child, "at");
-        check_after(form, child, "at", at, "'lit'", record->lit);
-        if (at && record->out && at >= record->out)
-            report_error(form->diagnostics, element_value_place(child, "at"), NULL,
-                         "relit after it was 'out'");
-        LIST_ADD(form->arena, &record->relit, at);
-    }
-}
-
-Record read_record(Form *form, const Element *element) {
-    Record record = {.place = element->place,
-                     .stated = true,
-                     .lit = form_instant(form, element, "lit"),
-                     .out = form_instant(form, element, "out"),
-                     .went_out_early = form_yes(form, element, "died", false),
-                     .filled_m = form_number(form, element, "filled"),
-                     .used_kg = form_number(form, element, "used"),
-                     .burnt_m = form_number(form, element, "burnt"),
-                     .ash_kg = form_number(form, element, "ash"),
-                     .remark = form_text(form, element, "remark")};
-    check_after(form, element, "out", record.out, "'lit'", record.lit);
-    if (form_has(element, "burnt") && !record.went_out_early)
-        report_error(form->diagnostics, element_attribute(element, "burnt")->name_place,
-                     "write died=\"yes\" too, or take it out",
-                     "'burnt' of a burn that did not die");
-    if (form_has(element, "out") && !form_has(element, "lit"))
-        report_error(form->diagnostics, element->place, NULL, "'record' with 'out' but no 'lit'");
-    read_relit(form, element, &record);
-    read_readings(form, element, &record);
-    return record;
 }

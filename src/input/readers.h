@@ -22,7 +22,15 @@ Blend read_blend(Form *form, const Element *element, const Workshop *workshop);
 void read_fills(Form *form, const Element *batch, const Workshop *workshop, Batch *into);
 Weather read_weather(Form *form, const Element *element, const char *folder, bool *could_not_open);
 Timing read_timing(Form *form, const Element *element, const Weather *weather);
-Record read_record(Form *form, const Element *element);
+
+/* The record of a batch whose fills have been read: what is written may not be more than they
+ * hold. */
+Record read_record(Form *form, const Element *element, const Batch *batch);
+
+/* Reports a value at `name` that does not come after `earlier`, which `other` tells of; either may
+ * be 0, not stated. Returns whether all is well. */
+bool check_after(Form *form, const Element *element, const char *name, Instant later,
+                 const char *other, Instant earlier);
 
 /* The whole batch, from its root element. `workshop` is NULL when it could not be read at all;
  * names of what it holds are then not checked. `folder` is that of the batch's file, with its

@@ -1,35 +1,12 @@
 #include "model/tray.h"
 
+#include "domain/spiral.h"
 #include "model/bounds.h"
 
 #include <math.h>
 
 static const double PI = 3.14159265358979323846;
 static const double SPIRAL_STEP_RAD = 0.175;
-
-/* An Archimedean spiral r = rate * angle; angles count from its centre. */
-typedef struct Spiral {
-    double rate_m;    /* radius per radian */
-    double inner_rad; /* angle of the inner end */
-    double outer_rad; /* angle of the outer end */
-} Spiral;
-
-static Spiral spiral_of(const Tray *tray) {
-    double outer_m = tray->outer_m / 2;
-    double rate_m = tray->pitch_m / (2 * PI);
-    double inner_m = fmax(outer_m - tray->turns * tray->pitch_m, 0);
-    return (Spiral){rate_m, inner_m / rate_m, outer_m / rate_m};
-}
-
-/* Arc length from the centre, exact (any calculus text). */
-static double spiral_arc_m(Spiral spiral, double angle_rad) {
-    double root = sqrt(1 + angle_rad * angle_rad);
-    return spiral.rate_m / 2 * (angle_rad * root + asinh(angle_rad));
-}
-
-static double spiral_channel_m(Spiral spiral) {
-    return spiral_arc_m(spiral, spiral.outer_rad) - spiral_arc_m(spiral, spiral.inner_rad);
-}
 
 /* Angle at a length from the outer end: Newton on the arc length, which is convex in the angle. */
 static double spiral_angle(Spiral spiral, double along_m) {
@@ -44,15 +21,6 @@ static double spiral_angle(Spiral spiral, double along_m) {
         }
     }
     return angle;
-}
-
-double tray_channel_m(const Tray *tray) {
-    switch (tray->path) {
-    case PATH_LANES: return tray->lanes * tray->lane_length_m + (tray->lanes - 1) * tray->pitch_m;
-    case PATH_SPIRAL: return spiral_channel_m(spiral_of(tray));
-    case PATH_STRAIGHT: break;
-    }
-    return tray->lane_length_m;
 }
 
 double tray_packing_factor(Packing packing) {

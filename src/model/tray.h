@@ -27,9 +27,6 @@ typedef struct Section {
  * source; dry sawdust stands at 35 to 45). Stated angles are kept within 5 to 60 degrees. */
 #define TRAY_REPOSE_RAD 0.6981317007977318
 
-/* Centre line of the whole channel, over 0. */
-double tray_channel_m(const Tray *tray);
-
 /* Level, part-filled or heaped; upright or sloping walls. */
 Section tray_section(const Tray *tray, const Fill *fill);
 

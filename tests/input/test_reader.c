@@ -278,6 +278,20 @@ static void fills_the_night(void **state) {
     assert_int_equal(batch->timing.away.items[1].to, berlin(5, 9, 0));
 }
 
+static void amounts_of_a_record(void **state) {
+    (void)state;
+    Arena *own = arena_new();
+    Reader reader = reader_new(own);
+    const Batch *read = read_batch(&reader, "samples/cheese-last-week.xml");
+    assert_non_null(read);
+    assert_same(read->record.filled_m, 0.846);
+    assert_same(read->record.used_kg, 0.076);
+    assert_not_stated(read->record.burnt_m);
+    assert_not_stated(batch->record.filled_m);
+    assert_not_stated(batch->record.used_kg);
+    arena_free(own);
+}
+
 static void fills_bags_and_record(void **state) {
     (void)state;
     assert_int_equal(batch->bags.count, 2);
@@ -455,6 +469,7 @@ int main(void) {
         cmocka_unit_test(fills_the_fills),
         cmocka_unit_test(fills_the_night),
         cmocka_unit_test(fills_bags_and_record),
+        cmocka_unit_test(amounts_of_a_record),
         cmocka_unit_test(accepts_the_samples),
         cmocka_unit_test(reads_a_bad_workshop_once),
         cmocka_unit_test(tells_what_could_not_be_opened),

@@ -1,0 +1,181 @@
+#include "input/readers.h"
+
+#include <math.h>
+
+/* Lengths measured by hand along a channel's middle may come out a little long (judgement). */
+static const double LENGTH_ALLOWANCE = 1.02;
+/* Slower than any front: published speeds start at 50 mm/h, and a full channel of heavy plate,
+ * which gets air from above only, has a third of a mesh one's (judgement). */
+static const double SLOWEST_MPS = 0.020 / 3600;
+/* Heavier than any dust lies: tamped hardwood, wet through (judgement). And the steepest heap. */
+static const double HEAVIEST_KG_M3 = 600;
+static const double STEEPEST_HEAP = 1.7320508; /* tangent of 60 degrees */
+
+/* What the batch's fills hold. */
+typedef struct Capacity {
+    const Tray *tray; /* of the first fill; NULL: unknown, nothing is checked */
+    double channel_m; /* of it */
+    double all_m;     /* of all lightings */
+    double all_kg;
+    int lightings;
+} Capacity;
+
+static double section_m2(const Tray *tray, const Fill *fill) {
+    double width_m = fmax(tray->channel_width_m, tray->bottom_width_m);
+    double heap_m2 = fill->heaped ? width_m * width_m / 4 * STEEPEST_HEAP : 0;
+    return width_m * tray->channel_depth_m + heap_m2;
+}
+
+static Capacity capacity_of(const Batch *batch) {
+    Capacity capacity = {0};
+    for (size_t i = 0; i < batch->fills.count; i++) {
+        const Fill *fill = &batch->fills.items[i];
+        if (!fill->tray)
+            return (Capacity){0};
+        double length_m = tray_channel_m(fill->tray) * fill->repeat;
+        capacity.tray = capacity.tray ? capacity.tray : fill->tray;
+        capacity.channel_m = i ? capacity.channel_m : length_m / fill->repeat;
+        capacity.all_m += length_m;
+        capacity.all_kg += length_m * section_m2(fill->tray, fill) * HEAVIEST_KG_M3;
+        capacity.lightings += fill->repeat;
+    }
+    return capacity;
+}
+
+/* Whether the length written at `name` fits into the channel; reports if not. */
+static bool check_fits(Form *form, const Element *element, const char *name, double length_m,
+                       const Capacity *capacity) {
+    if (!capacity->tray || !(length_m > capacity->channel_m * LENGTH_ALLOWANCE))
+        return true;
+    report_error(form->diagnostics, element_value_place(element, name),
+                 arena_format(form->arena, "the channel of '%s' is %.0f mm long along its middle",
+                              capacity->tray->id, capacity->channel_m * 1000),
+                 "'%s' is longer than the channel", name);
+    return false;
+}
+
+/* Whether it is not more than `other` was; reports if it is. */
+static bool check_not_over(Form *form, const Element *element, const char *name, double length_m,
+                           const char *other, double most_m) {
+    if (!(length_m > most_m * LENGTH_ALLOWANCE))
+        return true;
+    report_error(form->diagnostics, element_value_place(element, name),
+                 arena_format(form->arena, "that was %.0f mm", most_m * 1000),
+                 "'%s' is more than %s", name, other);
+    return false;
+}
+
+/* One fault a value is enough. Of several lightings nobody knows which one a reading means. */
+static void check_front(Form *form, const Element *child, double front_m, const Record *record,
+                        const Capacity *capacity) {
+    if (check_fits(form, child, "front", front_m, capacity) && capacity->lightings == 1 &&
+        check_not_over(form, child, "front", front_m, "what was filled", record->filled_m))
+        check_not_over(form, child, "front", front_m, "what had burnt in the end", record->burnt_m);
+}
+
+static void read_reading(Form *form, const Element *child, const Record *record,
+                         const Capacity *capacity, Reading *reading) {
+    *reading = (Reading){.at = form_instant(form, child, "at"),
+                         .front_m = form_number(form, child, "front"),
+                         .cabinet_temp_c = form_number(form, child, "cabinet"),
+                         .remark = form_text(form, child, "remark"),
+                         .place = child->place};
+    check_front(form, child, reading->front_m, record, capacity);
+    if (is_stated(reading->front_m) && record->out > record->lit && reading->at > record->out)
+        report_error(form->diagnostics, element_value_place(child, "at"),
+                     "put 'out' later, or take the front out",
+                     "a front that burns on after it was 'out'");
+}
+
+static void read_readings(Form *form, const Element *element, const Capacity *capacity,
+                          Record *record) {
+    double front_m = 0;
+    for (const Element *child = element_child(element, "reading"); child;
+         child = element_sibling(child, "reading")) {
+        Reading reading;
+        read_reading(form, child, record, capacity, &reading);
+        if (check_after(form, child, "at", reading.at, "'lit'", record->lit)) {
+            size_t count = record->readings.count;
+            Instant before = count ? record->readings.items[count - 1].at : 0;
+            check_after(form, child, "at", reading.at, "the reading before it", before);
+        }
+        if (capacity->lightings == 1 && reading.front_m < front_m)
+            report_error(form->diagnostics, element_value_place(child, "front"),
+                         "it says how much has burnt so far",
+                         "'front' is less than in a reading before it");
+        front_m = fmax(front_m, reading.front_m); /* one not read counts as none */
+        LIST_ADD(form->arena, &record->readings, reading);
+    }
+}
+
+static void read_relit(Form *form, const Element *element, Record *record) {
+    for (const Element *child = element_child(element, "relit"); child;
+         child = element_sibling(child, "relit")) {
+        Instant at = form_instant(form, child, "at");
+        check_after(form, child, "at", at, "'lit'", record->lit);
+        if (at && record->out && at >= record->out)
+            report_error(form->diagnostics, element_value_place(child, "at"), NULL,
+                         "relit after it was 'out'");
+        LIST_ADD(form->arena, &record->relit, at);
+    }
+}
+
+/* A slip of the date shows as a burn that no front is slow enough for. Hours in which nobody was
+ * there to light the next fill come on top. */
+static void check_duration(Form *form, const Element *element, const Record *record,
+                           const Batch *batch, const Capacity *capacity) {
+    double waited_s = 0;
+    for (size_t i = 0; i < batch->timing.away.count; i++)
+        waited_s += (double)(batch->timing.away.items[i].to - batch->timing.away.items[i].from);
+    double longest_s = capacity->all_m / SLOWEST_MPS + fmax(waited_s, 0);
+    if (capacity->tray && record->lit && record->out &&
+        (double)(record->out - record->lit) > longest_s)
+        report_error(form->diagnostics, element_value_place(element, "out"),
+                     arena_format(form->arena,
+                                  "look at the dates of 'lit' and 'out'; so much "
+                                  "channel is out in %.0f h at the very most",
+                                  ceil(longest_s / SECONDS_PER_HOUR)),
+                     "burning for %.0f hours",
+                     (double)(record->out - record->lit) / SECONDS_PER_HOUR);
+}
+
+static void check_amounts(Form *form, const Element *element, const Record *record,
+                          const Batch *batch, const Capacity *capacity) {
+    static const char *const names[] = {"filled", "used"};
+    check_fits(form, element, "filled", record->filled_m, capacity);
+    if (check_fits(form, element, "burnt", record->burnt_m, capacity))
+        check_not_over(form, element, "burnt", record->burnt_m, "what was filled",
+                       record->filled_m);
+    if (capacity->tray && record->used_kg > capacity->all_kg)
+        report_error(
+            form->diagnostics, element_value_place(element, "used"),
+            arena_format(form->arena, "they hold %.0f g at the very most", capacity->all_kg * 1000),
+            "'used' is more than the trays hold");
+    for (size_t i = 0; i < 2; i++)
+        if (batch->fills.count > 1 && form_has(element, names[i]))
+            report_error(form->diagnostics, element_attribute(element, names[i])->name_place,
+                         "take it out: nobody can tell which fill is meant",
+                         "'%s' of a batch with several fills", names[i]);
+}
+
+Record read_record(Form *form, const Element *element, const Batch *batch) {
+    Record record = {.place = element->place,
+                     .stated = true,
+                     .lit = form_instant(form, element, "lit"),
+                     .out = form_instant(form, element, "out"),
+                     .went_out_early = form_yes(form, element, "died", false),
+                     .filled_m = form_number(form, element, "filled"),
+                     .used_kg = form_number(form, element, "used"),
+                     .burnt_m = form_number(form, element, "burnt"),
+                     .ash_kg = form_number(form, element, "ash"),
+                     .remark = form_text(form, element, "remark")};
+    Capacity capacity = capacity_of(batch);
+    check_after(form, element, "out", record.out, "'lit'", record.lit);
+    if (form_has(element, "out") && !form_has(element, "lit"))
+        report_error(form->diagnostics, element->place, NULL, "'record' with 'out' but no 'lit'");
+    check_amounts(form, element, &record, batch, &capacity);
+    check_duration(form, element, &record, batch, &capacity);
+    read_relit(form, element, &record);
+    read_readings(form, element, &capacity, &record);
+    return record;
+}
