@@ -1,5 +1,7 @@
 #include "command/records.h"
 
+#include "input/xml.h"
+
 #include "base/memory.h"
 
 #include <dirent.h>
@@ -29,6 +31,22 @@ static int by_name(const struct dirent **a, const struct dirent **b) {
     return strcmp((*a)->d_name, (*b)->d_name);
 }
 
+/* Whether a file that can not be read as a batch would have had a record: what is no XML at all may
+ * be anything. */
+static bool may_hold_record(Reader *reader, const char *path) {
+    bool could_not_open = false;
+    const Element *root = xml_read(&reader->diagnostics, path, &could_not_open);
+    return !root || (!strcmp(root->name, "batch") && element_child(root, "record"));
+}
+
+static void gather(Reader *reader, const char *path, Records *records) {
+    const Batch *batch = read_batch(reader, path);
+    if (batch && batch->record.stated)
+        LIST_ADD(reader->arena, &records->batches, batch);
+    if (!batch && may_hold_record(reader, path))
+        LIST_ADD(reader->arena, &records->unread, path);
+}
+
 void records_gather(Reader *reader, const char *batch_file, Records *records) {
     const char *folder = folder_of(reader->arena, batch_file);
     if (looked_through(records, folder))
@@ -42,9 +60,7 @@ void records_gather(Reader *reader, const char *batch_file, Records *records) {
     for (int i = 0; i < count; i++) {
         const char *path = arena_format(reader->arena, "%s%s", folder, entries[i]->d_name);
         free(entries[i]);
-        const Batch *batch = read_batch(reader, path);
-        if (batch && batch->record.stated)
-            LIST_ADD(reader->arena, &records->batches, batch);
+        gather(reader, path, records);
     }
     free(entries);
     diagnostics_clear(&reader->diagnostics);

@@ -120,6 +120,8 @@ static ExitStatus do_job(Run *run, Job *job, const Records *records, Work work) 
     job->batch = batch;
     Past past = records_before(job->arena, records, batch);
     job->plan = plan_make_with_records(job->arena, batch, past.batches, past.count);
+    lessons_report(&run->reader, job->plan, &run->lessons);
+    run_say(run);
     job->fields = plan_fields(job->arena, job->plan);
     job->locale = locale_on_night(locale_of(batch->workshop, words), job->plan->burn.light_at);
     ExitStatus status = work(run, job);
@@ -151,6 +153,8 @@ ExitStatus run_batches(Run *run, Work work) {
     for (size_t i = 0; i < options->file_count; i++)
         if (jobs[i].batch)
             records_gather(&run->reader, jobs[i].file, &records);
+    lessons_report_unread(&run->reader, &records, options->files, options->file_count);
+    run_say(run);
     size_t done = 0;
     for (size_t i = 0; i < options->file_count; i++) {
         if (jobs[i].batch) {

@@ -8,6 +8,7 @@
 #define COMMAND_RUN_H
 
 #include "command/command.h"
+#include "command/lessons.h"
 #include "domain/field.h"
 #include "input/reader.h"
 #include "layout/format.h"
@@ -26,6 +27,7 @@ typedef struct Run {
     int64_t printed;    /* the day of printing, seconds since 1970 */
     const FaceSet *faces;
     LIST_OF(KnownWords) words;
+    Lessons lessons;
     ExitStatus status; /* the highest so far */
     void *shared;      /* the command's own */
 } Run;

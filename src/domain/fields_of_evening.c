@@ -1,5 +1,5 @@
-/* The fields of what people do: reasons, remedies, care, steps, looks, decisions, cautions,
- * bags, dark hours. In each of these rows `text` is the key of the row's words; a decision
+/* The fields of what people do: reasons, remedies, care, learning, steps, looks, decisions,
+ * cautions, bags, dark hours. In each of these rows `text` is the key of the row's words; a decision
  * also has those of what to do, `then`. */
 #include "domain/field_member.h"
 #include "domain/word.h"
@@ -30,6 +30,15 @@ static const Member change_members[] = {
 static const Member care_members[] = {
     {"value", MEMBER_QUANTITY, QUANTITY_NONE, offsetof(Care, value)},
     {"limit", MEMBER_QUANTITY, QUANTITY_NONE, offsetof(Care, limit)},
+};
+
+static const Member learning_members[] = {
+    {"file", MEMBER_TEXT, QUANTITY_NONE, offsetof(LearningNote, file)},
+    {"dust", MEMBER_TEXT, QUANTITY_NONE, offsetof(LearningNote, dust)},
+    {"said", MEMBER_QUANTITY, QUANTITY_NONE, offsetof(LearningNote, said)},
+    {"from", MEMBER_QUANTITY, QUANTITY_NONE, offsetof(LearningNote, from)},
+    {"to", MEMBER_QUANTITY, QUANTITY_NONE, offsetof(LearningNote, to)},
+    {"others", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(LearningNote, others)},
 };
 
 static const Member step_members[] = {
@@ -119,6 +128,11 @@ static void add_judgement(Arena *arena, FieldGroup *root, const Plan *plan) {
         add_words(arena, row, care->key);
         field_add_word(arena, row, "level", word_of_care_level(care->level));
         FIELD_ADD(arena, row, care_members, care);
+    }
+    for (size_t i = 0; i < plan->learning.count; i++) {
+        FieldGroup *row = field_group_new(arena, root, "learning", (int)i + 1);
+        add_words(arena, row, plan->learning.items[i].key);
+        FIELD_ADD(arena, row, learning_members, &plan->learning.items[i]);
     }
 }
 

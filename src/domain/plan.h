@@ -391,7 +391,7 @@ typedef struct Decision {
 /* What a past night could not teach, and why. Its words are `learning.KEY`. */
 typedef struct LearningNote {
     const char *key;
-    const char *file;  /* of the night; NULL: not from a file */
+    const char *file;  /* its name without a folder; NULL: not from a file */
     Place place;       /* of the record or trial */
     const char *dust;  /* of a trial; NULL: a night */
     Quantity said;     /* what it says: a duration */

@@ -3,6 +3,7 @@
 #include "model/blend.h"
 #include "model/front.h"
 #include "model/pace_constants.h"
+#include "model/quadrature.h"
 #include "model/record_speed.h"
 #include "model/session.h"
 #include "model/wood.h"
@@ -161,7 +162,7 @@ static PaceObservations set_aside(Arena *arena, Lessons *lessons) {
         for (size_t i = worst = first; i < observations.count; i++) {
             worst = deviances[i].tail < deviances[worst].tail ? i : worst;
         }
-        double least = pace_normal_chance(-PACE_ASIDE_SPREADS);
+        double least = quadrature_normal(-PACE_ASIDE_SPREADS);
         if (observations.count == 0 || deviances[worst].tail >= least) {
             return observations;
         }
@@ -171,22 +172,30 @@ static PaceObservations set_aside(Arena *arena, Lessons *lessons) {
     }
 }
 
-/* What it would have taken at a pace that the others make one expect. */
+/* What it would have taken at a pace that the others make one expect, in whole quarters of an hour
+ * or, of a short trial, minutes. */
 static Quantity expected(Arena *arena, const Lesson *lesson, double log_pace) {
     double took_s = lesson->trial
                         ? lesson->speed.took_s * exp(lesson->observation.log_pace - log_pace)
                         : record_speed_took_s(arena, &lesson->night, &lesson->speed, exp(log_pace));
-    return quantity(QUANTITY_DURATION, took_s);
+    double step_s = took_s < 2 * 3600 ? 60 : 15 * 60;
+    return quantity(QUANTITY_DURATION, floor(took_s / step_s + 0.5) * step_s);
+}
+
+static const char *without_folder(const char *file) {
+    const char *slash = file ? strrchr(file, '/') : NULL;
+    return slash ? slash + 1 : file;
 }
 
 static void add_note(Arena *arena, const Lesson *lesson, const char *key, LearningNotes *notes) {
-    LearningNote note = {.key = key,
-                         .place = lesson->trial ? lesson->trial->place : lesson->past->record.place,
-                         .file = lesson->trial ? lesson->trial->place.file : lesson->past->file,
-                         .dust = lesson->dust ? lesson->dust->id : NULL,
-                         .said = no_quantity(),
-                         .from = no_quantity(),
-                         .to = no_quantity()};
+    LearningNote note = {
+        .key = key,
+        .place = lesson->trial ? lesson->trial->place : lesson->past->record.place,
+        .file = without_folder(lesson->trial ? lesson->trial->place.file : lesson->past->file),
+        .dust = lesson->dust ? lesson->dust->id : NULL,
+        .said = no_quantity(),
+        .from = no_quantity(),
+        .to = no_quantity()};
     if (lesson->aside) {
         note.said = quantity(QUANTITY_DURATION, lesson->speed.took_s);
         note.from = expected(arena, lesson, lesson->deviance.expected_high);
@@ -196,11 +205,19 @@ static void add_note(Arena *arena, const Lesson *lesson, const char *key, Learni
     LIST_ADD(arena, notes, note);
 }
 
+/* Without others it is held against what is believed before anything was measured. */
+static const char *aside_key(const Lesson *lesson) {
+    if (lesson->others > 0) {
+        return lesson->trial ? "trial_aside" : "night_aside";
+    }
+    return lesson->trial ? "trial_implausible" : "night_implausible";
+}
+
 static void add_notes(Arena *arena, const Lessons *lessons, LearningNotes *notes) {
     for (size_t i = 0; i < lessons->count; i++) {
         const Lesson *lesson = &lessons->items[i];
         if (lesson->aside) {
-            add_note(arena, lesson, lesson->trial ? "trial_aside" : "night_aside", notes);
+            add_note(arena, lesson, aside_key(lesson), notes);
         } else if (lesson->speed.told == RECORD_TOLD_LENGTH_UNKNOWN) {
             add_note(arena, lesson, "length_unknown", notes);
         } else if (lesson->speed.told == RECORD_TOLD_AT_ODDS) {

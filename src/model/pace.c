@@ -2,6 +2,7 @@
 
 #include "model/bounds.h"
 #include "model/pace_constants.h"
+#include "model/quadrature.h"
 
 #include <math.h>
 #include <string.h>
@@ -44,7 +45,7 @@ static void weigh(double *logs, int count) {
 static double chance_beside(const PaceNode *nodes, int count, double x, int side) {
     double chance = 0;
     for (int i = 0; i < count; i++) {
-        chance += nodes[i].weight * pace_normal_chance(side * (x - nodes[i].off) / nodes[i].spread);
+        chance += nodes[i].weight * quadrature_normal(side * (x - nodes[i].off) / nodes[i].spread);
     }
     return chance;
 }

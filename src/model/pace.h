@@ -72,9 +72,7 @@ double pace_factor_at(const Pace *pace, double chance);
 void pace_deviances(const PaceObservations *observations, PaceDeviance *deviances);
 
 /* Quantile of the standard normal distribution, for 0 < chance < 1; absolute error under 1e-9
- * (rational start by Acklam, one Halley step; from memory). Chance that a standard normal stays
- * under x. */
+ * (rational start by Acklam, one Halley step; from memory). */
 double pace_normal_quantile(double chance);
-double pace_normal_chance(double x);
 
 #endif

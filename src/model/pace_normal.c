@@ -1,6 +1,7 @@
 #include "model/pace.h"
 
 #include "model/bounds.h"
+#include "model/quadrature.h"
 
 #include <math.h>
 
@@ -36,11 +37,7 @@ double pace_normal_quantile(double chance) {
     } else {
         x = acklam_middle(p - 0.5);
     }
-    double off = pace_normal_chance(x) - p;
+    double off = quadrature_normal(x) - p;
     double step = off * 2.5066282746310002 * exp(x * x / 2);
     return x - step / (1 + x * step / 2);
-}
-
-double pace_normal_chance(double x) {
-    return 0.5 * erfc(-x / sqrt(2));
 }

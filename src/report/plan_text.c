@@ -138,6 +138,7 @@ void plan_text(Text *text, const FieldGroup *fields, SayWords say, void *context
     add_lines(&terminal, night_lines, night_count, width);
     add_section(&terminal, "terminal.fills", "fill", "terminal.fill");
     add_section(&terminal, "panel.care", "care", "terminal.row");
+    add_section(&terminal, "terminal.learning", "learning", "terminal.row");
     if (!refused(fields))
         add_section(&terminal, "panel.steps", "step", "terminal.step");
     text_addf(text, "\n%s\n\n", words(&terminal, "footer.estimates", fields));
