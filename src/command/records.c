@@ -31,12 +31,18 @@ static int by_name(const struct dirent **a, const struct dirent **b) {
     return strcmp((*a)->d_name, (*b)->d_name);
 }
 
-/* Whether a file that can not be read as a batch would have had a record: what is no XML at all may
- * be anything. */
+/* Whether a file that can not be read as a batch would have had a record. */
 static bool may_hold_record(Reader *reader, const char *path) {
     bool could_not_open = false;
     const Element *root = xml_read(&reader->diagnostics, path, &could_not_open);
-    return !root || (!strcmp(root->name, "batch") && element_child(root, "record"));
+    if (root)
+        return !strcmp(root->name, "batch") && element_child(root, "record");
+    for (size_t i = 0; i < reader->diagnostics.sources.count; i++) {
+        const SourceText *source = &reader->diagnostics.sources.items[i];
+        if (!strcmp(source->file, path) && strstr(source->text, "<record"))
+            return true;
+    }
+    return false;
 }
 
 static void gather(Reader *reader, const char *path, Records *records) {

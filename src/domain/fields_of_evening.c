@@ -1,6 +1,6 @@
 /* The fields of what people do: reasons, remedies, care, learning, steps, looks, decisions,
- * cautions, bags, dark hours. In each of these rows `text` is the key of the row's words; a decision
- * also has those of what to do, `then`. */
+ * cautions, bags, dark hours. In each of these rows `text` is the key of the row's words; a
+ * decision also has those of what to do, `then`. */
 #include "domain/field_member.h"
 #include "domain/word.h"
 
@@ -33,12 +33,10 @@ static const Member care_members[] = {
 };
 
 static const Member learning_members[] = {
-    {"file", MEMBER_TEXT, QUANTITY_NONE, offsetof(LearningNote, file)},
-    {"dust", MEMBER_TEXT, QUANTITY_NONE, offsetof(LearningNote, dust)},
-    {"said", MEMBER_QUANTITY, QUANTITY_NONE, offsetof(LearningNote, said)},
+    {"amount", MEMBER_QUANTITY, QUANTITY_NONE, offsetof(LearningNote, said)},
     {"from", MEMBER_QUANTITY, QUANTITY_NONE, offsetof(LearningNote, from)},
     {"to", MEMBER_QUANTITY, QUANTITY_NONE, offsetof(LearningNote, to)},
-    {"others", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(LearningNote, others)},
+    {"count", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(LearningNote, others)},
 };
 
 static const Member step_members[] = {
@@ -132,7 +130,9 @@ static void add_judgement(Arena *arena, FieldGroup *root, const Plan *plan) {
     for (size_t i = 0; i < plan->learning.count; i++) {
         FieldGroup *row = field_group_new(arena, root, "learning", (int)i + 1);
         add_words(arena, row, plan->learning.items[i].key);
-        FIELD_ADD(arena, row, learning_members, &plan->learning.items[i]);
+        const LearningNote *note = &plan->learning.items[i];
+        field_add_text(arena, row, "name", note->dust ? note->dust : note->file);
+        FIELD_ADD(arena, row, learning_members, note);
     }
 }
 

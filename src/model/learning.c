@@ -4,6 +4,7 @@
 #include "model/front.h"
 #include "model/pace_constants.h"
 #include "model/quadrature.h"
+#include "model/record_holding.h"
 #include "model/record_speed.h"
 #include "model/session.h"
 #include "model/wood.h"
@@ -182,6 +183,28 @@ static Quantity expected(Arena *arena, const Lesson *lesson, double log_pace) {
     return quantity(QUANTITY_DURATION, floor(took_s / step_s + 0.5) * step_s);
 }
 
+/* What the nights that count say of how burns hold, each at the speed it had or, where it told
+ * none, at what is expected of its kind. */
+static HoldingObservations held(Arena *arena, const Lessons *lessons,
+                                const PaceObservations *observations) {
+    HoldingObservations nights = {0};
+    for (size_t i = 0; i < lessons->count; i++) {
+        const Lesson *lesson = &lessons->items[i];
+        if (lesson->trial || lesson->aside || lesson->speed.told == RECORD_TOLD_AT_ODDS) {
+            continue;
+        }
+        double pace = lesson->speed.told == RECORD_TOLD_SPEED
+                          ? exp(lesson->speed.log_pace)
+                          : pace_learnt(observations, &lesson->night.kind).pace;
+        const Night *night = past_night_run(arena, &lesson->night, pace);
+        HoldingObservation observation;
+        if (record_holding(&lesson->night, night, &observation)) {
+            LIST_ADD(arena, &nights, observation);
+        }
+    }
+    return nights;
+}
+
 static const char *without_folder(const char *file) {
     const char *slash = file ? strrchr(file, '/') : NULL;
     return slash ? slash + 1 : file;
@@ -243,7 +266,8 @@ Belief learning_belief(Arena *arena, const Batch *batch, const Batch *const *pas
     memset(&plan, 0, sizeof plan);
     session_work_out(arena, batch, NULL, batch->timing.at, SESSION_FIGURES, &plan);
     BurnKind kind = past_night_kind(&plan);
-    return (Belief){pace_learnt(&observations, &kind), holding_unmeasured()};
+    HoldingObservations nights = held(arena, &lessons, &observations);
+    return (Belief){pace_learnt(&observations, &kind), holding_learnt(&nights, &kind)};
 }
 
 Pace learning_dust_pace(const PaceObservations *observations, const Dust *dust) {

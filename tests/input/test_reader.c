@@ -281,8 +281,8 @@ static void fills_the_night(void **state) {
 static void amounts_of_a_record(void **state) {
     (void)state;
     Arena *own = arena_new();
-    Reader reader = reader_new(own);
-    const Batch *read = read_batch(&reader, "samples/cheese-last-week.xml");
+    Reader other = reader_new(own);
+    const Batch *read = read_batch(&other, "samples/cheese-last-week.xml");
     assert_non_null(read);
     assert_same(read->record.filled_m, 0.846);
     assert_same(read->record.used_kg, 0.076);

@@ -1,6 +1,8 @@
 /* Learning: what a record tells, against burns made by the model at a known pace. */
 #include "model/learning.h"
 #include "model/pace_constants.h"
+#include "model/past_night.h"
+#include "model/record_holding.h"
 #include "model/session.h"
 
 #include "support/close.h"
@@ -323,6 +325,76 @@ static void one_wrong_record_is_set_aside_and_named(void **state) {
     arena_free(arena);
 }
 
+/* ---- How burns hold ------------------------------------------------------------------------ */
+
+static HoldingObservation held_by(Arena *arena, const Batch *batch) {
+    HoldingObservation observation;
+    PastNight past = past_night_of(arena, batch);
+    assert_true(record_holding(&past, past_night_run(arena, &past, 1), &observation));
+    return observation;
+}
+
+/* A night in damp air, so that the margin falls all the way: what each ending says of the offset is
+ * read off the same night's plan. */
+static void endings_bound_the_offset(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Smokehouse *house = smokehouse_new(arena);
+    Batch *batch = recorded(house, 1, 1);
+    Plan plan = plan_at(arena, batch, NULL);
+    double end = -log(plan.burn.margin_least), lit = -log(plan.burn.margin_at_start);
+    assert_true(end > lit + 0.05);
+    HoldingObservation lasted = held_by(arena, batch);
+    assert_close(lasted.low, end, 2e-3);
+    assert_true(lasted.lasted && isinf(lasted.high));
+    const PlanSample *middle = &plan.samples.items[plan.samples.count / 2];
+    double half = -log(middle->margin);
+    batch->record.burnt_m = middle->along_m; /* stopped */
+    HoldingObservation stopped = held_by(arena, batch);
+    assert_close(stopped.low, half, 3e-3);
+    assert_true(isinf(stopped.high) && !stopped.lasted);
+    batch->record.went_out_early = true;
+    HoldingObservation died = held_by(arena, batch);
+    assert_true(died.low < half && died.high > half && died.high - died.low < 0.12);
+    assert_true(died.low >= lit - 1e-9 && died.high <= end + 1e-9);
+    batch->record.burnt_m = NAN; /* nobody knows where */
+    HoldingObservation somewhere = held_by(arena, batch);
+    assert_true(isinf(somewhere.low));
+    assert_close(somewhere.high, end, 2e-3);
+    batch->record.went_out_early = false;
+    LIST_ADD(arena, &batch->record.relit, middle->at);
+    assert_close(held_by(arena, batch).high, half, 3e-3);
+    arena_free(arena);
+}
+
+/* Five nights that died in the middle lower what is believed of tonight, five that lasted raise it,
+ * and a dust that was never burnt has no nights of its own. */
+static void deaths_teach(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Smokehouse *house = smokehouse_new(arena);
+    Batch *tonight = smokehouse_batch(house, &house->maze, 6, 0.85);
+    smokehouse_part(house, tonight, &house->carrier, 1);
+    const Batch *past[5];
+    for (int i = 0; i < 5; i++) {
+        past[i] = recorded(house, 1, 0.5);
+    }
+    Holding after = learning_belief(arena, tonight, past, 5, NULL).holding;
+    assert_true(after.log_mean < -0.2 && after.common_spread < 0.1);
+    assert_int_equal(after.nights, 5);
+    assert_int_equal(after.lasted, 0);
+    for (int i = 0; i < 5; i++) {
+        past[i] = recorded(house, 1, 1);
+    }
+    after = learning_belief(arena, tonight, past, 5, NULL).holding;
+    assert_true(after.log_mean > 0);
+    assert_int_equal(after.lasted, 5);
+    Batch *other = smokehouse_batch(house, &house->trough, 6, 0.85);
+    smokehouse_part(house, other, &house->cherry, 1);
+    assert_int_equal(learning_belief(arena, other, past, 5, NULL).holding.nights, 0);
+    arena_free(arena);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(trials_are_put_on_the_reference),
@@ -336,6 +408,8 @@ int main(void) {
         cmocka_unit_test(a_stopped_burn_teaches),
         cmocka_unit_test(a_record_at_odds_with_itself_teaches_nothing),
         cmocka_unit_test(one_wrong_record_is_set_aside_and_named),
+        cmocka_unit_test(endings_bound_the_offset),
+        cmocka_unit_test(deaths_teach),
     };
     const char *against = "learning: burns of known pace";
     return cmocka_run_group_tests_name(against, tests, NULL, NULL);
