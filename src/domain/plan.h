@@ -355,7 +355,8 @@ typedef struct Care {
     Quantity limit; /* what the source asks */
 } Care;
 
-/* One action of the night; none falls into hours when nobody is there. Its words are `step.KEY` in the words files. */
+/* One action of the night; none falls into hours when nobody is there. Its words are `step.KEY`
+ * in the words files. */
 typedef struct PlanStep {
     const char *key;
     Instant at;      /* 0: no clock time */

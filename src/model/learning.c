@@ -264,7 +264,7 @@ Belief learning_belief(Arena *arena, const Batch *batch, const Batch *const *pas
     /* The blend, found with pace 1, hardly depends on the pace: it serves to tell what is alike. */
     Plan plan;
     memset(&plan, 0, sizeof plan);
-    session_work_out(arena, batch, NULL, batch->timing.at, SESSION_FIGURES, &plan);
+    session_work_out(arena, batch, NULL, batch->timing.at, SESSION_TIMES, &plan);
     BurnKind kind = past_night_kind(&plan);
     HoldingObservations nights = held(arena, &lessons, &observations);
     return (Belief){pace_learnt(&observations, &kind), holding_learnt(&nights, &kind)};

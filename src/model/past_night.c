@@ -68,7 +68,7 @@ static Batch *with_lengths_fixed(Arena *arena, const Batch *batch, const Plan *p
 PastNight past_night_of(Arena *arena, const Batch *past) {
     Plan plan;
     memset(&plan, 0, sizeof plan);
-    session_work_out(arena, past, NULL, past->record.lit, SESSION_FIGURES, &plan);
+    session_work_out(arena, past, NULL, past->record.lit, SESSION_TIMES, &plan);
     double length_m = recorded_length_m(&past->record, past, &plan);
     const Batch *settled = session_with_blend_fixed(arena, past, &plan);
     return (PastNight){.batch = with_lengths_fixed(arena, settled, &plan, length_m),

@@ -142,7 +142,7 @@ static void add_drying(Arena *arena, Plan *plan, Instant in, Instant out) {
     step->amount = quantity(QUANTITY_DURATION, drying->wait_s);
 }
 
-/* When somebody is there: by then, or else when they are back before lighting, or before they go. */
+/* When somebody is there: then, or else when they are back before lighting, or before they go. */
 static Instant before_lighting(const Batch *batch, const Plan *plan, Instant at) {
     Instant back = absence_back(batch, at);
     return back <= plan->burn.light_at ? back : absence_done_by(batch, at, 0, STEP_S);

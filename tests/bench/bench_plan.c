@@ -1,5 +1,5 @@
 /* How long a whole plan takes: session, verdict, remedies, timeline and papers, in CPU time, for
- * every sample. A night of up to nine hours, lit at a given hour, is to stay under 5 ms; the
+ * every sample. A night of up to nine hours, lit at a given hour, is to stay under 15 ms; the
  * program ends with status 1 when one does not. A window of hours is a hundred nights tried. */
 #include "input/reader.h"
 #include "model/plan.h"
@@ -11,7 +11,7 @@
 #include <time.h>
 
 enum { ROUNDS = 20, BEST_OF = 5 };
-static const double MOST_MS = 5;
+static const double MOST_MS = 15;
 
 static double now_ms(void) {
     struct timespec time;
