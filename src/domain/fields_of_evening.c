@@ -53,6 +53,9 @@ static const Member look_members[] = {
     {"lane", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(PlanLook, lane)},
     {"along", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanLook, along_m)},
     {"in_lane", MEMBER_NUMBER, QUANTITY_SHARE, offsetof(PlanLook, in_lane)},
+    {"second", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanLook, second_m)},
+    {"early", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanLook, early_m)},
+    {"late", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanLook, late_m)},
     {"cabinet_temp", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(PlanLook, cabinet_temp_c)},
     {"away", MEMBER_YES, QUANTITY_NONE, offsetof(PlanLook, away)},
     {"alone_from", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanLook, alone_from)},
@@ -136,15 +139,40 @@ static void add_judgement(Arena *arena, FieldGroup *root, const Plan *plan) {
     }
 }
 
+/* Where a step belongs: with the food or the dust before lighting, with the lighting, with a look
+ * or a further tray, which the night's events tell, or after it all. */
+static const char *part_of_step(const PlanStep *step) {
+    static const struct {
+        const char *start; /* of the key */
+        const char *part;
+    } parts[] = {{"prepare_", "food"}, {"hang", "food"},      {"light", "light"},
+                 {"close", "light"},   {"first_", "look"},    {"worst_", "look"},
+                 {"refill", "tray"},   {"next_", "tray"},     {"take_out", "after"},
+                 {"ash", "after"},     {"record", "after"}};
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
+        if (strncmp(step->key, parts[i].start, strlen(parts[i].start)) == 0) {
+            return parts[i].part;
+        }
+    }
+    return "dust";
+}
+
 static void add_tasks(Arena *arena, FieldGroup *root, const Plan *plan) {
     for (size_t i = 0; i < plan->steps.count; i++) {
         FieldGroup *row = field_group_new(arena, root, "step", (int)i + 1);
         add_words(arena, row, plan->steps.items[i].key);
         FIELD_ADD(arena, row, step_members, &plan->steps.items[i]);
+        field_add_text(arena, row, "part", part_of_step(&plan->steps.items[i]));
     }
     for (size_t i = 0; i < plan->looks.count; i++) {
-        FIELD_ADD(arena, field_group_new(arena, root, "look", (int)i + 1), look_members,
-                  &plan->looks.items[i]);
+        const PlanLook *look = &plan->looks.items[i];
+        bool burns = look->fill > 0 && (size_t)look->fill <= plan->fills.count;
+        const PlanFill *fill = burns ? &plan->fills.items[look->fill - 1] : NULL;
+        FieldGroup *row = field_group_new(arena, root, "look", (int)i + 1);
+        FIELD_ADD(arena, row, look_members, look);
+        field_add_text(arena, row, "letter", arena_format(arena, "%c", 'A' + (int)(i % 26)));
+        field_add_instant(arena, row, "out_early", fill ? fill->out_early : 0);
+        field_add_instant(arena, row, "out_late", fill ? fill->out_late : 0);
     }
     for (size_t i = 0; i < plan->decisions.count; i++) {
         FieldGroup *row = field_group_new(arena, root, "decision", (int)i + 1);
@@ -177,9 +205,49 @@ static void add_bag(Arena *arena, FieldGroup *root, const PlanBag *bag, int numb
     }
 }
 
+/* What happens in the night by the clock: trays lit, looks, and the end. Each row of `event` has
+ * the fields of what it is (`what`: fill, look or end), besides its own. */
+typedef struct Event {
+    Instant at;
+    const char *what;
+    const FieldGroup *of;
+} Event;
+
+static size_t insert_event(Event *events, size_t count, Event event) {
+    size_t at = count;
+    for (; at > 0 && events[at - 1].at > event.at; at--) {
+        events[at] = events[at - 1];
+    }
+    events[at] = event;
+    return count + 1;
+}
+
+static void add_events(Arena *arena, FieldGroup *root, const Plan *plan) {
+    Event *events = ARENA_ARRAY(arena, plan->fills.count + plan->looks.count + 1, Event);
+    size_t count = 0;
+    for (size_t i = 0; i < plan->fills.count; i++) {
+        Event event = {plan->fills.items[i].light_at, "fill", field_row(root, "fill", i)};
+        count = insert_event(events, count, event);
+    }
+    for (size_t i = 0; i < plan->looks.count; i++) {
+        if (plan->looks.items[i].at < plan->burn.out_at) {
+            Event event = {plan->looks.items[i].at, "look", field_row(root, "look", i)};
+            count = insert_event(events, count, event);
+        }
+    }
+    count = insert_event(events, count, (Event){plan->burn.out_at, "end", root});
+    for (size_t i = 0; i < count; i++) {
+        FieldGroup *row = field_group_new(arena, root, "event", (int)i + 1);
+        field_add_instant(arena, row, "event_at", events[i].at);
+        field_add_text(arena, row, "what", events[i].what);
+        row->parent = events[i].of;
+    }
+}
+
 void fields_of_evening(Arena *arena, FieldGroup *root, const Plan *plan) {
     add_judgement(arena, root, plan);
     add_tasks(arena, root, plan);
+    add_events(arena, root, plan);
     for (size_t i = 0; i < plan->bags.count; i++) {
         add_bag(arena, root, &plan->bags.items[i], (int)i + 1);
     }

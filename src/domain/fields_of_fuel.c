@@ -206,6 +206,8 @@ static void add_fill(Arena *arena, FieldGroup *root, const PlanFill *fill, int n
     field_add_word(arena, group, "packing", word_of_packing(fill->fill->packing));
     FIELD_ADD(arena, group, fill_members, fill);
     field_add_word(arena, group, "cause", word_of_cause(fill->cause));
+    field_add_yes(arena, group, "lit_first", number == 1);
+    field_add_yes(arena, group, "same_tray", number > 1 && fill[-1].tray == fill->tray);
     add_point(arena, group, "lit_end", &fill->lit_end);
     add_point(arena, group, "finish", &fill->finish);
     add_point(arena, group, "fill_mark", &fill->fill_mark);

@@ -200,7 +200,8 @@ typedef struct PlanFill {
 typedef struct PlanSample {
     Instant at;
     int fill;       /* number of the burning fill, 0: none */
-    double along_m; /* front from the lit end */
+    double along_m;  /* front from the lit end */
+    double second_m; /* the front from the other end, as the length from the first; NAN: none */
     int lane;
     double speed_mps;
     double moisture; /* of the bed just ahead of the front */
@@ -371,7 +372,11 @@ typedef struct PlanLook {
     Instant at;
     int fill;
     int lane;
-    double along_m; /* where the front should be */
+    double along_m;  /* where the front should be */
+    double second_m; /* and that from the other end, as the length from the first; NAN: none */
+    /* Where the first would be if it were as fast, or as slow, as the ends of the 80 % band; NAN:
+     * nothing burns then. Found there, the fill is out at out_early or out_late of it. */
+    double early_m, late_m;
     double in_lane; /* share of the lane behind it, 0 to 1 */
     double cabinet_temp_c;
     bool away;           /* moved, since nobody is there when it was wanted */

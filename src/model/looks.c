@@ -46,8 +46,30 @@ static bool samples_around(const Plan *plan, Instant at, size_t *before, double 
     return false;
 }
 
+/* Where the front of a fill is when so much of its burn is over as of another burn of it, that ends
+ * at `out_at`, at the time `at`: a faster or slower front takes the same way. */
+static double along_at_pace(const Plan *plan, const PlanFill *fill, Instant at, Instant out_at) {
+    double length_s = (double)(fill->out_at - fill->light_at);
+    double other_s = (double)(out_at - fill->light_at);
+    if (other_s <= 0 || at >= out_at) {
+        return fill->both_ends ? NOT_STATED : fill->filled_m;
+    }
+    size_t before = 0;
+    double part = 0;
+    Instant then = fill->light_at + (Instant)((double)(at - fill->light_at) * length_s / other_s);
+    if (!samples_around(plan, then, &before, &part)) {
+        return NOT_STATED;
+    }
+    const PlanSample *from = &plan->samples.items[before];
+    return from->along_m + part * (from[1].along_m - from->along_m);
+}
+
 static PlanLook look_at(const Plan *plan, Instant at) {
-    PlanLook look = {.at = at, .cabinet_temp_c = NOT_STATED};
+    PlanLook look = {.at = at,
+                     .second_m = NOT_STATED,
+                     .early_m = NOT_STATED,
+                     .late_m = NOT_STATED,
+                     .cabinet_temp_c = NOT_STATED};
     const PlanSample *near = sample_near(plan, at);
     if (!near) {
         return look;
@@ -56,17 +78,21 @@ static PlanLook look_at(const Plan *plan, Instant at) {
     double part = 0;
     look.fill = near->fill;
     look.along_m = near->along_m;
+    look.second_m = near->second_m;
     look.cabinet_temp_c = near->cabinet_temp_c;
     if (samples_around(plan, at, &before, &part)) {
         const PlanSample *from = &plan->samples.items[before];
         look.fill = from->fill;
         look.along_m = from->along_m + part * (from[1].along_m - from->along_m);
+        look.second_m = from->second_m + part * (from[1].second_m - from->second_m);
         look.cabinet_temp_c = from->cabinet_temp_c +
                               part * (from[1].cabinet_temp_c - from->cabinet_temp_c);
     }
     if (look.fill > 0 && (size_t)look.fill <= plan->fills.count) {
         const PlanFill *fill = &plan->fills.items[look.fill - 1];
         look.lane = tray_lane_at(fill->tray, look.along_m, &look.in_lane);
+        look.early_m = along_at_pace(plan, fill, at, fill->out_early);
+        look.late_m = along_at_pace(plan, fill, at, fill->out_late);
     }
     return look;
 }

@@ -125,6 +125,7 @@ static PlanSample sample_of(const Lighting *lighting, int number, const BurnPoin
         .at = fill_plan_instant(run, point->time_s),
         .fill = number,
         .along_m = point->along_m[0],
+        .second_m = run->setup.fronts == 2 ? lighting->filled_m - point->along_m[1] : NOT_STATED,
         .lane = tray_lane_at(lighting->fill->tray, point->along_m[0], NULL),
         .speed_mps = air.speed_mps[0],
         .moisture = point->moisture[lighting_worse_front(lighting, point)],
