@@ -2,21 +2,13 @@
 #include "input/xml.h"
 #include "layout/pattern.h"
 #include "layout/stock.h"
-#include "layout/template.h"
 #include "layout/words.h"
 
 #include <string.h>
 
 typedef void (*CheckPage)(Run *run, const Element *root);
 
-static void check_sheet(Run *run, const Element *root) {
-    if (run_faces(run))
-        template_read(run->arena, root, run->faces, &run->reader.diagnostics);
-    else
-        run_note(run, STATUS_FILES);
-}
-
-static void check_label(Run *run, const Element *root) {
+static void check_pattern(Run *run, const Element *root) {
     if (run_faces(run))
         pattern_read(run->arena, root, run->faces, &run->reader.diagnostics);
     else
@@ -41,10 +33,8 @@ static CheckPage page_check(const Element *root) {
         const char *root;
         CheckPage check;
     } kinds[] = {
-        {"sheet", check_sheet},
-        {"label", check_label},
-        {"stock", check_stock},
-        {"words", check_words},
+        {"sheet", check_pattern}, {"desk", check_pattern}, {"label", check_pattern},
+        {"stock", check_stock},   {"words", check_words},
     };
     for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++)
         if (!strcmp(kinds[i].root, root->name))

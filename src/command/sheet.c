@@ -3,7 +3,7 @@
 #include "command/printing.h"
 
 typedef struct Sheets {
-    const Template *template;
+    const Pattern *template;
     Printing printing;
 } Sheets;
 
@@ -18,7 +18,7 @@ static ExitStatus make_sheet(Run *run, Job *job) {
     return printing_make(run, job, &sheets->printing, job->batch->name, job->batch->product.name);
 }
 
-static const Template *read_template(Run *run) {
+static const Pattern *read_template(Run *run) {
     const char *name = run->options->template ? run->options->template : "sheet";
     if (!run_data(run) || !run_faces(run)) {
         run_note(run, STATUS_FILES);
@@ -27,8 +27,7 @@ static const Template *read_template(Run *run) {
     const Element *root = run_template(run, name);
     if (!root)
         return NULL;
-    const Template *template =
-        template_read(run->arena, root, run->faces, &run->reader.diagnostics);
+    const Pattern *template = pattern_read(run->arena, root, run->faces, &run->reader.diagnostics);
     run_say(run);
     run_note(run, template ? STATUS_DONE : STATUS_FAULTS);
     return template;

@@ -145,10 +145,9 @@ static const char *part_of_step(const PlanStep *step) {
     static const struct {
         const char *start; /* of the key */
         const char *part;
-    } parts[] = {{"prepare_", "food"}, {"hang", "food"},      {"light", "light"},
-                 {"close", "light"},   {"first_", "look"},    {"worst_", "look"},
-                 {"refill", "tray"},   {"next_", "tray"},     {"take_out", "after"},
-                 {"ash", "after"},     {"record", "after"}};
+    } parts[] = {{"prepare_", "food"},  {"hang", "food"},   {"light", "light"}, {"close", "light"},
+                 {"first_", "look"},    {"worst_", "look"}, {"refill", "tray"}, {"next_", "tray"},
+                 {"take_out", "after"}, {"ash", "after"},   {"record", "after"}};
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
         if (strncmp(step->key, parts[i].start, strlen(parts[i].start)) == 0) {
             return parts[i].part;

@@ -2,6 +2,8 @@
 #include "domain/field_member.h"
 #include "domain/word.h"
 
+#include <math.h>
+
 static const Member dust_members[] = {
     {"name", MEMBER_TEXT, QUANTITY_NONE, offsetof(Dust, name)},
     {"dust", MEMBER_TEXT, QUANTITY_NONE, offsetof(Dust, id)},
@@ -66,6 +68,7 @@ static const Member grain_members[] = {
 static const Member drying_members[] = {
     {"asked", MEMBER_YES, QUANTITY_NONE, offsetof(PlanDrying, asked)},
     {"needed", MEMBER_YES, QUANTITY_NONE, offsetof(PlanDrying, needed)},
+    {"assumed", MEMBER_YES, QUANTITY_NONE, offsetof(PlanDrying, assumed)},
     {"oven_temp", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(PlanDrying, oven_temp_c)},
     {"time", MEMBER_NUMBER, QUANTITY_DURATION, offsetof(PlanDrying, time_s)},
     {"from_moisture", MEMBER_NUMBER, QUANTITY_MOISTURE, offsetof(PlanDrying, from_moisture)},
@@ -197,6 +200,18 @@ static void add_fill_rows(Arena *arena, FieldGroup *group, const PlanFill *fill)
     }
 }
 
+/* Whether no fill before it would be drawn alike. */
+static bool looks_new(const PlanFill *fill, int number) {
+    for (int i = 1; i < number; i++) {
+        const PlanFill *other = fill - i;
+        if (other->tray == fill->tray && other->both_ends == fill->both_ends &&
+            fabs(other->filled_m - fill->filled_m) < 1e-6) {
+            return false;
+        }
+    }
+    return true;
+}
+
 static void add_fill(Arena *arena, FieldGroup *root, const PlanFill *fill, int number) {
     FieldGroup *group = field_group_new(arena, root, "fill", number);
     FIELD_ADD(arena, group, tray_members, fill->tray);
@@ -207,6 +222,7 @@ static void add_fill(Arena *arena, FieldGroup *root, const PlanFill *fill, int n
     FIELD_ADD(arena, group, fill_members, fill);
     field_add_word(arena, group, "cause", word_of_cause(fill->cause));
     field_add_yes(arena, group, "lit_first", number == 1);
+    field_add_yes(arena, group, "looks_new", looks_new(fill, number));
     field_add_yes(arena, group, "same_tray", number > 1 && fill[-1].tray == fill->tray);
     add_point(arena, group, "lit_end", &fill->lit_end);
     add_point(arena, group, "finish", &fill->finish);

@@ -88,6 +88,7 @@ void fields_of_papers(Arena *arena, FieldGroup *root, const Plan *plan) {
 
     group = field_group_new(arena, root, "workshop", 0);
     FIELD_ADD(arena, group, workshop_members, plan->workshop);
+    field_add_yes(arena, group, "us_units", plan->workshop->units == UNITS_US);
     field_add_yes(arena, group, "us_market", plan->workshop->market == MARKET_US);
     add_maker(arena, root, &plan->workshop->maker);
 }

@@ -199,7 +199,7 @@ typedef struct PlanFill {
 /* State of the night at one time. */
 typedef struct PlanSample {
     Instant at;
-    int fill;       /* number of the burning fill, 0: none */
+    int fill;        /* number of the burning fill, 0: none */
     double along_m;  /* front from the lit end */
     double second_m; /* the front from the other end, as the length from the first; NAN: none */
     int lane;

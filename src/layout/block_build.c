@@ -117,7 +117,7 @@ static bool is_letter(uint32_t code) {
     return (code >= 'a' && code <= 'z') || (code >= 'A' && code <= 'Z') || code >= 0xC0;
 }
 
-/* Keeps a word of one letter with the next one. */
+/* Keeps a word of one letter, and a number, with the next one. */
 static const char *kept_together(Arena *arena, const char *string) {
     Text text = text_new(arena);
     uint32_t before = ' ';
@@ -131,7 +131,9 @@ static const char *kept_together(Arena *arena, const char *string) {
             text_add(&text, NO_BREAK_SPACE);
         else
             text_add_bytes(&text, from, (size_t)(string - from));
-        alone = is_letter(code) && (before == ' ' || before == 0xA0);
+        bool starts = before == ' ' || before == 0xA0;
+        bool figure = code >= '0' && code <= '9';
+        alone = starts ? is_letter(code) || figure : alone && figure && before <= '9';
         before = code;
     }
     return text.bytes;

@@ -76,9 +76,11 @@ static void place_stacked(Layout *layout, Block *row, Box box) {
     }
 }
 
-/* A node at the top of a row, and an upright rule always, is as high as the row. */
+/* A node at the top of a row, and what is drawn always, is as high as the row. */
 static bool stretches(const Block *row, const Block *inner) {
-    return row->node->level == ROW_TOP || inner->node->kind == NODE_RULE;
+    bool drawn = inner->node->kind == NODE_CANVAS ||
+                 (inner->node->kind == NODE_RULE && inner->node->upright);
+    return row->node->level == ROW_TOP || drawn;
 }
 
 static void place_row(Layout *layout, Block *row, Box box) {

@@ -1,14 +1,58 @@
 #include "layout/drawing.h"
 
+#include <math.h>
+#include <string.h>
+
+typedef struct Kind {
+    const char *name;
+    double (*least)(Layout *layout, const Block *block, double width_mm);
+    double (*most)(Layout *layout, const Block *block, double width_mm); /* NULL: any height */
+    void (*draw)(Layout *layout, const Block *block);
+} Kind;
+
+typedef enum DrawingKind { DRAWING_CURVE, DRAWING_MAP, DRAWING_RIBBON, DRAWING_TRAY } DrawingKind;
+
+static const Kind kinds[DRAWING_KINDS] = {
+    [DRAWING_CURVE] = {"curve", curve_least_mm, curve_most_mm, curve_draw},
+    [DRAWING_MAP] = {"map", map_least_mm, map_most_mm, map_draw},
+    [DRAWING_RIBBON] = {"ribbon", ribbon_least_mm, NULL, ribbon_draw},
+    [DRAWING_TRAY] = {"tray", tray_least_mm, tray_most_mm, tray_draw},
+};
+
 const char *drawing_name(int kind) {
-    (void)kind;
-    return "";
+    return kinds[kind].name;
+}
+
+/* The row of that name among a block's own and what it stands in. */
+static int row_number(const Block *block, const char *name) {
+    for (const FieldGroup *row = block->row; row; row = row->parent)
+        if (row->number && strcmp(row->name, name) == 0)
+            return row->number;
+    return 0;
+}
+
+const PlanLook *drawing_look(const Layout *layout, const Block *block) {
+    size_t number = (size_t)row_number(block, "look");
+    return number && number <= layout->plan->looks.count ? &layout->plan->looks.items[number - 1]
+                                                         : NULL;
+}
+
+const PlanFill *drawing_fill(const Layout *layout, const Block *block) {
+    const PlanLook *look = drawing_look(layout, block);
+    size_t number = look ? (size_t)look->fill : (size_t)row_number(block, "fill");
+    return number && number <= layout->plan->fills.count ? &layout->plan->fills.items[number - 1]
+                                                         : NULL;
 }
 
 bool drawing_shown(const Layout *layout, const Block *block) {
-    (void)layout;
-    (void)block;
-    return false;
+    switch ((DrawingKind)block->node->drawing) {
+    case DRAWING_CURVE: return layout->plan->samples.count > 1;
+    case DRAWING_MAP: return drawing_fill(layout, block) != NULL;
+    case DRAWING_TRAY:
+        return drawing_look(layout, block) != NULL && drawing_fill(layout, block) != NULL;
+    case DRAWING_RIBBON: break;
+    }
+    return true;
 }
 
 double drawing_natural_mm(Layout *layout, const Block *block) {
@@ -17,18 +61,14 @@ double drawing_natural_mm(Layout *layout, const Block *block) {
 }
 
 double drawing_least_mm(Layout *layout, const Block *block, double width_mm) {
-    (void)layout;
-    (void)width_mm;
-    return block->node->least_mm;
+    return kinds[block->node->drawing].least(layout, block, width_mm);
 }
 
 double drawing_most_mm(Layout *layout, const Block *block, double width_mm) {
-    (void)layout;
-    (void)width_mm;
-    return block->node->most_mm;
+    const Kind *kind = &kinds[block->node->drawing];
+    return kind->most ? kind->most(layout, block, width_mm) : 1e4;
 }
 
 void drawing_draw(Layout *layout, const Block *block) {
-    (void)layout;
-    (void)block;
+    kinds[block->node->drawing].draw(layout, block);
 }

@@ -1,10 +1,11 @@
-/* Drawing: what is drawn in C into the room that a pattern gives it. */
+/* Drawing: what is drawn in C into the room that a pattern's <canvas> gives it. Each kind stands in
+ * the file of its name and in the table of drawing.c. */
 #ifndef LAYOUT_DRAWING_H
 #define LAYOUT_DRAWING_H
 
 #include "layout/block.h"
 
-enum { DRAWING_KINDS = 0 };
+enum { DRAWING_KINDS = 4 };
 
 /* Name of a kind in patterns: "curve". */
 const char *drawing_name(int kind);
@@ -19,5 +20,22 @@ double drawing_most_mm(Layout *layout, const Block *block, double width_mm);
 
 /* Draws it into its box. */
 void drawing_draw(Layout *layout, const Block *block);
+
+/* The look, and the fill, that a block's row is about; NULL: none. */
+const PlanLook *drawing_look(const Layout *layout, const Block *block);
+const PlanFill *drawing_fill(const Layout *layout, const Block *block);
+
+/* The kinds. */
+double curve_least_mm(Layout *layout, const Block *block, double width_mm);
+double curve_most_mm(Layout *layout, const Block *block, double width_mm);
+void curve_draw(Layout *layout, const Block *block);
+double map_least_mm(Layout *layout, const Block *block, double width_mm);
+double map_most_mm(Layout *layout, const Block *block, double width_mm);
+void map_draw(Layout *layout, const Block *block);
+double ribbon_least_mm(Layout *layout, const Block *block, double width_mm);
+void ribbon_draw(Layout *layout, const Block *block);
+double tray_least_mm(Layout *layout, const Block *block, double width_mm);
+double tray_most_mm(Layout *layout, const Block *block, double width_mm);
+void tray_draw(Layout *layout, const Block *block);
 
 #endif

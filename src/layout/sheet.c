@@ -1,10 +1,9 @@
 #include "layout/sheet.h"
 
-#include "base/utf8.h"
-#include "layout/fit.h"
-#include "layout/setting.h"
+#include "domain/field_member.h"
+#include "layout/excerpt.h"
 
-enum { SHOWN_CHARACTERS = 60 };
+#include <string.h>
 
 typedef struct PaperSize {
     double width_mm;
@@ -16,102 +15,106 @@ static PaperSize paper_size(Paper paper) {
     return paper == PAPER_LETTER ? (PaperSize){215.9, 279.4} : (PaperSize){210, 297};
 }
 
-static Box type_area(const Template *template, PaperSize paper) {
-    double margin_mm = template->margin_mm;
+static Box type_area(const Pattern *pattern, PaperSize paper) {
+    double margin_mm = pattern->margin_mm;
     return (Box){margin_mm, margin_mm, paper.width_mm - 2 * margin_mm,
                  paper.height_mm - 2 * margin_mm};
 }
 
-static Setting setting_new(const Template *template, const Plan *plan, const FieldGroup *fields,
-                           const Locale *locale, const FaceSet *faces, Document *document,
-                           Diagnostics *diagnostics) {
-    Setting setting = {.template = template,
-                       .plan = plan,
-                       .fields = fields,
-                       .locale = locale,
-                       .document = document,
-                       .diagnostics = diagnostics,
-                       .rows_apart_mm = template->rows_apart_mm,
-                       .dropped = ARENA_ARRAY(document->arena, template->panels.count, int),
-                       .pen = {.arena = document->arena, .faces = faces, .ink = ink_black()}};
-    for (int role = 0; role < TEXT_COUNT; role++) {
-        const TextRange *range = &template->texts[role];
-        setting.texts[role] = (TextStyle){range->face, range->size_pt, range->leading};
-    }
-    return setting;
+/* The plan's fields with those of the paper itself before them. */
+static const FieldGroup *paper_fields(const FieldGroup *fields, const Document *document) {
+    FieldGroup *group = field_group_new(document->arena, NULL, "paper", 0);
+    group->parent = fields;
+    field_add_text(document->arena, group, "creator", document->creator);
+    field_add_instant(document->arena, group, "printed_at",
+                      document->dated ? document->created : 0);
+    return group;
 }
 
-/* The start of a text, for a message: without switches of face, cut at a whole character. */
-static const char *shown(Arena *arena, const char *string) {
-    Text text = text_new(arena);
-    int count = 0;
-    while (*string) {
-        const char *start = string;
-        uint32_t code = 0;
-        if (!utf8_next(&string, &code))
-            string++;
-        if (code == (uint32_t)WRAP_STRONG || code == (uint32_t)WRAP_PLAIN)
+static void report_overflow(Layout *layout, Box area, double over_mm) {
+    const Batch *batch = layout->plan->batch;
+    LongText longest = layout_longest(layout, area.width_mm);
+    const char *remedy =
+        arena_format(layout->pen.arena,
+                     "the longest text is '%s' in '%s'; shorten it, or take something out of %s",
+                     excerpt(layout->pen.arena, longest.string), longest.owner ? longest.owner : "",
+                     layout->pattern->file);
+    report_error(layout->diagnostics, batch->place, remedy,
+                 "the %s of '%s' is %.1f mm too long for its page", layout->pattern->paper,
+                 batch->name, over_mm);
+}
+
+/* A row of the plan that has to be found on the page. */
+typedef struct Wanted {
+    const char *group;
+    int number;
+} Wanted;
+
+static bool is_about(const FieldGroup *row, const Wanted *wanted) {
+    return row->number == wanted->number && strcmp(row->name, wanted->group) == 0;
+}
+
+/* A text for that row; one that gathers several rows stands for all of them. */
+static bool says(Layout *layout, Block *block, void *with) {
+    const Wanted *wanted = with;
+    (void)layout;
+    if (block->node->kind != NODE_TEXT)
+        return false;
+    if (is_about(block->row, wanted))
+        return true;
+    for (size_t i = 0; i < block->node->nodes.count; i++) {
+        const Node *node = block->node->nodes.items[i];
+        if (node->each && !node->condition && strcmp(node->each, wanted->group) == 0)
+            return true;
+    }
+    return false;
+}
+
+/* Whether every caution, and every condition of the product that is more than a note, is said. */
+static bool says_what_it_must(Layout *layout) {
+    bool complete = true;
+    const Plan *plan = layout->plan;
+    size_t cautions = plan->cautions.count;
+    for (size_t i = 0; i < cautions + plan->care.count; i++) {
+        bool care = i >= cautions;
+        Wanted wanted = {care ? "care" : "caution", (int)(care ? i - cautions : i) + 1};
+        if (care && plan->care.items[i - cautions].level == CARE_NOTE)
             continue;
-        if (++count > SHOWN_CHARACTERS) {
-            text_add(&text, "…");
-            break;
-        }
-        text_add_bytes(&text, start, (size_t)(string - start));
-    }
-    return text.bytes;
-}
-
-static void report_overflow(const Setting *setting, double over_mm) {
-    const Batch *batch = setting->plan->batch;
-    const LongText *longest = &setting->pen.longest;
-    Arena *arena = setting->pen.arena;
-    const char *remedy = arena_format(
-        arena, "the longest text is '%s' in panel '%s'; shorten it, or take a panel out of %s",
-        shown(arena, longest->string ? longest->string : ""), longest->owner ? longest->owner : "",
-        setting->template->file);
-    report_error(setting->diagnostics, batch->place, remedy,
-                 "the sheet of '%s' is %.1f mm too long for its page", batch->name, over_mm);
-}
-
-/* Reports the characters that a face lacks; an empty box would be printed in their place. */
-static bool letters_known(const Page *page, const Setting *setting) {
-    bool known = true;
-    for (size_t i = 0; i < page->marks.count; i++) {
-        const Mark *mark = &page->marks.items[i];
-        uint32_t code = 0;
-        if (mark->kind != MARK_TEXT || !face_missing(setting->pen.faces->faces[mark->as.text.face],
-                                                     mark->as.text.string, &code))
+        if (layout_each(layout, says, &wanted))
             continue;
-        char letter[5] = "";
-        utf8_encode(code, letter);
-        report_error(setting->diagnostics, setting->plan->batch->place,
-                     "write it with Latin, Greek or Cyrillic letters",
-                     "the typeface has no '%s' (U+%04X), needed for '%s' in panel '%s'", letter,
-                     (unsigned)code, shown(setting->pen.arena, mark->as.text.string), mark->owner);
-        known = false;
+        complete = false;
+        report_error(layout->diagnostics, layout->pattern->place,
+                     "repeat a text for each=\"caution\" and each=\"care\", and do not drop it",
+                     "the %s leaves out what can hurt somebody: %s '%s'", layout->pattern->paper,
+                     wanted.group,
+                     care ? plan->care.items[i - cautions].key : plan->cautions.items[i].key);
     }
-    return known;
+    return complete;
 }
 
-bool sheet_lay_out(const Template *template, const Plan *plan, const FieldGroup *fields,
+bool sheet_lay_out(const Pattern *pattern, const Plan *plan, const FieldGroup *fields,
                    const Locale *locale, const FaceSet *faces, Document *document,
                    Diagnostics *diagnostics) {
-    size_t errors = diagnostics_errors(diagnostics, NULL);
-    Setting setting = setting_new(template, plan, fields, locale, faces, document, diagnostics);
+    Locale here = locale_on_night(*locale, plan->burn.light_at);
+    Layout layout = layout_new(document->arena, pattern, plan, paper_fields(fields, document),
+                               &here, faces, diagnostics);
     PaperSize paper = paper_size(plan->workshop->paper);
-    Box area = type_area(template, paper);
-    double over_mm = fit_give_way(&setting, area);
-    if (diagnostics_errors(diagnostics, NULL) != errors)
+    Box area = type_area(pattern, paper);
+    if (!layout_build(&layout))
         return false;
+    double over_mm = layout_fit(&layout, area, false);
     if (over_mm > 0) {
-        report_overflow(&setting, over_mm);
+        report_overflow(&layout, area, over_mm);
         return false;
     }
+    bool must_say = strcmp(pattern->paper, "sheet") == 0;
+    if (must_say && !says_what_it_must(&layout))
+        return false;
+    size_t errors = diagnostics_errors(diagnostics, NULL);
     Page *page = document_page(document, paper.width_mm, paper.height_mm);
     page->bookmark = plan->batch->name;
-    setting.pen.page = page;
-    fit_draw(&setting, area);
-    if (letters_known(page, &setting) && diagnostics_errors(diagnostics, NULL) == errors)
+    layout_draw(&layout, page, area);
+    if (diagnostics_errors(diagnostics, NULL) == errors)
         return true;
     document->pages.count--;
     return false;

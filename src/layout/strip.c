@@ -37,9 +37,9 @@ double axis_height_mm(TextStyle style) {
     return TICK_MM + pen_pitch_mm(style);
 }
 
-void axis_draw(Setting *setting, const TimeAxis *axis, TextStyle style, Box box) {
-    Pen *pen = &setting->pen;
-    const Zone *zone = setting->locale->zone;
+void axis_draw(Layout *layout, const TimeAxis *axis, TextStyle style, Box box) {
+    Pen *pen = &layout->pen;
+    const Zone *zone = layout->locale->zone;
     double bottom_mm = box.y_mm + box.height_mm;
     double clock_mm = pen_width_mm(pen, style, "00:00");
     int every = hours_apart(axis, clock_mm);
@@ -57,7 +57,7 @@ void axis_draw(Setting *setting, const TimeAxis *axis, TextStyle style, Box box)
         if (!labelled || !fits)
             continue;
         pen_line(pen, style, ALIGN_CENTRE, x_mm, bottom_mm + TICK_MM,
-                 setting_time(setting, at, "bare"));
+                 layout_time(layout, at, "bare"));
         last_mm = left_mm + clock_mm;
     }
 }

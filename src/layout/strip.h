@@ -2,7 +2,7 @@
 #ifndef LAYOUT_STRIP_H
 #define LAYOUT_STRIP_H
 
-#include "layout/setting.h"
+#include "layout/block.h"
 
 typedef struct TimeAxis {
     Instant from;
@@ -36,7 +36,7 @@ double axis_x_mm(const TimeAxis *axis, Instant at);
 double axis_height_mm(TextStyle style);
 
 /* Ticks and clock times of the full hours below the box, thinned where they would touch. */
-void axis_draw(Setting *setting, const TimeAxis *axis, TextStyle style, Box box);
+void axis_draw(Layout *layout, const TimeAxis *axis, TextStyle style, Box box);
 
 double strip_y_mm(const Strip *strip, double value);
 

@@ -19,7 +19,7 @@
 
 static Arena *arena;
 static const FaceSet *faces;
-static const Template *template;
+static const Pattern *pattern;
 static const Words *words;
 
 static int set_up(void **state) {
@@ -28,10 +28,10 @@ static int set_up(void **state) {
     arena = arena_new();
     faces = faces_load(arena, "fonts", &error);
     Diagnostics diagnostics = diagnostics_new(arena);
-    const Element *root = xml_read(&diagnostics, "templates/sheet.xml", NULL);
-    template = faces &&root ? template_read(arena, root, faces, &diagnostics) : NULL;
+    const Element *root = xml_read(&diagnostics, "templates/desk.xml", NULL);
+    pattern = faces && root ? pattern_read(arena, root, faces, &diagnostics) : NULL;
     words = language_words(arena, "en");
-    return template ? 0 : -1;
+    return pattern ? 0 : -1;
 }
 
 static int tear_down(void **state) {
@@ -44,7 +44,7 @@ static const Page *page_of(const Plan *plan) {
     Locale locale = locale_of(plan->workshop, words);
     Document *document = document_new(arena, "Session sheet", words->language);
     Diagnostics diagnostics = diagnostics_new(arena);
-    assert_true(sheet_lay_out(template, plan, plan_fields(arena, plan), &locale, faces, document,
+    assert_true(sheet_lay_out(pattern, plan, plan_fields(arena, plan), &locale, faces, document,
                               &diagnostics));
     return document->pages.items[0];
 }
@@ -74,7 +74,7 @@ static void find_channel(const Page *page, const PathMark **bed, const PathMark 
     *bed = *dust = NULL;
     size_t index = 0;
     const PathMark *path;
-    while ((path = next_path(page, "tray-map", &index)) != NULL) {
+    while ((path = next_path(page, "maps", &index)) != NULL) {
         bool thick = path->style.line_mm > CHANNEL_LEAST_MM && !path->style.filled;
         double grey = path->style.line.red;
         if (thick && grey > 0.99 && !*bed)
@@ -148,7 +148,7 @@ static void assert_arrows(const PlanRecipe *recipe) {
     const PathMark *bed, *dust, *path;
     find_channel(page, &bed, &dust);
     size_t index = 0, arrows = 0;
-    while ((path = next_path(page, "tray-map", &index)) != NULL) {
+    while ((path = next_path(page, "maps", &index)) != NULL) {
         if (!is_arrow(path))
             continue;
         double share = 0;

@@ -27,7 +27,7 @@ enum { PLANS = 40, MOST_PLANS = 120, WORDS = 4000, INK = 128, MOST_BYTES = 1 << 
 typedef struct Fixture {
     Arena *arena;
     const FaceSet *faces;
-    const Template *template;
+    const Pattern *pattern;
     const char *folder;
 } Fixture;
 
@@ -47,9 +47,9 @@ static int set_up(void **state) {
     const Element *root = xml_read(&diagnostics, "templates/sheet.xml", NULL);
     if (!fixture->faces || !root)
         return -1;
-    fixture->template = template_read(arena, root, fixture->faces, &diagnostics);
+    fixture->pattern = pattern_read(arena, root, fixture->faces, &diagnostics);
     *state = fixture;
-    return fixture->template ? 0 : -1;
+    return fixture->pattern ? 0 : -1;
 }
 
 static int tear_down(void **state) {
@@ -69,7 +69,7 @@ static const char *write_sheet(Fixture *fixture, Arena *arena, const PlanRecipe 
     Diagnostics diagnostics = diagnostics_new(arena);
     Bytes bytes = {0};
     const char *error = NULL;
-    if (!sheet_lay_out(fixture->template, plan, plan_fields(arena, plan), &locale, fixture->faces,
+    if (!sheet_lay_out(fixture->pattern, plan, plan_fields(arena, plan), &locale, fixture->faces,
                        document, &diagnostics))
         return NULL;
     const char *path = arena_format(arena, "%s/sheet.pdf", fixture->folder);
@@ -127,7 +127,7 @@ static void assert_words_apart(Fixture *fixture, Arena *arena, const char *path)
     assert_true(count > 50);
     for (size_t i = 0; i < count; i++) {
         assert_on_paper(&words[i], number_after(page, "width=\""), number_after(page, "height=\""),
-                        fixture->template->margin_mm);
+                        fixture->pattern->margin_mm);
         for (size_t j = 0; j < i; j++)
             assert_clear(&words[i], &words[j]);
     }
@@ -188,21 +188,24 @@ static double tallest_stem_mm(const Picture *picture, double x_mm, double from_m
     return longest / DOTS_PER_MM;
 }
 
-/* The stem of the L of "LIGHT AT" at the left margin: capitals of 9 mm are 20 to 22 minutes of arc
- * at 1.5 m (NUREG-0700 1.3.1-4). A dot more or less is the drawing's. */
-static void capitals_of_the_headline_measure_nine_millimetres(void **state) {
+/* The stem of the L of "LIGHT" behind the verdict's sign: capitals of 9 mm are 20 to 22 minutes of
+ * arc at 1.5 m (NUREG-0700 1.3.1-4), and these are 11 to 14 by the room there is. A dot more or
+ * less is the drawing's. */
+static void capitals_of_the_headline_measure_more_than_eleven_millimetres(void **state) {
     Fixture *fixture = *state;
     PlanRecipe recipe = recipe_usual();
     Picture page = draw(fixture, write_sheet(fixture, fixture->arena, &recipe, "en"));
-    double stem_mm = tallest_stem_mm(&page, fixture->template->margin_mm + 1.6, 8, 32);
-    if (!(stem_mm > 9 - 1.5 / DOTS_PER_MM && stem_mm < 10))
+    double stem_mm = 0;
+    for (double x_mm = 22; x_mm < 32; x_mm += 0.2)
+        stem_mm = fmax(stem_mm, tallest_stem_mm(&page, x_mm, 16, 42));
+    if (!(stem_mm > 11 - 1.5 / DOTS_PER_MM && stem_mm < 14.2))
         fail_msg("the L of the headline is %.2f mm high", stem_mm);
 }
 
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(words_of_random_sheets_keep_apart_on_paper),
-        cmocka_unit_test(capitals_of_the_headline_measure_nine_millimetres),
+        cmocka_unit_test(capitals_of_the_headline_measure_more_than_eleven_millimetres),
     };
     return cmocka_run_group_tests(tests, set_up, tear_down);
 }

@@ -1,6 +1,7 @@
-#include "layout/fill_map.h"
-
+/* Map: one tray drawn to scale, with the place of the glow on every full hour, or a letter where
+ * each look of the night should find it. */
 #include "layout/channel.h"
+#include "layout/drawing.h"
 #include "layout/taken.h"
 
 #include <math.h>
@@ -21,18 +22,20 @@
 #define LEAST_LABELLED 0.7 /* of the hours that are due */
 #define LABEL_GAP_MM 0.65
 #define PAPER_MM 0.35 /* white round a label */
-#define FILLED 0.86   /* grey of the dust */
+#define LEAST_MAP_MM 17.0
+#define FILLED 0.86 /* grey of the dust */
 
 enum { SPOTS = 4, THINNINGS = 6, NUDGES = 5 };
 
 /* The drawing under way: the tray's plane on the paper, and what is taken there. */
 typedef struct Map {
-    Setting *setting;
+    Layout *layout;
     const PlanFill *fill;
     ChannelView view;
     double band_mm; /* width of the channel */
     double sign_mm;
     TextStyle label;
+    bool letters; /* at the looks, in place of the hours */
     Taken taken;
 } Map;
 
@@ -40,27 +43,31 @@ static double room_mm(double width_mm) {
     return width_mm < ROOMY_MM ? LEAST_ROOM_MM : ROOM_MM;
 }
 
-double fill_map_height_mm(const PlanFill *fill, double width_mm) {
+double map_least_mm(Layout *layout, const Block *block, double width_mm) {
+    double most_mm = map_most_mm(layout, block, width_mm);
+    return fmin(fmax(block->node->least_mm, LEAST_MAP_MM), most_mm);
+}
+
+double map_most_mm(Layout *layout, const Block *block, double width_mm) {
+    const PlanFill *fill = drawing_fill(layout, block);
     double scale = (width_mm - 2 * room_mm(width_mm)) / fill->map_width_m;
     return fmax(fill->map_height_m * scale, 0) + 2;
 }
 
-double fill_map_width_mm(const PlanFill *fill, double width_mm, double height_mm) {
-    double scale = fmax(height_mm - 2, 0) / fill->map_height_m;
-    return fmin(fill->map_width_m * scale + 2 * room_mm(width_mm), width_mm);
-}
-
-static Map map_new(Setting *setting, const PlanFill *fill, Box box) {
+static Map map_new(Layout *layout, const Block *block) {
+    const PlanFill *fill = drawing_fill(layout, block);
+    Box box = block->box;
     double beside_mm = room_mm(box.width_mm);
     double scale = fmin((box.width_mm - 2 * beside_mm) / fill->map_width_m,
                         (box.height_mm - 2) / fill->map_height_m);
-    Map map = {.setting = setting, .fill = fill};
+    Map map = {.layout = layout, .fill = fill};
     map.view = (ChannelView){box.x_mm + beside_mm, box.y_mm + 1, fmax(scale, 0)};
     map.band_mm = fill->tray->channel_width_m * map.view.mm_per_m;
     map.sign_mm = fmax(fmin(SIGN_MM, map.band_mm * 1.1), LEAST_SIGN_MM);
-    map.label = style_strong(setting->texts[TEXT_NOTE]);
+    map.label = style_strong(block_style(layout, block));
+    map.letters = block->node->of != NULL;
     double wide_mm = fill->map_width_m * map.view.mm_per_m + 2 * beside_mm;
-    map.taken = taken_new(setting->pen.arena,
+    map.taken = taken_new(layout->pen.arena,
                           (Box){box.x_mm, box.y_mm, fmin(wide_mm, box.width_mm), box.height_mm});
     return map;
 }
@@ -72,14 +79,14 @@ static void stroke(Map *map, const ChannelPoints *points, double width_mm, Ink i
         return;
     Style style = style_line(width_mm, ink);
     style.join = JOIN_MITER;
-    mark_polyline(map->setting->pen.page, points->items, points->count, style);
+    mark_polyline(map->layout->pen.page, points->items, points->count, style);
 }
 
 /* A line across the channel. */
 static void draw_across(Map *map, Point at, double heading_rad, double line_mm) {
     double x_mm = -sin(heading_rad) * map->band_mm / 2;
     double y_mm = cos(heading_rad) * map->band_mm / 2;
-    mark_line(map->setting->pen.page, (Point){at.x_mm - x_mm, at.y_mm - y_mm},
+    mark_line(map->layout->pen.page, (Point){at.x_mm - x_mm, at.y_mm - y_mm},
               (Point){at.x_mm + x_mm, at.y_mm + y_mm}, style_line(line_mm, ink_black()));
 }
 
@@ -90,7 +97,7 @@ static void draw_end_wall(Map *map, double along_m) {
 }
 
 static void draw_channel(Map *map) {
-    Arena *arena = map->setting->pen.arena;
+    Arena *arena = map->layout->pen.arena;
     ChannelPoints whole = channel_part(arena, &map->fill->line, 0, INFINITY, map->view);
     ChannelPoints filled = channel_part(arena, &map->fill->line, 0, map->fill->filled_m, map->view);
     stroke(map, &whole, map->band_mm + 2 * WALL_MM, ink_black());
@@ -107,28 +114,15 @@ static Style hatch_style(void) {
 }
 
 static void draw_weak(Map *map) {
-    Arena *arena = map->setting->pen.arena;
+    Arena *arena = map->layout->pen.arena;
     for (size_t i = 0; i < map->fill->weak.count; i++) {
         const WeakStretch *weak = &map->fill->weak.items[i];
         ChannelPoints line =
             channel_part(arena, &map->fill->line, weak->from_m, weak->to_m, map->view);
         ChannelPoints outline = channel_outline(arena, &line, map->band_mm);
         if (outline.count > 2)
-            mark_hatch(map->setting->pen.page, outline.items, outline.count, 45, 1.1,
-                       hatch_style());
+            mark_hatch(map->layout->pen.page, outline.items, outline.count, 45, 1.1, hatch_style());
     }
-}
-
-void fill_map_patch(Pen *pen, Box box) {
-    if (!pen->page)
-        return;
-    double right_mm = box.x_mm + box.width_mm;
-    double bottom_mm = box.y_mm + box.height_mm;
-    const Point corners[] = {
-        {box.x_mm, box.y_mm}, {right_mm, box.y_mm}, {right_mm, bottom_mm}, {box.x_mm, bottom_mm}};
-    mark_rectangle(pen->page, box, style_fill(ink_grey(FILLED)));
-    mark_hatch(pen->page, corners, 4, 45, 1.1, hatch_style());
-    mark_rectangle(pen->page, box, style_line(0.15, ink_black()));
 }
 
 /* ---- Labels ---- */
@@ -171,7 +165,7 @@ static bool on_channel(const Map *map, Box box) {
 /* Finds a free spot for the text: off the channel beside the place, over the tray, or anywhere;
  * false when there is none. */
 static bool find_spot(const Map *map, Point at, double heading_rad, const char *text, Box *box) {
-    double width_mm = pen_width_mm(&map->setting->pen, map->label, text) + 2 * PAPER_MM;
+    double width_mm = pen_width_mm(&map->layout->pen, map->label, text) + 2 * PAPER_MM;
     double height_mm = pen_pitch_mm(map->label);
     Taken taken = map->taken;
     for (int spot = 2; spot < SPOTS; spot++) {
@@ -192,7 +186,7 @@ static bool find_spot(const Map *map, Point at, double heading_rad, const char *
 
 /* Sets a label on paper of its own, so that walls behind it do not disturb. */
 static void set_label(Map *map, Box box, const char *text) {
-    Pen *pen = &map->setting->pen;
+    Pen *pen = &map->layout->pen;
     double capitals_mm = pen_capitals_mm(pen, map->label);
     double middle_mm = box.y_mm + box.height_mm / 2;
     pen_rectangle(pen,
@@ -202,83 +196,125 @@ static void set_label(Map *map, Box box, const char *text) {
     pen_line(pen, map->label, ALIGN_LEFT, box.x_mm + PAPER_MM, box.y_mm, text);
 }
 
-static Point mark_point(const Map *map, const HourMark *mark) {
-    return channel_point(map->view, mark->place);
+/* A place in the channel that has a tick and perhaps a label. */
+typedef struct Spot {
+    MapPoint place;
+    double heading_rad;
+    Instant at;
+    const char *text;
+} Spot;
+
+typedef LIST_OF(Spot) Spots;
+
+static bool alike(const PlanFill *one, const PlanFill *other) {
+    return one->tray == other->tray && one->both_ends == other->both_ends &&
+           fabs(one->filled_m - other->filled_m) < 1e-6;
+}
+
+static Spot spot_at(const Map *map, double along_m, Instant at, const char *text) {
+    const MapPoints *line = &map->fill->line;
+    return (Spot){channel_at(line, along_m), channel_heading(line, along_m), at, text};
+}
+
+/* The hours of the fill; or the looks, also those of fills that look like it. */
+static Spots spots_of(const Map *map) {
+    Layout *layout = map->layout;
+    Arena *arena = layout->pen.arena;
+    const Plan *plan = layout->plan;
+    Spots spots = {0};
+    for (size_t i = 0; !map->letters && i < map->fill->hours.count; i++) {
+        const HourMark *mark = &map->fill->hours.items[i];
+        LIST_ADD(arena, &spots,
+                 (Spot){mark->place, mark->heading_rad, mark->at,
+                        layout_time(layout, mark->at, "bare")});
+    }
+    for (size_t i = 0; map->letters && i < plan->looks.count; i++) {
+        const PlanLook *look = &plan->looks.items[i];
+        const FieldGroup *row = field_row(layout->fields, "look", i);
+        bool here = look->fill > 0 && (size_t)look->fill <= plan->fills.count &&
+                    alike(map->fill, &plan->fills.items[look->fill - 1]) &&
+                    look->at < plan->burn.out_at;
+        if (here)
+            LIST_ADD(arena, &spots,
+                     spot_at(map, look->along_m, look->at, field_find(row, "letter")->text));
+    }
+    return spots;
+}
+
+static Point spot_point(const Map *map, const Spot *spot) {
+    return channel_point(map->view, spot->place);
 }
 
 /* The room of a tick, which no label may cover. */
-static Box tick_box(const Map *map, const HourMark *mark) {
-    Point at = mark_point(map, mark);
+static Box tick_box(const Map *map, const Spot *spot) {
+    Point at = spot_point(map, spot);
     double thick_mm = TICK_MM / 2 + TICK_CLEAR_MM;
-    double x_mm = fmax(fabs(sin(mark->heading_rad)) * map->band_mm / 2, thick_mm);
-    double y_mm = fmax(fabs(cos(mark->heading_rad)) * map->band_mm / 2, thick_mm);
+    double x_mm = fmax(fabs(sin(spot->heading_rad)) * map->band_mm / 2, thick_mm);
+    double y_mm = fmax(fabs(cos(spot->heading_rad)) * map->band_mm / 2, thick_mm);
     return (Box){at.x_mm - x_mm, at.y_mm - y_mm, 2 * x_mm, 2 * y_mm};
 }
 
-static void draw_ticks(Map *map) {
-    for (size_t i = 0; i < map->fill->hours.count; i++) {
-        const HourMark *mark = &map->fill->hours.items[i];
-        draw_across(map, mark_point(map, mark), mark->heading_rad, TICK_MM);
-        taken_add(&map->taken, tick_box(map, mark));
+static void draw_ticks(Map *map, const Spots *spots) {
+    for (size_t i = 0; i < spots->count; i++) {
+        draw_across(map, spot_point(map, &spots->items[i]), spots->items[i].heading_rad, TICK_MM);
+        taken_add(&map->taken, tick_box(map, &spots->items[i]));
     }
 }
 
-static bool is_due(const Map *map, const HourMark *mark, int every) {
-    return zone_civil(map->setting->locale->zone, mark->at).hour % every == 0;
+static bool is_due(const Map *map, const Spot *spot, int every) {
+    return map->letters || zone_civil(map->layout->locale->zone, spot->at).hour % every == 0;
 }
 
 /* Whether so many labels leave most of the tray to be seen. */
 static bool is_clear(const Map *map, size_t labels) {
     Box tray = tray_box(map);
-    double label_mm2 = pen_width_mm(&map->setting->pen, map->label, "00:00") *
-                       pen_capitals_mm(&map->setting->pen, map->label);
+    double label_mm2 = pen_width_mm(&map->layout->pen, map->label, "00:00") *
+                       pen_capitals_mm(&map->layout->pen, map->label);
     return (double)labels * label_mm2 <= tray.width_mm * tray.height_mm * MOST_COVERED;
 }
 
 /* Places the labels of every so-manieth hour; false, and none placed, when too few find a spot. */
-static bool place_hours(Map *map, int every, Box *boxes, bool *placed) {
+static bool place_labels(Map *map, const Spots *spots, int every, Box *boxes, bool *placed) {
     size_t before = map->taken.boxes.count;
     size_t due = 0;
     size_t count = 0;
-    for (size_t i = 0; i < map->fill->hours.count; i++) {
-        const HourMark *mark = &map->fill->hours.items[i];
+    for (size_t i = 0; i < spots->count; i++) {
+        const Spot *spot = &spots->items[i];
         placed[i] = false;
-        if (!is_due(map, mark, every))
+        if (!is_due(map, spot, every))
             continue;
         due++;
-        const char *text = setting_time(map->setting, mark->at, "bare");
-        placed[i] = find_spot(map, mark_point(map, mark), mark->heading_rad, text, &boxes[i]);
+        placed[i] = find_spot(map, spot_point(map, spot), spot->heading_rad, spot->text, &boxes[i]);
         count += placed[i];
         if (placed[i])
             taken_add(&map->taken, boxes[i]);
     }
-    if (is_clear(map, count) && (double)count >= (double)due * LEAST_LABELLED)
+    bool enough = is_clear(map, count) && (double)count >= (double)due * LEAST_LABELLED;
+    if (enough || map->letters)
         return true;
     map->taken.boxes.count = before;
-    for (size_t i = 0; i < map->fill->hours.count; i++)
+    for (size_t i = 0; i < spots->count; i++)
         placed[i] = false;
     return false;
 }
 
 /* Labels every hour where there is room, else every second, third, fourth … */
-static void label_hours(Map *map) {
+static void label_spots(Map *map, const Spots *spots) {
     static const int every[THINNINGS] = {1, 2, 3, 4, 6, 12};
-    size_t count = map->fill->hours.count;
-    Box *boxes = ARENA_ARRAY(map->setting->pen.arena, count, Box);
-    bool *placed = ARENA_ARRAY(map->setting->pen.arena, count, bool);
+    Box *boxes = ARENA_ARRAY(map->layout->pen.arena, spots->count, Box);
+    bool *placed = ARENA_ARRAY(map->layout->pen.arena, spots->count, bool);
     for (int i = 0; i < THINNINGS; i++)
-        if (place_hours(map, every[i], boxes, placed))
+        if (place_labels(map, spots, every[i], boxes, placed))
             break;
-    for (size_t i = 0; i < count; i++)
+    for (size_t i = 0; i < spots->count; i++)
         if (placed[i])
-            set_label(map, boxes[i],
-                      setting_time(map->setting, map->fill->hours.items[i].at, "bare"));
+            set_label(map, boxes[i], spots->items[i].text);
 }
 
 /* ---- Ends ---- */
 
 static void draw_end(Map *map, SignKind kind, Point at) {
-    Page *page = map->setting->pen.page;
+    Page *page = map->layout->pen.page;
     double half_mm = map->sign_mm / 2;
     mark_circle(page, at, half_mm + 0.3, style_fill(ink_white()));
     sign_draw(page, kind, (Point){at.x_mm - half_mm, at.y_mm - half_mm}, map->sign_mm, ink_black(),
@@ -306,8 +342,8 @@ static Box beside_sign(const Map *map, Point sign, double width_mm, double heigh
 /* The clock time of an end stands by its sign: off the channel if it can, else where there is
  * room. */
 static void label_end(Map *map, Point sign, Point at, double heading_rad, Instant when) {
-    const char *text = setting_time(map->setting, when, "clock");
-    double width_mm = pen_width_mm(&map->setting->pen, map->label, text) + 2 * PAPER_MM;
+    const char *text = layout_time(map->layout, when, "clock");
+    double width_mm = pen_width_mm(&map->layout->pen, map->label, text) + 2 * PAPER_MM;
     double height_mm = pen_pitch_mm(map->label);
     Box box = {0};
     bool found = false;
@@ -356,8 +392,8 @@ static bool draw_arrow(Map *map, double along_m) {
     const Point head[] = {{at.x_mm + x, at.y_mm + y},
                           {at.x_mm - x - y, at.y_mm - y + x},
                           {at.x_mm - x + y, at.y_mm - y - x}};
-    mark_polygon(map->setting->pen.page, head, 3, style_line(2 * HALO_MM, ink_white()));
-    mark_polygon(map->setting->pen.page, head, 3, style_fill(ink_black()));
+    mark_polygon(map->layout->pen.page, head, 3, style_line(2 * HALO_MM, ink_white()));
+    mark_polygon(map->layout->pen.page, head, 3, style_fill(ink_black()));
     return true;
 }
 
@@ -382,7 +418,7 @@ static void draw_death(Map *map) {
         return;
     Point at = channel_point(map->view, channel_at(&map->fill->line, map->fill->dies_along_m));
     double arm_mm = 1.5;
-    Page *page = map->setting->pen.page;
+    Page *page = map->layout->pen.page;
     mark_circle(page, at, arm_mm + 0.8, style_both(ink_white(), 0.3, ink_black()));
     for (int way = -1; way <= 1; way += 2)
         mark_line(page, (Point){at.x_mm - arm_mm, at.y_mm - way * arm_mm},
@@ -392,7 +428,7 @@ static void draw_death(Map *map) {
 
 /* An eye where to look in the weakest hour, when there is room for it in the channel. */
 static void draw_look(Map *map) {
-    const Plan *plan = map->setting->plan;
+    const Plan *plan = map->layout->plan;
     for (size_t i = 0; i < plan->looks.count; i++) {
         const PlanLook *look = &plan->looks.items[i];
         if (!look->worst || look->fill != map->fill->number || map->band_mm < LEAST_SIGN_MM)
@@ -403,24 +439,24 @@ static void draw_look(Map *map) {
         if (!taken_free(&map->taken, box))
             continue;
         taken_add(&map->taken, box);
-        mark_circle(map->setting->pen.page, at, size_mm / 2, style_fill(ink_white()));
-        sign_draw(map->setting->pen.page, SIGN_LOOK, (Point){box.x_mm, box.y_mm}, size_mm,
+        mark_circle(map->layout->pen.page, at, size_mm / 2, style_fill(ink_white()));
+        sign_draw(map->layout->pen.page, SIGN_LOOK, (Point){box.x_mm, box.y_mm}, size_mm,
                   ink_black(), ink_white());
     }
 }
 
-void fill_map_draw(Setting *setting, const PlanFill *fill, Box box) {
-    if (!setting->pen.page || fill->line.count < 2)
+void map_draw(Layout *layout, const Block *block) {
+    Map map = map_new(layout, block);
+    if (map.fill->line.count < 2 || map.view.mm_per_m <= 0)
         return;
-    Map map = map_new(setting, fill, box);
-    if (map.view.mm_per_m <= 0)
-        return;
+    Spots spots = spots_of(&map);
     draw_channel(&map);
     draw_weak(&map);
-    draw_ticks(&map);
+    draw_ticks(&map, &spots);
     draw_death(&map);
     draw_ends(&map);
-    draw_look(&map);
-    label_hours(&map);
+    if (!map.letters)
+        draw_look(&map);
+    label_spots(&map, &spots);
     draw_arrows(&map);
 }
