@@ -10,7 +10,7 @@ typedef void (*CheckPage)(Run *run, const Element *root);
 
 static void check_pattern(Run *run, const Element *root) {
     if (run_faces(run))
-        pattern_read(run->arena, root, run->faces, &run->reader.diagnostics);
+        pattern_read(run->arena, root, NULL, run->faces, &run->reader.diagnostics);
     else
         run_note(run, STATUS_FILES);
 }

@@ -47,7 +47,8 @@ static bool read_templates(Run *run, Labels *labels) {
     const Element *stock = run_template(run, "stock");
     if (!template || !stock)
         return false;
-    labels->pattern = pattern_read(run->arena, template, run->faces, &run->reader.diagnostics);
+    labels->pattern =
+        pattern_read(run->arena, template, "label", run->faces, &run->reader.diagnostics);
     labels->stocks = stock_read(run->arena, stock, &run->reader.diagnostics);
     run_say(run);
     bool good = labels->pattern && labels->stocks;

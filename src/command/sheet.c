@@ -27,7 +27,8 @@ static const Pattern *read_template(Run *run) {
     const Element *root = run_template(run, name);
     if (!root)
         return NULL;
-    const Pattern *template = pattern_read(run->arena, root, run->faces, &run->reader.diagnostics);
+    const Pattern *template =
+        pattern_read(run->arena, root, "sheet desk", run->faces, &run->reader.diagnostics);
     run_say(run);
     run_note(run, template ? STATUS_DONE : STATUS_FAULTS);
     return template;

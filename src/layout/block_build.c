@@ -254,10 +254,21 @@ static const char *unbroken(Arena *arena, const char *string) {
     return text.bytes;
 }
 
+/* Whether a text ends with that character, switches of face left out. */
+static bool ends_with(const Text *text, char character) {
+    size_t length = text->length;
+    while (length &&
+           (text->bytes[length - 1] == WRAP_PLAIN || text->bytes[length - 1] == WRAP_STRONG))
+        length--;
+    return length && text->bytes[length - 1] == character;
+}
+
 static const char *joined(Arena *arena, const Node *node, const Strings *strings, bool whole) {
     Text text = text_new(arena);
     for (size_t i = 0; i < strings->count; i++) {
         const char *joint = node->joint ? node->joint : " ";
+        if (i && *joint == '.' && ends_with(&text, '.'))
+            joint++; /* an abbreviation's own full stop will do */
         text_add(&text, i ? joint : "");
         text_add(&text, whole ? unbroken(arena, strings->items[i]) : strings->items[i]);
     }

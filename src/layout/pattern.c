@@ -387,15 +387,17 @@ static void read_children(Reader *reader, const Element *root) {
                      root->name);
 }
 
-const Pattern *pattern_read(Arena *arena, const Element *root, const FaceSet *faces,
-                            Diagnostics *diagnostics) {
+const Pattern *pattern_read(Arena *arena, const Element *root, const char *papers,
+                            const FaceSet *faces, Diagnostics *diagnostics) {
     size_t before = diagnostics_errors(diagnostics, NULL);
     Pattern *pattern = ARENA_NEW(arena, Pattern);
     *pattern = (Pattern){.place = root->place, .file = root->place.file, .paper = root->name};
     Reader reader = {arena, faces, diagnostics, pattern, LEAST_TYPE_PT};
-    if (!among(arena, root->name, "sheet desk label")) {
-        report_error(diagnostics, root->place, "its root is <sheet>, <desk> or <label>",
-                     "'%s' is no template of a paper", root->name);
+    if (!among(arena, root->name, papers ? papers : "sheet desk label")) {
+        report_error(diagnostics, root->place,
+                     arena_format(arena, "here may stand a template of: %s",
+                                  papers ? papers : "sheet desk label"),
+                     "'%s' is no template of such a paper", root->name);
         return NULL;
     }
     if (strcmp(root->name, "label") == 0)

@@ -148,11 +148,11 @@ typedef struct Pattern {
 #define LEAST_TYPE_PT 7.0
 #define LABEL_LEAST_PT 6.0
 
-/* Reads a pattern, whose root is <sheet>, <desk> or <label>. Every fault is reported with its
- * place; NULL when there was one. What the law or safety wants on a paper (pattern_check.c) cannot
- * be left out, made conditional on the verdict or dropped. */
-const Pattern *pattern_read(Arena *arena, const Element *root, const FaceSet *faces,
-                            Diagnostics *diagnostics);
+/* Reads a pattern, whose root is one of `papers` ("sheet desk"; NULL: any there is). Every fault is
+ * reported with its place; NULL when there was one. What the law or safety wants on a paper
+ * (pattern_check.c) cannot be left out, made conditional on the verdict or dropped. */
+const Pattern *pattern_read(Arena *arena, const Element *root, const char *papers,
+                            const FaceSet *faces, Diagnostics *diagnostics);
 
 /* Reports what has to be on the paper and is not in the pattern. */
 void pattern_check(const Pattern *pattern, Diagnostics *diagnostics);

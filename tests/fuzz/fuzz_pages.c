@@ -22,7 +22,7 @@ enum { LANGUAGES = sizeof languages / sizeof *languages };
 static struct Stand {
     Arena *arena;
     const FaceSet *faces;
-    const Template *sheet;
+    const Pattern *sheet;
     const Pattern *label;
     const StockSet *stocks;
     const Words *words[LANGUAGES];
@@ -35,10 +35,10 @@ static void set_up(void) {
     stand.faces = faces_load(stand.arena, "fonts", &error);
     if (!stand.faces)
         fuzz_found(error);
-    stand.sheet = template_read(stand.arena, xml_read(&diagnostics, "templates/sheet.xml", NULL),
-                                stand.faces, &diagnostics);
+    stand.sheet = pattern_read(stand.arena, xml_read(&diagnostics, "templates/sheet.xml", NULL),
+                               "sheet", stand.faces, &diagnostics);
     stand.label = pattern_read(stand.arena, xml_read(&diagnostics, "templates/label.xml", NULL),
-                               stand.faces, &diagnostics);
+                               "label", stand.faces, &diagnostics);
     stand.stocks =
         stock_read(stand.arena, xml_read(&diagnostics, "templates/stock.xml", NULL), &diagnostics);
     for (int i = 0; i < LANGUAGES; i++) {

@@ -44,20 +44,20 @@ static void set_up(void) {
 
 /* Whether a page came of it. */
 static bool lay_out_sheet(FuzzNight *night, const Element *root, Document *document) {
-    const Template *template =
-        template_read(night->arena, root, stand.faces, &night->reader.diagnostics);
-    return template && sheet_lay_out(template, stand.plan, stand.fields, &stand.locale, stand.faces,
-                                     document, &night->reader.diagnostics);
+    const Pattern *pattern =
+        pattern_read(night->arena, root, "sheet desk", stand.faces, &night->reader.diagnostics);
+    return pattern && sheet_lay_out(pattern, stand.plan, stand.fields, &stand.locale, stand.faces,
+                                    document, &night->reader.diagnostics);
 }
 
 static bool lay_out_label(FuzzNight *night, const Element *root, Document *document) {
-    LabelRequest request = {
-        .pattern = pattern_read(night->arena, root, stand.faces, &night->reader.diagnostics),
-        .stocks = stand.stocks,
-        .plan = stand.plan,
-        .fields = stand.fields,
-        .locale = &stand.locale,
-        .faces = stand.faces};
+    LabelRequest request = {.pattern = pattern_read(night->arena, root, "label", stand.faces,
+                                                    &night->reader.diagnostics),
+                            .stocks = stand.stocks,
+                            .plan = stand.plan,
+                            .fields = stand.fields,
+                            .locale = &stand.locale,
+                            .faces = stand.faces};
     return request.pattern &&
            labels_lay_out(night->arena, &request, document, &night->reader.diagnostics);
 }
@@ -71,8 +71,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t size) {
     const Element *root = xml_parse(diagnostics, "template.xml", (const char *)bytes, size);
     if (root) {
         Document *document = document_new(arena, "template", "en");
-        bool good = !strcmp(root->name, "sheet") ? lay_out_sheet(&night, root, document)
-                                                 : lay_out_label(&night, root, document);
+        bool good = strcmp(root->name, "label") != 0 ? lay_out_sheet(&night, root, document)
+                                                     : lay_out_label(&night, root, document);
         if (good != (diagnostics_errors(diagnostics, NULL) == 0))
             fuzz_found("a template was refused without a word, or taken with errors");
     }

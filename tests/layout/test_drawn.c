@@ -29,7 +29,7 @@ static int set_up(void **state) {
     faces = faces_load(arena, "fonts", &error);
     Diagnostics diagnostics = diagnostics_new(arena);
     const Element *root = xml_read(&diagnostics, "templates/desk.xml", NULL);
-    pattern = faces && root ? pattern_read(arena, root, faces, &diagnostics) : NULL;
+    pattern = faces && root ? pattern_read(arena, root, "desk", faces, &diagnostics) : NULL;
     words = language_words(arena, "en");
     return pattern ? 0 : -1;
 }

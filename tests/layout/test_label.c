@@ -367,7 +367,8 @@ static void assert_faults(const char *text, const char *const *parts, size_t cou
     BagMaker *maker = bag_maker("en");
     const Element *root = xml_parse(&maker->diagnostics, "label.xml", text, strlen(text));
     assert_non_null(root);
-    assert_null(pattern_read(maker->arena, root, maker->request.faces, &maker->diagnostics));
+    assert_null(
+        pattern_read(maker->arena, root, "label", maker->request.faces, &maker->diagnostics));
     for (size_t i = 0; i < count; i++)
         assert_holds(bag_maker_reports(maker), parts[i]);
     bag_maker_free(maker);

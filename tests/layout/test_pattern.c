@@ -38,7 +38,7 @@ static int tear_down(void **state) {
 static const Pattern *parse(Fixture *fixture, const char *text, Diagnostics *diagnostics) {
     const Element *root = xml_parse(diagnostics, "sheet.xml", text, strlen(text));
     assert_non_null(root);
-    return pattern_read(fixture->arena, root, fixture->faces, diagnostics);
+    return pattern_read(fixture->arena, root, NULL, fixture->faces, diagnostics);
 }
 
 /* All that is reported for a sheet of these styles and this column. */
@@ -62,7 +62,7 @@ static const Pattern *read_file(Fixture *fixture, const char *path) {
     Diagnostics diagnostics = diagnostics_new(fixture->arena);
     const Element *root = xml_read(&diagnostics, path, NULL);
     assert_non_null(root);
-    const Pattern *pattern = pattern_read(fixture->arena, root, fixture->faces, &diagnostics);
+    const Pattern *pattern = pattern_read(fixture->arena, root, NULL, fixture->faces, &diagnostics);
     assert_int_equal(diagnostics.list.count, 0);
     assert_non_null(pattern);
     return pattern;
@@ -189,7 +189,7 @@ static void another_kind_of_file_is_refused(void **state) {
     assert_null(parse(fixture, "<batch/>", &diagnostics));
     Text said = text_new(fixture->arena);
     diagnostics_add_to(&diagnostics, &said);
-    assert_said(said.bytes, "'batch' is no template of a paper");
+    assert_said(said.bytes, "'batch' is no template of such a paper");
 }
 
 int main(void) {

@@ -41,7 +41,7 @@ typedef struct Outcome {
 static const Pattern *read_pattern(Fixture *fixture, const char *path) {
     Diagnostics diagnostics = diagnostics_new(fixture->arena);
     const Element *root = xml_read(&diagnostics, path, NULL);
-    return root ? pattern_read(fixture->arena, root, fixture->faces, &diagnostics) : NULL;
+    return root ? pattern_read(fixture->arena, root, NULL, fixture->faces, &diagnostics) : NULL;
 }
 
 static int set_up(void **state) {
@@ -398,7 +398,7 @@ static void no_caution_is_lost_in_a_template_of_ones_own(void **state) {
         "<text each='care' words='{text}' style='a'/>"
         "<text words='footer.estimates' style='a'/></column></sheet>";
     const Element *root = xml_parse(&diagnostics, "own.xml", text, strlen(text));
-    const Pattern *own = pattern_read(fixture->arena, root, fixture->faces, &diagnostics);
+    const Pattern *own = pattern_read(fixture->arena, root, NULL, fixture->faces, &diagnostics);
     assert_non_null(own);
     PlanRecipe recipe = recipe_usual();
     Outcome outcome = lay_out_in(fixture, fixture->arena, own, fixture->words, &recipe);

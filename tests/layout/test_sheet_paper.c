@@ -47,7 +47,7 @@ static int set_up(void **state) {
     const Element *root = xml_read(&diagnostics, "templates/sheet.xml", NULL);
     if (!fixture->faces || !root)
         return -1;
-    fixture->pattern = pattern_read(arena, root, fixture->faces, &diagnostics);
+    fixture->pattern = pattern_read(arena, root, "sheet", fixture->faces, &diagnostics);
     *state = fixture;
     return fixture->pattern ? 0 : -1;
 }

@@ -27,7 +27,7 @@ static void read_request(BagMaker *maker) {
     request->faces = faces_load(maker->arena, "fonts", &error);
     if (request->faces)
         request->pattern =
-            pattern_read(maker->arena, template, request->faces, &maker->diagnostics);
+            pattern_read(maker->arena, template, "label", request->faces, &maker->diagnostics);
     diagnostics_print(&maker->diagnostics, stderr);
     if (!request->pattern || !request->stocks || !request->faces)
         stop(error ? error : "faults in templates/");
