@@ -229,7 +229,7 @@ static void add_events(Arena *arena, FieldGroup *root, const Plan *plan) {
         count = insert_event(events, count, event);
     }
     for (size_t i = 0; i < plan->looks.count; i++) {
-        if (plan->looks.items[i].at < plan->burn.out_at) {
+        if (plan->looks.items[i].at != plan->burn.out_at) {
             Event event = {plan->looks.items[i].at, "look", field_row(root, "look", i)};
             count = insert_event(events, count, event);
         }

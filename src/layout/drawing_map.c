@@ -233,7 +233,7 @@ static Spots spots_of(const Map *map) {
         const FieldGroup *row = field_row(layout->fields, "look", i);
         bool here = look->fill > 0 && (size_t)look->fill <= plan->fills.count &&
                     alike(map->fill, &plan->fills.items[look->fill - 1]) &&
-                    look->at < plan->burn.out_at;
+                    look->at != plan->burn.out_at;
         if (here)
             LIST_ADD(arena, &spots,
                      spot_at(map, look->along_m, look->at, field_find(row, "letter")->text));

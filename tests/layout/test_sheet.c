@@ -491,7 +491,7 @@ static int check_glows(const Plan *plan, const Page *page) {
         if (!first)
             continue;
         assert_non_null(walls);
-        while (look < plan->looks.count && plan->looks.items[look].at >= plan->burn.out_at)
+        while (look < plan->looks.count && plan->looks.items[look].at == plan->burn.out_at)
             look++;
         assert_true(look < plan->looks.count);
         const PlanLook *at = &plan->looks.items[look++];

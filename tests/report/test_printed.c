@@ -256,7 +256,7 @@ static void printed_figures_are_in_the_plan(void **state) {
         size_t count = 0;
         for (size_t unit = 0; unit < sizeof printed_units / sizeof *printed_units; unit++)
             count += check_unit(&all.items[i], &printed_units[unit], words);
-        assert_true(count >= 10);
+        assert_true(count >= (lit(&all.items[i]) ? 10 : 3));
     }
 }
 
