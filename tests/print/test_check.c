@@ -172,7 +172,8 @@ static void impossible_documents_are_refused(void **state) {
 }
 
 /* The limits of libharu 2.3.0 (hpdf_consts.h: HPDF_MIN_PAGE_HEIGHT 3, HPDF_MAX_PAGE_HEIGHT 14400,
- * HPDF_MAX_FONTSIZE 600, HPDF_MAX_LINEWIDTH 100) and of its arrays: what is just within is taken. */
+ * HPDF_MAX_FONTSIZE 600, HPDF_MAX_LINEWIDTH 100) and of its arrays: what is just within is
+ * taken. */
 static void limits_are_where_the_library_has_them(void **state) {
     (void)state;
     const char *error = NULL;
