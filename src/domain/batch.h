@@ -90,7 +90,8 @@ typedef struct Fill {
     Packing packing;
     bool both_ends;     /* lit at both ends */
     int repeat;         /* 1 to 8 */
-    double burn_time_s; /* wanted: fill only so far; NAN: fill the whole channel */
+    double burn_time_s; /* wanted: fill only so far; NAN: as far as the smoke time needs */
+    bool whole;         /* the whole channel, whatever smoke time is wanted */
     double filled_m;    /* so much was filled, whatever was wanted; 0 or NAN: nothing known */
 } Fill;
 
@@ -182,6 +183,7 @@ typedef struct Batch {
     Timing timing;
     LIST_OF(BagOrder) bags;
     Record record;
+    Instant planned_at; /* when it is planned and printed; 0: nobody said */
 } Batch;
 
 #endif

@@ -27,6 +27,13 @@ static const Member burn_members[] = {
     {"untended_out", MEMBER_NUMBER, QUANTITY_SHARE, offsetof(PlanBurn, untended_out)},
     {"alone_from", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanBurn, alone_from)},
     {"alone_to", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanBurn, alone_to)},
+    {"wanted", MEMBER_NUMBER, QUANTITY_DURATION, offsetof(PlanBurn, wanted_s)},
+    {"thinnest", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanBurn, thinnest_m)},
+    {"slowest", MEMBER_NUMBER, QUANTITY_SPEED, offsetof(PlanBurn, slowest_mps)},
+    {"fastest", MEMBER_NUMBER, QUANTITY_SPEED, offsetof(PlanBurn, fastest_mps)},
+    {"least_layer", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanBurn, least_layer_m)},
+    {"front_from", MEMBER_NUMBER, QUANTITY_SPEED, offsetof(PlanBurn, front_from_mps)},
+    {"front_to", MEMBER_NUMBER, QUANTITY_SPEED, offsetof(PlanBurn, front_to_mps)},
     {"dry_burnt", MEMBER_NUMBER, QUANTITY_MASS, offsetof(PlanBurn, dry_burnt_kg)},
     {"heat_released", MEMBER_NUMBER, QUANTITY_ENERGY, offsetof(PlanBurn, heat_released_j)},
     {"margin_good", MEMBER_NUMBER, QUANTITY_RATIO, offsetof(PlanBurn, margin_good)},
@@ -58,6 +65,11 @@ static const Member cabinet_members[] = {
     {"over_caution", MEMBER_YES, QUANTITY_NONE, offsetof(PlanCabinet, over_caution)},
     {"over_limit", MEMBER_YES, QUANTITY_NONE, offsetof(PlanCabinet, over_limit)},
     {"over_away", MEMBER_YES, QUANTITY_NONE, offsetof(PlanCabinet, over_away)},
+    {"tray_too_big", MEMBER_TEXT, QUANTITY_NONE, offsetof(PlanCabinet, tray_too_big)},
+    {"tray_width", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanCabinet, tray_width_m)},
+    {"tray_depth", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanCabinet, tray_depth_m)},
+    {"width", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanCabinet, width_m)},
+    {"depth", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanCabinet, depth_m)},
 };
 
 static const Member room_members[] = {

@@ -103,6 +103,7 @@ static const Member fill_members[] = {
     {"channel_length", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanFill, channel_m)},
     {"filled_length", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanFill, filled_m)},
     {"whole", MEMBER_YES, QUANTITY_NONE, offsetof(PlanFill, whole)},
+    {"chosen", MEMBER_YES, QUANTITY_NONE, offsetof(PlanFill, chosen)},
     {"end_lane", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(PlanFill, end_lane)},
     {"end_in_lane", MEMBER_NUMBER, QUANTITY_SHARE, offsetof(PlanFill, end_in_lane)},
     {"depth", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanFill, depth_m)},

@@ -42,6 +42,12 @@ typedef enum Cause {
     CAUSE_WOOD_TREATED,   /* a dust that was said to be treated */
     CAUSE_WOOD_UNKNOWN,   /* a wood in no table */
     CAUSE_SPICE_STRONG,   /* more needles or herbs than is usual as a spice */
+    CAUSE_LAYER_THIN,     /* too thin a layer for any front */
+    CAUSE_FRONT_SLOW,     /* a front slower than any that was measured */
+    CAUSE_FRONT_FAST,     /* a front faster than any that was measured */
+    CAUSE_TOO_LONG,       /* the burn goes on long after the wanted smoke time */
+    CAUSE_TRAY_BIG,       /* the tray does not go into its cabinet */
+    CAUSE_HOUR_PAST,      /* the hour of lighting was over when the plan was made */
     CAUSE_COUNT
 } Cause;
 
@@ -163,6 +169,7 @@ typedef struct PlanFill {
     double channel_m;   /* whole centre line */
     double filled_m;    /* filled part */
     bool whole;         /* the whole channel is filled; step, map and words go by this alone */
+    bool chosen;        /* filled_m is what a wanted time burns, by the pace believed in */
     int end_lane;       /* lane in which the fill ends, from 1 */
     double end_in_lane; /* how far into that lane, 0 to 1 */
     double depth_m;     /* of the dust at the middle */
@@ -252,6 +259,11 @@ typedef struct PlanBurn {
     Instant untended_from, untended_to;
     double untended_out;          /* share of such nights that go out in them */
     Instant alone_from, alone_to; /* first to last hour of the burn when nobody is there; 0: none */
+    double wanted_s;    /* asked for: smoke time, else the fills' burn times; NAN: nothing */
+    double thinnest_m;  /* depth of the thinnest fill */
+    double slowest_mps; /* mean speed of the slowest fill's front */
+    double fastest_mps;
+    double least_layer_m, front_from_mps, front_to_mps; /* what these are held against */
     double dry_burnt_kg;
     double heat_released_j;
     double margin_good, margin_tend; /* what the map calls weak, and the curve's old marks */
@@ -283,6 +295,9 @@ typedef struct PlanCabinet {
     bool over_caution;    /* the peak over the caution, or that of a fast front over the limit */
     bool over_limit;
     bool over_away; /* over the caution while nobody is there */
+    const char
+        *tray_too_big; /* a tray that does not go in, its outer size and the floor's; NULL: */
+    double tray_width_m, tray_depth_m, width_m, depth_m; /* … all do, and these are NAN */
 } PlanCabinet;
 
 /* The largest mean over any window of that length against what was published for it. */

@@ -150,11 +150,16 @@ static Fill read_fill(Form *form, const Element *element, const Workshop *worksh
                  .both_ends = form_word(form, element, "light", 0) == 1,
                  .repeat = form_count(form, element, "repeat", 1),
                  .burn_time_s = form_number(form, element, "burn-time"),
+                 .whole = form_word(form, element, "channel", 0) == 1,
                  .filled_m = NOT_STATED};
     if (fill.heaped && fill.level < 1)
         report_error(form->diagnostics, element_value_place(element, "level"),
                      "take 'heap' out, or write level=\"100 %\"",
                      "a heap on a channel that is not full");
+    if (fill.whole && form_has(element, "burn-time"))
+        report_error(form->diagnostics, element_value_place(element, "channel"),
+                     "take 'burn-time' out, or channel=\"whole\"",
+                     "a whole channel that is to burn for a given time");
     return fill;
 }
 

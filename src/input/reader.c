@@ -1,5 +1,7 @@
 #include "input/reader.h"
 
+#include "input/date_check.h"
+
 #include "input/form.h"
 #include "input/readers.h"
 #include "input/xml.h"
@@ -116,6 +118,7 @@ static const Batch *make_batch(Reader *reader, const Element *root, const char *
     bool could_not_open = false;
     form_check(&form, root);
     read_batch_element(&form, root, workshop, folder, &could_not_open, batch);
+    date_check(&reader->diagnostics, batch, reader->now);
     reader->could_not_open = reader->could_not_open || could_not_open;
     return batch;
 }

@@ -29,6 +29,7 @@ typedef struct Reader {
     Diagnostics diagnostics; /* print and clear it as often as wanted */
     LIST_OF(KnownWorkshop) workshops;
     bool could_not_open; /* a file of the last read could not be opened or read */
+    Instant now;         /* the day of reading, for dates years off; 0: not known */
 } Reader;
 
 Reader reader_new(Arena *arena);

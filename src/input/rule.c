@@ -163,6 +163,7 @@ static const AttributeRule attributes[] = {
     WORD("fill", "light", MAY, "one-end both-ends"),
     COUNT("fill", "repeat", MAY, "1", "8"),
     SI(DURATION, "fill", "burn-time", MAY, "10 min", "7 d"),
+    WORD("fill", "channel", MAY, "as-needed whole"),
     SI(TEMPERATURE, "predry", "oven", MUST, "40 °C", "150 °C"),
     SI(DURATION, "predry", "time", MAY, "1 min", "24 h"),
     SI(SHARE, "predry", "target", MAY, "0 %", "30 %"),

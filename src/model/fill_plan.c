@@ -109,6 +109,7 @@ PlanFill fill_plan_figures(const Night *night, size_t index, double blend_moistu
         .channel_m = lighting->channel_m,
         .filled_m = lighting->filled_m,
         .whole = lighting->filled_m > lighting->channel_m - MARK_LEAST_M,
+        .chosen = lighting->chosen,
         .depth_m = section->depth_m,
         .section_m2 = section->area_m2,
         .volume_m3 = section->area_m2 * lighting->filled_m,

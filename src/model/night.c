@@ -13,6 +13,8 @@ static const double KITCHEN_C = 20;
 static const double KITCHEN_HUMIDITY = 0.5;
 /* The shortest fill that a wanted burn time can ask for. */
 static const double LEAST_FILL_M = 1e-3;
+/* The least time for which a further lighting is worth a fire; judgement. */
+static const double LEAST_LAST_S = 1800;
 /* Steps of the speeds' paths, against the usual: the margin on them differs in the fifth digit. */
 static const double SPEED_STEP_SHARE = 2;
 
@@ -129,14 +131,38 @@ static double burnt_by(const LightingRun *run, double time_s) {
     return burnt_m;
 }
 
+bool night_chooses_length(const Batch *batch) {
+    for (size_t i = 0; i < batch->fills.count; i++) {
+        const Fill *fill = &batch->fills.items[i];
+        if (fill->burn_time_s > 0 || (!fill->whole && batch->product.smoke_time_s > 0)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* How long a lighting is to burn; NAN: the whole channel. What is left of the smoke time falls to
+ * the last lighting; if the others leave it nothing to speak of it stays whole, and the plan says
+ * that it is too long. */
+static double wanted_s(const Night *night, size_t index, double smoked_s) {
+    const Fill *fill = night->lightings.items[index].fill;
+    if (fill->burn_time_s > 0) {
+        return fill->burn_time_s;
+    }
+    double left_s = night->batch->product.smoke_time_s - smoked_s;
+    bool last = index + 1 == night->lightings.count;
+    bool wanted = last && !fill->whole && left_s > 0;
+    return wanted && (index == 0 || left_s >= LEAST_LAST_S) ? left_s : NAN;
+}
+
 /* Fills only as far as the wanted time burns: the fronts' places then, on the whole channel. How
  * far a front has come does not depend on what lies ahead; one correction takes up what reading
  * between steps leaves. */
-static void shorten(Arena *arena, Lighting *lighting, LightingRun *run) {
-    double wanted_s = lighting->fill->burn_time_s;
-    if (isnan(wanted_s) || !(wanted_s > 0) || lighting->fill->filled_m > 0) {
+static void shorten(Arena *arena, Lighting *lighting, LightingRun *run, double wanted_s) {
+    if (isnan(wanted_s) || lighting->fill->filled_m > 0) {
         return;
     }
+    lighting->chosen = true;
     for (int turn = 0; turn < 4; turn++) {
         double over_s = wanted_s - run->path.time_s;
         bool whole = run->setup.length_m >= lighting->channel_m;
@@ -166,13 +192,15 @@ static double when_somebody_is_there_s(const Night *night, double elapsed_s) {
 
 static void run_middle(Arena *arena, Night *night, double pace) {
     double elapsed_s = 0;
+    double smoked_s = 0;
     for (size_t i = 0; i < night->lightings.count; i++) {
         Lighting *lighting = &night->lightings.items[i];
         LightingRun *run = &lighting->middle;
         elapsed_s = i > 0 ? when_somebody_is_there_s(night, elapsed_s) : 0;
         run->setup = setup_of(night, lighting, pace, elapsed_s);
         run->path = burn_path(arena, &run->setup);
-        shorten(arena, lighting, run);
+        shorten(arena, lighting, run, wanted_s(night, i, smoked_s));
+        smoked_s += run->path.time_s;
         lighting->lit_moisture = run->setup.moistures[0];
         lighting->dry_kg = lighting->bed.dry_kg_per_m * lighting->filled_m;
         elapsed_s += run->path.time_s;

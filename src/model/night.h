@@ -26,6 +26,7 @@ typedef struct Lighting {
     HoldFactors factors;
     double channel_m;
     double filled_m;
+    bool chosen; /* filled_m is what a wanted time burns */
     double dry_kg;
     double lit_moisture;
     LightingRun middle, early, late; /* early only with NIGHT_FAST, both with _BAND, _TIMES */
@@ -71,6 +72,9 @@ Night *night_of(Arena *arena, const Batch *batch, const Fuel *fuel, double moist
 
 /* Works the lightings out at so many speeds (at most QUADRATURE_MOST) instead. */
 void night_at_speeds(Arena *arena, Night *night, const Pace *speed, int count);
+
+/* Whether some fill of the batch goes only as far as a wanted time burns, and so by a belief. */
+bool night_chooses_length(const Batch *batch);
 
 /* The least margin over all lightings, at the points of their middle paths. */
 LeastMargin night_least_margin(const Night *night);

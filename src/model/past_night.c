@@ -1,5 +1,6 @@
 #include "model/past_night.h"
 
+#include "model/night.h"
 #include "model/pace_constants.h"
 #include "model/session.h"
 
@@ -37,10 +38,7 @@ static double recorded_length_m(const Record *record, const Batch *batch, const 
 
 /* Whether the plan, and not the tray, decided how far a fill went: then it goes by a belief. */
 static bool length_was_chosen(const Batch *batch, const Plan *plan) {
-    bool chosen = false;
-    for (size_t i = 0; i < batch->fills.count; i++) {
-        chosen = chosen || batch->fills.items[i].burn_time_s > 0;
-    }
+    bool chosen = night_chooses_length(batch);
     for (size_t i = 0; i < plan->fills.count; i++) {
         const PlanFill *fill = &plan->fills.items[i];
         chosen = chosen || fill->filled_m < fill->channel_m * (1 - 1e-6);

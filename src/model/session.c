@@ -3,6 +3,7 @@
 #include "model/attendance.h"
 #include "model/fill_plan.h"
 #include "model/fire_constants.h"
+#include "model/plausible.h"
 #include "model/recipe.h"
 #include "model/room_night.h"
 #include "model/survival.h"
@@ -131,6 +132,7 @@ void session_work_out(Arena *arena, const Batch *batch, const Belief *belief, In
     attendance_judge(night, chance, &plan->burn, &plan->cabinet);
     room_night_figures(arena, night, &plan->room);
     surroundings_weather(night, &plan->weather);
+    plausible_figures(batch, plan);
     if (detail == SESSION_WHOLE) {
         surroundings_samples(arena, night, plan);
         survival_add(arena, night, chance, plan);

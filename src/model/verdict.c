@@ -2,6 +2,7 @@
 
 #include "model/bag.h"
 #include "model/care.h"
+#include "model/plausible.h"
 
 /* A burn counts as long enough when it falls short by less than the minute that is printed. */
 static const double short_by_s = 60;
@@ -112,9 +113,36 @@ static void judge_stock(Arena *arena, Plan *plan) {
     }
 }
 
-static void judge_time(Arena *arena, const Batch *batch, Plan *plan) {
-    if (plan->burn.smoking_s < batch->product.smoke_time_s - short_by_s) {
+/* A little short of what was asked is said; far short or far over, somebody has to see to it. */
+static void judge_time(Arena *arena, Plan *plan) {
+    double wanted_s = plan->burn.wanted_s;
+    double smoking_s = plan->burn.smoking_s;
+    if (smoking_s < wanted_s * (1 - PLAUSIBLE_TIME_OFF)) {
         add(arena, plan, CAUSE_TOO_SHORT, VERDICT_TEND);
+    } else if (smoking_s < wanted_s - short_by_s) {
+        add(arena, plan, CAUSE_TOO_SHORT, VERDICT_GOOD);
+    } else if (wanted_s > 0 && smoking_s > wanted_s * (1 + PLAUSIBLE_TIME_OFF)) {
+        add(arena, plan, CAUSE_TOO_LONG, VERDICT_TEND);
+    }
+}
+
+/* Outside of what was ever seen to burn the model knows nothing. */
+static void judge_plausible(Arena *arena, const Batch *batch, Plan *plan) {
+    const PlanBurn *burn = &plan->burn;
+    if (burn->thinnest_m < burn->least_layer_m) {
+        add(arena, plan, CAUSE_LAYER_THIN, VERDICT_DO_NOT_LIGHT);
+    }
+    if (burn->slowest_mps < burn->front_from_mps) {
+        add(arena, plan, CAUSE_FRONT_SLOW, VERDICT_TEND);
+    }
+    if (burn->fastest_mps > burn->front_to_mps) {
+        add(arena, plan, CAUSE_FRONT_FAST, VERDICT_TEND);
+    }
+    if (plan->cabinet.tray_too_big) {
+        add(arena, plan, CAUSE_TRAY_BIG, VERDICT_DO_NOT_LIGHT);
+    }
+    if (plausible_hour_past(batch, burn->light_at)) {
+        add(arena, plan, CAUSE_HOUR_PAST, VERDICT_DO_NOT_LIGHT);
     }
 }
 
@@ -145,6 +173,7 @@ void verdict_reach(Arena *arena, const Batch *batch, Plan *plan) {
     judge_cabinet(arena, plan);
     judge_absence(arena, plan);
     judge_stock(arena, plan);
-    judge_time(arena, batch, plan);
+    judge_time(arena, plan);
+    judge_plausible(arena, batch, plan);
     gravest_first(plan);
 }

@@ -67,6 +67,38 @@ static void wanted_burn_time_is_met_to_the_second(void **state) {
     arena_free(arena);
 }
 
+/* A smoke time alone fills as far as it burns; of several fills the last one; never beyond the
+ * channel, and not at all where the whole of it is asked for. */
+static void the_smoke_time_decides_how_far_to_fill(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Smokehouse *house = smokehouse_new(arena);
+    Batch *batch = plain(house);
+    double whole_s = plan_of(arena, batch).burn.smoking_s;
+    assert_false(plan_of(arena, batch).fills.items[0].chosen);
+    batch->product.smoke_time_s = whole_s / 2;
+    Plan half = plan_of(arena, batch);
+    assert_close(half.burn.smoking_s, whole_s / 2, 0.5);
+    assert_true(half.fills.items[0].chosen && !half.fills.items[0].whole);
+    batch->product.smoke_time_s = whole_s * 2;
+    Plan most = plan_of(arena, batch);
+    assert_true(most.fills.items[0].whole);
+    assert_close(most.burn.smoking_s, whole_s, 1e-6);
+    batch->product.smoke_time_s = whole_s / 2;
+    batch->fills.items[0].whole = true;
+    assert_close(plan_of(arena, batch).burn.smoking_s, whole_s, 1e-6);
+    batch->fills.items[0].whole = false;
+    batch->fills.items[0].repeat = 2;
+    batch->product.smoke_time_s = whole_s * 1.5;
+    Plan two = plan_of(arena, batch);
+    assert_true(two.fills.items[0].whole && !two.fills.items[1].whole);
+    assert_close(two.burn.smoking_s, whole_s * 1.5, 0.5);
+    /* what the first leaves is too little for a fire of its own: it is not made one */
+    batch->product.smoke_time_s = whole_s + 600;
+    assert_true(plan_of(arena, batch).fills.items[1].whole);
+    arena_free(arena);
+}
+
 static void fills_burn_one_after_another(void **state) {
     (void)state;
     Arena *arena = arena_new();
@@ -387,6 +419,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(dry_mass_of_a_maze_by_hand),
         cmocka_unit_test(wanted_burn_time_is_met_to_the_second),
+        cmocka_unit_test(the_smoke_time_decides_how_far_to_fill),
         cmocka_unit_test(fills_burn_one_after_another),
         cmocka_unit_test(a_second_tray_in_an_open_store_takes_up_water_while_it_waits),
         cmocka_unit_test(both_ends_burn_twice_the_fuel_in_half_the_time),

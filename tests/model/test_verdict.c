@@ -141,15 +141,15 @@ static void food_blend_stock_and_time_are_judged(void **state) {
     plan.blend.parts.items[0].wet_kg = 2.001;
     assert_judged(arena, &batch, &plan, VERDICT_DO_NOT_LIGHT, CAUSE_SHORT_OF_DUST);
     plan = good_plan(arena);
-    batch.product.smoke_time_s = 9 * 3600;
+    plan.burn.wanted_s = plan.burn.smoking_s * 2;
     assert_judged(arena, &batch, &plan, VERDICT_TEND, CAUSE_TOO_SHORT);
 }
 
 static void the_gravest_reason_leads(void **state) {
     Arena *arena = *state;
     Batch batch = plain_batch();
-    batch.product.smoke_time_s = 9 * 3600;
     Plan plan = good_plan(arena);
+    plan.burn.wanted_s = plan.burn.smoking_s * 2;
     plan.room = (PlanRoom){0};
     plan.burn.chance = 0.7;
     plan.cabinet.over_caution = plan.cabinet.over_limit = true;
