@@ -6,12 +6,14 @@
 desk=$scratch/desk
 mkdir "$desk"
 cp samples/workshop.xml "$desk"
-batch() { # SECONDS or nothing: the burn time asked for
+batch() { # SECONDS: the burn time asked for; nothing: the whole channel
+    filled=${1:+"burn-time=\"$1 s\""}
+    filled=${filled:-'channel="whole"'}
     cat >"$desk/night.xml" <<END
 <batch name="Night" workshop="workshop.xml">
   <product kind="cheese" name="Cheddar" mass="3 kg" smoke-time="8 h"/>
   <blend name="Beech"><part dust="beech" share="100 %"/></blend>
-  <fill tray="maze"${1:+ burn-time=\"$1 s\"}/>
+  <fill tray="maze" $filled/>
   <predry oven="100 °C" time="15 min"/>
   <weather temperature="6 °C" humidity="78 %"/>
   <timing light="2026-12-04T21:30"/>
@@ -38,7 +40,7 @@ agree() { # SECONDS WORD
 batch ""
 whole_s=$(seconds)
 check "a maze of some hours" [ "$whole_s" -gt 18000 ]
-check "no burn time asked: the whole channel" [ "$(said)" = whole ]
+check "the whole channel asked for" [ "$(said)" = whole ]
 check "an hour less: a part" agree $((whole_s - 3600)) part
 check "an hour more than there is: the whole" agree $((whole_s + 3600)) whole
 hairs() {

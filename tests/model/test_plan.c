@@ -390,7 +390,7 @@ static void an_empty_shelf_stops_the_weighing_out(void **state) {
 static void a_burn_that_is_too_short_is_said(void **state) {
     Arena *arena = *state;
     Batch *batch = sample(arena, "samples/cheese-overnight.xml");
-    batch->product.smoke_time_s = 11 * HOUR_S;
+    batch->product.smoke_time_s = 16 * HOUR_S;
     const Plan *plan = plan_make(arena, batch);
     assert_int_equal(plan->verdict, VERDICT_TEND);
     assert_true(has_reason(plan, CAUSE_TOO_SHORT));
