@@ -9,6 +9,7 @@
 
 enum {
     DIGITS_OF_A_DOUBLE = 17,
+    DIGITS_ALWAYS_KEPT = 15, /* DBL_DIG */
     PLAIN_EXPONENT_MIN = -5,
     PLAIN_EXPONENT_MAX = 15,
     GROUP_DIGITS = 3,
@@ -29,7 +30,9 @@ typedef struct Decimal {
 static Decimal shortest_decimal(double value) {
     Decimal decimal = {.count = 0};
     char text[40];
-    for (int precision = 0; precision < DIGITS_OF_A_DOUBLE; precision++) {
+    /* A number of up to fifteen digits reads back from fifteen, and is the shortest once closing
+     * zeros are gone. */
+    for (int precision = DIGITS_ALWAYS_KEPT - 1; precision < DIGITS_OF_A_DOUBLE; precision++) {
         snprintf(text, sizeof text, "%.*e", precision, value);
         if (strtod(text, NULL) == value)
             break;
@@ -39,6 +42,8 @@ static Decimal shortest_decimal(double value) {
         if (*at >= '0' && *at <= '9')
             decimal.digits[decimal.count++] = *at;
     decimal.point = (int)strtol(at + 1, NULL, 10) + 1;
+    while (decimal.count > 1 && decimal.digits[decimal.count - 1] == '0')
+        decimal.count--;
     return decimal;
 }
 

@@ -170,6 +170,7 @@ static void add_tasks(Arena *arena, FieldGroup *root, const Plan *plan) {
         FieldGroup *row = field_group_new(arena, root, "look", (int)i + 1);
         FIELD_ADD(arena, row, look_members, look);
         field_add_text(arena, row, "letter", arena_format(arena, "%c", 'A' + (int)(i % 26)));
+        field_add_yes(arena, row, "in_lanes", fill && fill->tray->path == PATH_LANES);
         field_add_instant(arena, row, "out_early", fill ? fill->out_early : 0);
         field_add_instant(arena, row, "out_late", fill ? fill->out_late : 0);
     }

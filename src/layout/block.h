@@ -55,6 +55,7 @@ struct Block {
     const Block *parent;
     Blocks blocks;
     Wording full, brief; /* of a text */
+    Leaf labels[2];      /* of a canvas: what it says, filled as the drawing asks */
     Box box;             /* once it is placed */
     /* What was found in a state, for a width. */
     unsigned shown_state, height_state, natural_state, cells_state;
@@ -130,6 +131,9 @@ double block_stack_gap_mm(const Layout *layout);
 
 /* Columns of a grid: side by side, each as wide as what it holds, what is left between them. */
 double grid_gap_mm(const Block *grid, double width_mm, double apart_mm);
+
+/* A text measured in the node's style. */
+Leaf block_leaf(Layout *layout, const Node *node, const char *string);
 
 /* Words as the page says them, for a row; "?" when they are missing, which is reported. */
 const char *layout_words(Layout *layout, const char *key, const FieldGroup *row);

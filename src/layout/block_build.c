@@ -234,7 +234,7 @@ static void check_face(Layout *layout, const Face *plain, const Face *strong, co
     }
 }
 
-static Leaf leaf_of(Layout *layout, const Node *node, const char *string) {
+Leaf block_leaf(Layout *layout, const Node *node, const char *string) {
     TextStyle style = {.face = layout->pattern->styles.items[node->style].face};
     const Face *plain = layout->pen.faces->faces[style.face];
     const Face *strong = layout->pen.faces->faces[style_strong(style).face];
@@ -283,12 +283,12 @@ static Wording wording_of(Layout *layout, const Node *node, const Strings *strin
     if (node->lines || strings->count == 1) {
         wording.paragraphs = ARENA_ARRAY(arena, strings->count, Leaf);
         for (size_t i = 0; i < strings->count; i++)
-            wording.paragraphs[wording.count++] = leaf_of(layout, node, strings->items[i]);
+            wording.paragraphs[wording.count++] = block_leaf(layout, node, strings->items[i]);
     }
     if (strings->count > 1 && (!node->lines || node->run_in)) {
         wording.runs = true;
-        wording.broken = leaf_of(layout, node, joined(arena, node, strings, false));
-        wording.whole = leaf_of(layout, node, joined(arena, node, strings, true));
+        wording.broken = block_leaf(layout, node, joined(arena, node, strings, false));
+        wording.whole = block_leaf(layout, node, joined(arena, node, strings, true));
     }
     return wording;
 }
@@ -335,6 +335,8 @@ static Block *build(Layout *layout, const Node *node, const FieldGroup *row, con
     block->owner = node->name ? node->name : parent ? NULL : layout->pattern->paper;
     if (node->kind == NODE_TEXT)
         fill_text(layout, block);
+    else if (node->kind == NODE_CANVAS)
+        drawing_fill_words(layout, block);
     else
         build_nodes(layout, block);
     return block;

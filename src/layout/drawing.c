@@ -44,6 +44,11 @@ const PlanFill *drawing_fill(const Layout *layout, const Block *block) {
                                                          : NULL;
 }
 
+void drawing_fill_words(Layout *layout, Block *block) {
+    if (block->node->drawing == DRAWING_TRAY && drawing_shown(layout, block))
+        tray_fill_words(layout, block);
+}
+
 bool drawing_shown(const Layout *layout, const Block *block) {
     switch ((DrawingKind)block->node->drawing) {
     case DRAWING_CURVE: return layout->plan->samples.count > 1;

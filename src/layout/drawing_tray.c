@@ -5,8 +5,8 @@
 
 #include <math.h>
 
-#define LANE_LEAST_MM 1.7 /* pitch of lanes that can still be told apart */
-#define LEAST_MM 8.0      /* height */
+#define LANE_LEAST_MM 1.45 /* pitch of lanes that can still be told apart */
+#define LEAST_MM 7.0       /* height */
 #define MOST_MM 26.0
 #define TRAY_MOST_MM 62.0 /* width */
 #define LABEL_GAP_MM 1.2
@@ -27,20 +27,29 @@ typedef struct SmallTray {
     TextStyle label;
 } SmallTray;
 
-static double label_mm(Layout *layout, const Block *block, const PlanLook *look) {
-    TextStyle style = block_style(layout, block);
-    if (!isfinite(look->early_m) && !isfinite(look->late_m))
-        return 0;
-    double early_mm =
-        pen_width_mm(&layout->pen, style, layout_words(layout, "night.out_early", block->row));
-    double late_mm =
-        pen_width_mm(&layout->pen, style, layout_words(layout, "night.out_late", block->row));
-    return fmax(early_mm, late_mm) + LABEL_GAP_MM;
+enum { EARLY, LATE };
+
+/* When it would be out, for a place of the glow that is looked for at all. */
+void tray_fill_words(Layout *layout, Block *block) {
+    static const char *const keys[] = {[EARLY] = "night.out_early", [LATE] = "night.out_late"};
+    const PlanLook *look = drawing_look(layout, block);
+    const double places_m[] = {[EARLY] = look->early_m, [LATE] = look->late_m};
+    for (int i = EARLY; i <= LATE; i++)
+        if (isfinite(places_m[i]))
+            block->labels[i] =
+                block_leaf(layout, block->node, layout_words(layout, keys[i], block->row));
+}
+
+static double label_mm(Layout *layout, const Block *block) {
+    int widest = 0;
+    for (int i = EARLY; i <= LATE; i++)
+        if (block->labels[i].string && block->labels[i].text.width > widest)
+            widest = block->labels[i].text.width;
+    return widest ? wrap_mm(widest, block_style(layout, block).size_pt) + LABEL_GAP_MM : 0;
 }
 
 static double tray_width_mm(Layout *layout, const Block *block, double width_mm) {
-    const PlanLook *look = drawing_look(layout, block);
-    return fmin(width_mm - 2 * label_mm(layout, block, look), TRAY_MOST_MM);
+    return fmin(width_mm - 2 * label_mm(layout, block), TRAY_MOST_MM);
 }
 
 /* Distance of neighbouring stretches of the channel; the whole height where there is one. */
@@ -160,10 +169,10 @@ static bool is_burnt(const SmallTray *tray, double along_m) {
 }
 
 /* The hour at which it is out if the glow is there, beside the tray at the height of the place. */
-static void draw_label(const SmallTray *tray, Box box, double along_m, bool right, const char *key,
-                       const FieldGroup *row) {
+static void draw_label(const SmallTray *tray, Box box, double along_m, bool right,
+                       const Leaf *label) {
     Pen *pen = &tray->layout->pen;
-    if (!isfinite(along_m))
+    if (!label->string)
         return;
     pen->page->owner = right ? "early" : "late";
     bool burnt = is_burnt(tray, along_m);
@@ -173,8 +182,7 @@ static void draw_label(const SmallTray *tray, Box box, double along_m, bool righ
     top_mm = fmin(fmax(top_mm, box.y_mm), box.y_mm + box.height_mm - pitch_mm);
     double wide_mm = tray->fill->map_width_m * tray->view.mm_per_m;
     double x_mm = right ? tray->view.x_mm + wide_mm + LABEL_GAP_MM : tray->view.x_mm - LABEL_GAP_MM;
-    pen_line(pen, tray->label, right ? ALIGN_LEFT : ALIGN_RIGHT, x_mm, top_mm,
-             layout_words(tray->layout, key, row));
+    pen_line(pen, tray->label, right ? ALIGN_LEFT : ALIGN_RIGHT, x_mm, top_mm, label->string);
 }
 
 void tray_draw(Layout *layout, const Block *block) {
@@ -184,7 +192,7 @@ void tray_draw(Layout *layout, const Block *block) {
     draw_glow(&tray, tray.look->along_m, false);
     if (is_second(&tray))
         draw_glow(&tray, tray.look->second_m, true);
-    draw_label(&tray, block->box, tray.look->early_m, true, "night.out_early", block->row);
-    draw_label(&tray, block->box, tray.look->late_m, false, "night.out_late", block->row);
+    draw_label(&tray, block->box, tray.look->early_m, true, &block->labels[EARLY]);
+    draw_label(&tray, block->box, tray.look->late_m, false, &block->labels[LATE]);
     layout->pen.page->owner = owner;
 }
