@@ -1,5 +1,6 @@
 #include "base/number.h"
 
+#include <float.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -9,7 +10,6 @@
 
 enum {
     DIGITS_OF_A_DOUBLE = 17,
-    DIGITS_ALWAYS_KEPT = 15, /* DBL_DIG */
     PLAIN_EXPONENT_MIN = -5,
     PLAIN_EXPONENT_MAX = 15,
     GROUP_DIGITS = 3,
@@ -31,8 +31,9 @@ static Decimal shortest_decimal(double value) {
     Decimal decimal = {.count = 0};
     char text[40];
     /* A number of up to fifteen digits reads back from fifteen, and is the shortest once closing
-     * zeros are gone. */
-    for (int precision = DIGITS_ALWAYS_KEPT - 1; precision < DIGITS_OF_A_DOUBLE; precision++) {
+     * zeros are gone; below the normal numbers there are fewer. */
+    int precision = value < DBL_MIN ? 0 : DBL_DIG - 1;
+    for (; precision < DIGITS_OF_A_DOUBLE; precision++) {
         snprintf(text, sizeof text, "%.*e", precision, value);
         if (strtod(text, NULL) == value)
             break;
