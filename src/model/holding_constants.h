@@ -5,12 +5,11 @@
 #define MODEL_HOLDING_CONSTANTS_H
 
 /* What all burns of a smokehouse share; what burns in one tray share; what burns of one dust
- * share, by its part of the blend; from one burn to the next. Dusts differ most: steadiness that
- * nobody stated is that of the species at best. */
-#define HOLDING_SHOP_SPREAD 0.08
-#define HOLDING_TRAY_SPREAD 0.08
-#define HOLDING_DUST_SPREAD 0.17
-#define HOLDING_BURN_SPREAD 0.08
+ * share, by its part of the blend; from one burn to the next. */
+#define HOLDING_SHOP_SPREAD 0.10
+#define HOLDING_TRAY_SPREAD 0.10
+#define HOLDING_DUST_SPREAD 0.12
+#define HOLDING_BURN_SPREAD 0.12
 
 /* How far the log margin at a place where a burn died may be off, either way: the place and the
  * model's course of the margin are only roughly right (judgement). And how far the place. */
