@@ -16,13 +16,14 @@ int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t size);
 size_t LLVMFuzzerCustomMutator(uint8_t *bytes, size_t size, size_t most, unsigned seed);
 
 static const char *const languages[] = {"en", "de", "pl"};
-enum { LANGUAGES = sizeof languages / sizeof *languages };
+static const char *const sheets[] = {"sheet", "desk"};
+enum { LANGUAGES = sizeof languages / sizeof *languages, SHEETS = sizeof sheets / sizeof *sheets };
 
 /* What every page is made from, read once. */
 static struct Stand {
     Arena *arena;
     const FaceSet *faces;
-    const Pattern *sheet;
+    const Pattern *sheets[SHEETS];
     const Pattern *label;
     const StockSet *stocks;
     const Words *words[LANGUAGES];
@@ -35,8 +36,11 @@ static void set_up(void) {
     stand.faces = faces_load(stand.arena, "fonts", &error);
     if (!stand.faces)
         fuzz_found(error);
-    stand.sheet = pattern_read(stand.arena, xml_read(&diagnostics, "templates/sheet.xml", NULL),
-                               "sheet", stand.faces, &diagnostics);
+    for (int i = 0; i < SHEETS; i++) {
+        const char *path = arena_format(stand.arena, "templates/%s.xml", sheets[i]);
+        stand.sheets[i] = pattern_read(stand.arena, xml_read(&diagnostics, path, NULL), sheets[i],
+                                       stand.faces, &diagnostics);
+    }
     stand.label = pattern_read(stand.arena, xml_read(&diagnostics, "templates/label.xml", NULL),
                                "label", stand.faces, &diagnostics);
     stand.stocks =
@@ -70,11 +74,15 @@ static void make_pages(FuzzNight *night) {
     const Plan *plan = fuzz_night_plan(night);
     const FieldGroup *fields = plan_fields(night->arena, plan);
     Locale locale = locale_of(night->batch->workshop, words_of(night->batch));
-    Document *sheet = document_new(night->arena, "sheet", locale.words->language);
     diagnostics_clear(&night->reader.diagnostics);
-    bool good = sheet_lay_out(stand.sheet, plan, fields, &locale, stand.faces, sheet,
-                              &night->reader.diagnostics);
-    print_pages(night, sheet, good);
+    for (int i = 0; i < SHEETS; i++) {
+        Document *sheet = document_new(night->arena, sheets[i], locale.words->language);
+        bool good = sheet_lay_out(stand.sheets[i], plan, fields, &locale, stand.faces, sheet,
+                                  &night->reader.diagnostics);
+        if (good && sheet->pages.count != 1)
+            fuzz_found("a sheet that is not one page");
+        print_pages(night, sheet, good);
+    }
     Document *labels = document_new(night->arena, "labels", locale.words->language);
     LabelRequest request = {.pattern = stand.label,
                             .stocks = stand.stocks,
@@ -82,7 +90,7 @@ static void make_pages(FuzzNight *night) {
                             .fields = fields,
                             .locale = &locale,
                             .faces = stand.faces};
-    good = labels_lay_out(night->arena, &request, labels, &night->reader.diagnostics);
+    bool good = labels_lay_out(night->arena, &request, labels, &night->reader.diagnostics);
     print_pages(night, labels, good);
 }
 
