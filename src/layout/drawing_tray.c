@@ -152,6 +152,7 @@ static void draw_glow(const SmallTray *tray, double along_m, bool back) {
                         : fmax(along_m - glow_m(tray), 0);
     tray->layout->pen.page->owner = "glow";
     stroke(tray, fmin(along_m, end_m), fmax(along_m, end_m), tray->band_mm, ink_white());
+    draw_across(tray, along_m, TICK_MM, ink_black()); /* where it eats into the dust */
     double middle_m = (along_m + end_m) / 2;
     double heading = channel_heading(&tray->fill->line, middle_m) + (back ? 2 * acos(0.0) : 0);
     Point at = point_of(tray, middle_m);
