@@ -33,6 +33,40 @@ static const Member workshop_members[] = {
     {"store_sealed", MEMBER_YES, QUANTITY_NONE, offsetof(Workshop, store.sealed)},
 };
 
+static const Member happened_members[] = {
+    {"over", MEMBER_YES, QUANTITY_NONE, offsetof(PlanHappened, over)},
+    {"lit_at", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanHappened, lit_at)},
+    {"out_at", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanHappened, out_at)},
+    {"died", MEMBER_YES, QUANTITY_NONE, offsetof(PlanHappened, died)},
+    {"burnt", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanHappened, burnt_m)},
+    {"relit", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(PlanHappened, relit)},
+    {"relit_at", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanHappened, relit_at)},
+    {"ash", MEMBER_NUMBER, QUANTITY_MASS, offsetof(PlanHappened, ash_kg)},
+    {"remark", MEMBER_TEXT, QUANTITY_NONE, offsetof(PlanHappened, remark)},
+};
+
+static const Member reading_members[] = {
+    {"at", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(Reading, at)},
+    {"front", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(Reading, front_m)},
+    {"cabinet_temp", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(Reading, cabinet_temp_c)},
+    {"remark", MEMBER_TEXT, QUANTITY_NONE, offsetof(Reading, remark)},
+};
+
+/* What was written down; its key tells lit and out, or lit alone. */
+static void add_happened(Arena *arena, FieldGroup *root, const Plan *plan) {
+    FieldGroup *group = field_group_new(arena, root, "happened", 0);
+    FIELD_ADD(arena, group, happened_members, &plan->happened);
+    field_add_word(arena, group, "text",
+                   !plan->happened.over    ? NULL
+                   : plan->happened.out_at ? "happened.lit_out"
+                                           : "happened.lit");
+    const Record *record = &plan->batch->record;
+    for (size_t i = 0; plan->happened.over && i < record->readings.count; i++) {
+        FIELD_ADD(arena, field_group_new(arena, group, "reading", (int)i + 1), reading_members,
+                  &record->readings.items[i]);
+    }
+}
+
 static Date local_date(const Workshop *workshop, Instant at) {
     return at && workshop->zone ? zone_civil(workshop->zone, at).date : (Date){0};
 }
@@ -81,6 +115,8 @@ void fields_of_papers(Arena *arena, FieldGroup *root, const Plan *plan) {
     field_add_text(arena, group, "file", batch->file);
     field_add_date(arena, group, "date", local_date(plan->workshop, plan->burn.light_at));
     add_timing(arena, root, &batch->timing);
+
+    add_happened(arena, root, plan);
 
     group = field_group_new(arena, root, "product", 0);
     field_add_word(arena, group, "kind", word_of_product(batch->product.kind));

@@ -449,11 +449,25 @@ typedef struct PlanBag {
     double total_kg;
 } PlanBag;
 
+/* What was written down of a night that is over. */
+typedef struct PlanHappened {
+    bool over; /* when it was lit is written down: nothing is to be lit any more */
+    Instant lit_at;
+    Instant out_at;     /* 0: not written */
+    bool died;          /* before the end of the channel */
+    double burnt_m;     /* when it died or was stopped; NAN: all of it, or not written */
+    int relit;          /* so often */
+    Instant relit_at;   /* the first time; 0: never */
+    double ash_kg;      /* NAN: not weighed */
+    const char *remark; /* NULL: none */
+} PlanHappened;
+
 typedef struct Plan {
     const Batch *batch;
     const Workshop *workshop;
     const char *lot;
     Verdict verdict;
+    PlanHappened happened;   /* of the batch's record */
     LIST_OF(Reason) reasons; /* gravest first */
     /* With VERDICT_STAY: from when to when somebody has to be there who was not to be; 0: no. */
     Instant stay_from, stay_to;

@@ -70,7 +70,8 @@ static bool condition_holds(Layout *layout, const Node *node, const FieldGroup *
 }
 
 static bool node_stands(Layout *layout, const Node *node, const FieldGroup *row) {
-    bool refused = layout->plan->verdict == VERDICT_DO_NOT_LIGHT;
+    /* a night that is over can not be refused any more */
+    bool refused = layout->plan->verdict == VERDICT_DO_NOT_LIGHT && !layout->plan->happened.over;
     if (node->when != WHEN_ANY && (node->when == WHEN_NIGHT_REFUSED) != refused)
         return false;
     if (!node->condition)

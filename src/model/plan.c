@@ -75,12 +75,28 @@ Instant plan_light_at(Arena *arena, const Batch *batch, const Belief *belief) {
     return batch->timing.at;
 }
 
+static PlanHappened happened_of(const Record *record) {
+    if (!record->stated || !record->lit) {
+        return (PlanHappened){.burnt_m = NOT_STATED, .ash_kg = NOT_STATED};
+    }
+    return (PlanHappened){.over = true,
+                          .lit_at = record->lit,
+                          .out_at = record->out,
+                          .died = record->went_out_early,
+                          .burnt_m = record->burnt_m,
+                          .relit = (int)record->relit.count,
+                          .relit_at = record->relit.count > 0 ? record->relit.items[0] : 0,
+                          .ash_kg = record->ash_kg,
+                          .remark = record->remark};
+}
+
 const Plan *plan_make_with_records(Arena *arena, const Batch *batch, const Batch *const *past,
                                    size_t count) {
     Plan *plan = ARENA_NEW(arena, Plan);
     Belief belief = learning_belief(arena, batch, past, count, &plan->learning);
     Instant light_at = plan_light_at(arena, batch, &belief);
     work_out(arena, batch, &belief, light_at, SESSION_WHOLE, plan);
+    plan->happened = happened_of(&batch->record);
     plan->lot = lot_of_batch(arena, batch, local_date(batch, light_at));
     remedy_add(arena, batch, &belief, plan);
     timeline_add(arena, batch, plan);

@@ -20,13 +20,21 @@ typedef struct Line {
 } Line;
 
 static const Line clock_lines[] = {
-    {"terminal.light", "terminal.light_at", NULL},
-    {"terminal.out", "terminal.out_at", NULL},
+    {"terminal.light", "terminal.light_at", "!happened.over"},
+    {"terminal.out", "terminal.out_at", "!happened.over"},
     {"terminal.burn", "terminal.burn_figures", NULL},
     {"terminal.estimate", "terminal.estimate_none", "!burn.measured"},
     {"terminal.estimate", "terminal.estimate_measured", "burn.measured"},
     {"terminal.chance", "terminal.chance_figures", NULL},
     {"terminal.dies", "terminal.dies_at", "burn.likely_out_at"},
+};
+
+/* Of a night that is over, in the place of verdict, reasons and remedies. */
+static const Line happened_lines[] = {
+    {"happened.lit_out", NULL, "happened.out_at"}, {"happened.lit", NULL, "!happened.out_at"},
+    {"happened.died", NULL, "happened.died"},      {"happened.burnt", NULL, "happened.burnt"},
+    {"happened.relit", NULL, "happened.relit"},    {"happened.ash", NULL, "happened.ash"},
+    {"happened.remark", NULL, "happened.remark"},  {"happened.planned", NULL, NULL},
 };
 
 static const Line night_lines[] = {
@@ -45,6 +53,8 @@ static const Line night_lines[] = {
 static bool set(const FieldGroup *fields, const char *path) {
     bool wanted = *path != '!';
     const Field *field = field_find(fields, wanted ? path : path + 1);
+    if (field && field->type == FIELD_TEXT)
+        return (field->text != NULL) == wanted;
     return field && (field->quantity.value > 0) == wanted;
 }
 
@@ -116,19 +126,31 @@ static void add_remedies(const Terminal *terminal) {
     }
 }
 
+static void add_happened(const Terminal *terminal) {
+    for (size_t i = 0; i < sizeof happened_lines / sizeof *happened_lines; i++)
+        if (!happened_lines[i].field || set(terminal->fields, happened_lines[i].field))
+            text_addf(terminal->text, "%s\n",
+                      words(terminal, happened_lines[i].label, terminal->fields));
+}
+
 void plan_text(Text *text, const FieldGroup *fields, SayWords say, void *context) {
     Terminal terminal = {text, fields, say, context};
     const size_t clock_count = sizeof clock_lines / sizeof *clock_lines;
     const size_t night_count = sizeof night_lines / sizeof *night_lines;
     size_t width = label_width(&terminal, clock_lines, clock_count, 0);
     width = label_width(&terminal, night_lines, night_count, width);
-    text_addf(text, "%s\n%s\n", words(&terminal, "terminal.title", fields),
-              words(&terminal, "terminal.verdict", fields));
-    add_rows(&terminal, "reason", "terminal.row");
-    add_remedies(&terminal);
+    bool over = set(fields, "happened.over");
+    text_addf(text, "%s\n", words(&terminal, "terminal.title", fields));
+    if (over) {
+        add_happened(&terminal);
+    } else {
+        text_addf(text, "%s\n", words(&terminal, "terminal.verdict", fields));
+        add_rows(&terminal, "reason", "terminal.row");
+        add_remedies(&terminal);
+    }
     text_add(text, "\n");
     add_lines(&terminal, clock_lines, clock_count, width);
-    if (!refused(fields)) {
+    if (!over && !refused(fields)) {
         add_section(&terminal, "panel.weigh_out", "blend.part", "terminal.part");
         bool assumed = set(fields, "blend.moisture_assumed");
         const char *total = assumed ? "terminal.total_assumed" : "terminal.total";
@@ -139,7 +161,7 @@ void plan_text(Text *text, const FieldGroup *fields, SayWords say, void *context
     add_section(&terminal, "terminal.fills", "fill", "terminal.fill");
     add_section(&terminal, "panel.care", "care", "terminal.row");
     add_section(&terminal, "terminal.learning", "learning", "terminal.row");
-    if (!refused(fields))
+    if (!over && !refused(fields))
         add_section(&terminal, "panel.steps", "step", "terminal.step");
     text_addf(text, "\n%s\n\n", words(&terminal, "footer.estimates", fields));
 }
