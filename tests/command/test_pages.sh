@@ -88,8 +88,9 @@ check "is the title as it is written" title signs "Łosoś – Δ 2 °C & <b>"
 text() { pdftotext -layout "$1" - | sed 's/\xc2\xa0\|\xe2\x80\xaf\|\xe2\x80\x89/ /g'; }
 says() { text "$1" | tr -s ' \n\f' ' ' | grep -qF -- "$2"; }
 field() { "$BURNSHEET" plan --as fields ${3-} "$1" | sed -n "s/^$2	[^	]*	//p"; }
-says_verdict() { # FOLDER, LANGUAGE
+says_verdict() { # FOLDER, LANGUAGE: a night that is over has none any more
     for batch in $samples; do
+        grep -q '<record' "$batch" && continue
         says "$scratch/$1/$(basename "$batch" .xml).sheet.pdf" \
             "$(field "$batch" verdict "--language $2")" || return 1
     done
