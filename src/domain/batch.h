@@ -105,15 +105,22 @@ typedef struct Predry {
 } Predry;
 
 typedef struct WeatherReading {
-    Instant at; /* a single reading stands for the whole night and its time is 0 */
+    Instant at; /* of a single reading 0 */
     double temp_c;
     double humidity; /* relative, 0 to 1 */
+    double wind_mps; /* as weather services give it; NAN: not stated, counts as still */
     Place place;
 } WeatherReading;
 
 typedef struct Weather {
     Place place;
     LIST_OF(WeatherReading) readings; /* in rising order of time */
+    /* A single reading is that of one hour, from which the temperature goes on as it does in an
+     * ordinary day. */
+    bool swings;         /* false: what was read holds all the time */
+    bool clear;          /* the night cools more under a clear sky */
+    Instant read_at;     /* the hour of the reading … */
+    double read_clock_s; /* … and that on the wall clock, s since midnight */
 } Weather;
 
 typedef enum TimingKind { TIMING_LIGHT_AT, TIMING_FINISH_BY, TIMING_BEST } TimingKind;

@@ -12,6 +12,13 @@ typedef enum CabinetWall {
     CABINET_CARDBOARD
 } CabinetWall;
 
+/* How far the wind gets at its vents, out of doors. */
+typedef enum CabinetExposure {
+    EXPOSURE_SHELTERED, /* a yard, trees or houses close by on most sides */
+    EXPOSURE_HALF_OPEN, /* a garden, some of that */
+    EXPOSURE_OPEN       /* a field, a shore, a hill */
+} CabinetExposure;
+
 typedef struct Cabinet {
     Place place;
     const char *id;
@@ -24,6 +31,7 @@ typedef struct Cabinet {
     double inlet_m2;   /* free area of the lower vent */
     double outlet_m2;  /* free area of the upper vent */
     double rise_m;     /* height between the two; NAN: the cabinet's height */
+    CabinetExposure exposure;
 } Cabinet;
 
 /* The room (or yard) the cabinet stands in and breathes into. */

@@ -48,6 +48,10 @@ typedef enum Cause {
     CAUSE_TOO_LONG,       /* the burn goes on long after the wanted smoke time */
     CAUSE_TRAY_BIG,       /* the tray does not go into its cabinet */
     CAUSE_HOUR_PAST,      /* the hour of lighting was over when the plan was made */
+    CAUSE_WALL_HOT,       /* too warm for the cabinet's walls */
+    CAUSE_OXYGEN,         /* too little fresh air for the glow */
+    CAUSE_CONDENSATION,   /* water condenses in the cabinet */
+    CAUSE_WIND,           /* so much air through the cabinet that the dust may flame */
     CAUSE_COUNT
 } Cause;
 
@@ -298,6 +302,25 @@ typedef struct PlanCabinet {
     const char
         *tray_too_big; /* a tray that does not go in, its outer size and the floor's; NULL: */
     double tray_width_m, tray_depth_m, width_m, depth_m; /* … all do, and these are NAN */
+    /* The air's peak with the fast front of the band and with as much heat as smoulder was ever
+     * measured to give: what the walls have to bear. */
+    double peak_hot_c;
+    double wall_limit_c; /* NAN: such walls have none */
+    bool walls_burn;     /* they are of wood or cardboard */
+    bool over_wall;      /* peak_hot_c over it */
+    double oxygen_least; /* share of the dry volume */
+    Instant oxygen_least_at;
+    double oxygen_hot;                /* at that time with the front and heat of peak_hot_c */
+    double oxygen_tend, oxygen_limit; /* under which it is to be tended, and not to be lit */
+    bool low_oxygen;                  /* under the first, or with that front and heat the second */
+    bool no_oxygen;                   /* under the second */
+    double condensing_s;              /* time in which the air is saturated */
+    Instant condensing_from;          /* when it first is; 0: it is not */
+    bool condenses;                   /* for longer than CABINET_CONDENSING_S */
+    double vent_mps;                  /* fastest air in the lower vent */
+    Instant vent_at;
+    double vent_limit_mps; /* from which dust may flame */
+    bool too_windy;
 } PlanCabinet;
 
 /* The largest mean over any window of that length against what was published for it. */
@@ -326,7 +349,11 @@ typedef struct PlanWeather {
     double temp_c, humidity;   /* when lit */
     double coldest_c, dampest; /* over the burn */
     double dew_point_c;
-    bool forecast; /* more than one reading */
+    double wind_mps;     /* when lit */
+    double windiest_mps; /* over the burn */
+    double
+        night_fall_k; /* by how much it cools from nine to six if one reading has to do; else 0 */
+    bool forecast;    /* more than one reading */
     /* A forecast's ends, beyond which the weather is taken as standing still; 0: no forecast. */
     Instant known_from, known_to;
     bool beyond_forecast; /* the burn goes on for hours outside of them */

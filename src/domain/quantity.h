@@ -22,6 +22,8 @@ typedef enum QuantityKind {
     QUANTITY_INSTANT,       /* UTC seconds */
     QUANTITY_DURATION,      /* s */
     QUANTITY_SPEED,         /* m/s (shown in mm/h or in/h) */
+    QUANTITY_WIND,          /* m/s of air (shown in m/s or mph) */
+    QUANTITY_KELVIN,        /* difference of temperature (shown in °C or °F) */
     QUANTITY_POWER,         /* W */
     QUANTITY_FLOW,          /* m3/h */
     QUANTITY_RATE,          /* kg/h */

@@ -54,6 +54,23 @@ static BagOrder read_bag(Form *form, const Element *element) {
     return bag;
 }
 
+/* Hours that a night takes for which only its end is stated (common practice, no source). */
+static const double usual_night_s = 8.0 * SECONDS_PER_HOUR;
+
+/* A single reading is that of the hour of lighting: as stated; at a window's start; and, of a night
+ * that only has an end, as long before it as the product wants to be smoked. */
+static void take_reading(Batch *batch, const Zone *zone) {
+    const Timing *timing = &batch->timing;
+    double smoke_s = batch->product.smoke_time_s;
+    double before_s = is_stated(smoke_s) ? smoke_s : usual_night_s;
+    batch->weather.read_at = timing->at;
+    if (timing->kind == TIMING_FINISH_BY)
+        batch->weather.read_at -= (Instant)before_s;
+    CivilTime civil = zone_civil(zone, batch->weather.read_at);
+    batch->weather.read_clock_s = civil.hour * SECONDS_PER_HOUR +
+                                  civil.minute * SECONDS_PER_MINUTE + civil.second;
+}
+
 static void read_night(Form *form, const Element *root, const char *folder, bool *could_not_open,
                        Batch *batch) {
     const Element *weather = element_child(root, "weather");
@@ -62,6 +79,8 @@ static void read_night(Form *form, const Element *root, const char *folder, bool
     const Element *timing = element_child(root, "timing");
     if (timing)
         batch->timing = read_timing(form, timing, &batch->weather);
+    if (batch->workshop && batch->workshop->zone)
+        take_reading(batch, batch->workshop->zone);
     const Element *record = element_child(root, "record");
     batch->record = record ? read_record(form, record, batch)
                            : (Record){.filled_m = NOT_STATED,

@@ -7,9 +7,11 @@
 
 enum { FORECAST_BYTES_MAX = 1024 * 1024, READINGS_MAX = 1000, COLUMNS_MAX = 30 };
 
-/* The columns that are read; others may stand beside them. */
-enum { COLUMN_AT, COLUMN_TEMPERATURE, COLUMN_HUMIDITY, COLUMN_COUNT };
-static const char *const column_names[COLUMN_COUNT] = {"at", "temperature_c", "humidity_percent"};
+/* The columns that are read, those that need not be there last; others may stand beside them. */
+enum { COLUMN_AT, COLUMN_TEMPERATURE, COLUMN_HUMIDITY, COLUMN_WIND, COLUMN_COUNT };
+enum { COLUMNS_NEEDED = COLUMN_WIND };
+static const char *const column_names[COLUMN_COUNT] = {"at", "temperature_c", "humidity_percent",
+                                                       "wind_mps"};
 
 static const char heading_remedy[] = "the first line is: at,temperature_c,humidity_percent";
 
@@ -70,7 +72,7 @@ static bool read_heading(Forecast *forecast, const Cells *cells) {
         for (size_t i = 0; i < cells->count; i++)
             if (!strcmp(cells->items[i].text, column_names[wanted]))
                 forecast->columns[wanted] = (int)i;
-        if (forecast->columns[wanted] < 0) {
+        if (forecast->columns[wanted] < 0 && wanted < COLUMNS_NEEDED) {
             report_error(forecast->form->diagnostics, cells->items[0].place, heading_remedy,
                          "no column '%s'", column_names[wanted]);
             whole = false;
@@ -103,10 +105,18 @@ static double read_cell(Forecast *forecast, const Cell *cell, int column, const 
     return NOT_STATED;
 }
 
+/* An empty cell is a wind that nobody forecast. */
+static double read_wind(Forecast *forecast, const Cells *cells) {
+    int column = forecast->columns[COLUMN_WIND];
+    if (column < 0 || !cells->items[column].text[0])
+        return NOT_STATED;
+    return read_cell(forecast, &cells->items[column], COLUMN_WIND, "wind", 1);
+}
+
 static void read_row(Forecast *forecast, const Cells *cells) {
     Form *form = forecast->form;
     for (int i = 0; i < COLUMN_COUNT; i++)
-        if ((size_t)forecast->columns[i] >= cells->count) {
+        if (forecast->columns[i] >= (int)cells->count) {
             report_error(form->diagnostics, cells->items[0].place, NULL, "a line without its '%s'",
                          column_names[i]);
             return;
@@ -118,6 +128,7 @@ static void read_row(Forecast *forecast, const Cells *cells) {
                             COLUMN_TEMPERATURE, "temperature", 1),
         .humidity = read_cell(forecast, &cells->items[forecast->columns[COLUMN_HUMIDITY]],
                               COLUMN_HUMIDITY, "humidity", 0.01),
+        .wind_mps = read_wind(forecast, cells),
         .place = at->place};
     size_t count = forecast->weather->readings.count;
     Instant before = count ? forecast->weather->readings.items[count - 1].at : 0;

@@ -8,6 +8,7 @@ static WeatherReading read_hour(Form *form, const Element *element, bool timed) 
     return (WeatherReading){.at = timed ? form_instant(form, element, "at") : 0,
                             .temp_c = form_number(form, element, "temperature"),
                             .humidity = form_number(form, element, "humidity"),
+                            .wind_mps = form_number(form, element, "wind"),
                             .place = element->place};
 }
 
@@ -33,6 +34,17 @@ static void check_single(Form *form, const Element *element) {
                          names[i]);
 }
 
+/* What only a single reading can say. */
+static void check_only_single(Form *form, const Element *element) {
+    static const char *const names[] = {"wind", "sky"};
+    for (size_t i = 0; i < 2; i++)
+        if (form_has(element, names[i]))
+            report_error(form->diagnostics, element_attribute(element, names[i])->name_place,
+                         i == 0 ? "write wind in every <hour>, or in a column 'wind_mps'"
+                                : "a forecast says itself how cold the night gets: take it out",
+                         "'%s' beside a forecast", names[i]);
+}
+
 Weather read_weather(Form *form, const Element *element, const char *folder, bool *could_not_open) {
     Weather weather = {.place = element->place};
     const char *from = form_text(form, element, "from");
@@ -54,6 +66,14 @@ Weather read_weather(Form *form, const Element *element, const char *folder, boo
         WeatherReading reading = read_hour(form, element, false);
         if (!hours && !file)
             LIST_ADD(form->arena, &weather.readings, reading);
+        weather.swings = weather.readings.count == 1 && !hours && !file;
+        weather.clear = form_word(form, element, "sky", 0) == 1;
+    } else {
+        form_number(form, element, "wind");
+        form_word(form, element, "sky", 0);
+    }
+    if (!single && ways == 1) {
+        check_only_single(form, element);
     }
     return weather;
 }

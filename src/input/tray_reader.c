@@ -99,15 +99,17 @@ static void read_vent(Form *form, const Element *element, Cabinet *cabinet) {
 }
 
 Cabinet read_cabinet(Form *form, const Element *element) {
-    Cabinet cabinet = {.place = element->place,
-                       .id = form_text(form, element, "id"),
-                       .name = form_text(form, element, "name"),
-                       .width_m = form_number(form, element, "width"),
-                       .depth_m = form_number(form, element, "depth"),
-                       .height_m = form_number(form, element, "height"),
-                       .wall = (CabinetWall)form_word(form, element, "wall", CABINET_WOOD),
-                       .wall_w_m2k = form_number(form, element, "u-value"),
-                       .rise_m = NOT_STATED};
+    Cabinet cabinet = {
+        .place = element->place,
+        .id = form_text(form, element, "id"),
+        .name = form_text(form, element, "name"),
+        .width_m = form_number(form, element, "width"),
+        .depth_m = form_number(form, element, "depth"),
+        .height_m = form_number(form, element, "height"),
+        .wall = (CabinetWall)form_word(form, element, "wall", CABINET_WOOD),
+        .wall_w_m2k = form_number(form, element, "u-value"),
+        .rise_m = NOT_STATED,
+        .exposure = (CabinetExposure)form_word(form, element, "exposure", EXPOSURE_SHELTERED)};
     const Element *vent = element_child(element, "vent");
     if (vent)
         read_vent(form, vent, &cabinet);

@@ -85,21 +85,31 @@ static const Unit units[] = {
 
     {MEASURE_PER_HOUR, "/h", 1, 1, 0, true},
     {MEASURE_PER_HOUR, "per hour", 1, 1, 0, false},
+
+    /* A statute mile is 5280 feet, a nautical one 1852 m. */
+    {MEASURE_WIND, "m/s", 1, 1, 0, true},
+    {MEASURE_WIND, "km/h", 1000, 3600, 0, true},
+    {MEASURE_WIND, "kph", 1000, 3600, 0, false},
+    {MEASURE_WIND, "mph", 5280 * 12 * INCH_M, 3600, 0, true},
+    {MEASURE_WIND, "kn", 1852, 3600, 0, true},
+    {MEASURE_WIND, "kt", 1852, 3600, 0, false},
+    {MEASURE_WIND, "knots", 1852, 3600, 0, false},
 };
 
 enum { UNIT_COUNT = sizeof units / sizeof *units };
 
 const char *measure_name(Measure measure) {
     static const char *const names[MEASURE_COUNT] = {
-        "a mass",  "a length", "an area",        "a volume",        "a temperature",   "a duration",
-        "a share", "an angle", "a mass by area", "a heat transfer", "a number an hour"};
+        "a mass",         "a length",        "an area",          "a volume",
+        "a temperature",  "a duration",      "a share",          "an angle",
+        "a mass by area", "a heat transfer", "a number an hour", "a wind"};
     return names[measure];
 }
 
 const char *measure_example(Measure measure) {
     static const char *const examples[MEASURE_COUNT] = {
         "250 g", "20 mm",  "40 cm2",    "500 ml",    "100 °C", "1 h 30 min",
-        "70 %",  "35 deg", "0.9 kg/m2", "1.2 W/m2K", "2 /h"};
+        "70 %",  "35 deg", "0.9 kg/m2", "1.2 W/m2K", "2 /h",   "3 m/s"};
     return examples[measure];
 }
 

@@ -20,6 +20,7 @@ typedef enum Measure {
     MEASURE_AREAL_MASS,    /* kg/m2 */
     MEASURE_HEAT_TRANSFER, /* W/(m2 K) */
     MEASURE_PER_HOUR,      /* 1/h */
+    MEASURE_WIND,          /* m/s */
     MEASURE_COUNT
 } Measure;
 

@@ -11,6 +11,7 @@
 /* Exact by definition: international pound and inch (1959), US customary volume in cubic inch. */
 #define KG_PER_LB 0.45359237
 #define M_PER_IN 0.0254
+#define M_PER_S_PER_MPH 0.44704
 #define OZ_PER_LB 16.0
 
 /* One way to show a kind of quantity: from `least` of the shown unit on, value * factor with so
@@ -56,6 +57,11 @@ static const Shown shown[] = {
     {QUANTITY_TEMPERATURE, "fine", ANY_UNITS, 0, 1, 1, "unit.celsius"},
     {QUANTITY_SPEED, "hour", UNITS_METRIC, 0, 3600e3, 0, "unit.mm_h"},
     {QUANTITY_SPEED, "hour", UNITS_US, 0, 3600 / M_PER_IN, 1, "unit.in_h"},
+    {QUANTITY_WIND, "unit", UNITS_METRIC, 10, 1, 0, "unit.m_s"},
+    {QUANTITY_WIND, "unit", UNITS_METRIC, 0, 1, 1, "unit.m_s"},
+    {QUANTITY_WIND, "unit", UNITS_US, 0, 1 / M_PER_S_PER_MPH, 0, "unit.mph"},
+    {QUANTITY_KELVIN, "whole", UNITS_METRIC, 0, 1, 0, "unit.celsius"},
+    {QUANTITY_KELVIN, "whole", UNITS_US, 0, 9.0 / 5, 0, "unit.fahrenheit"},
     {QUANTITY_POWER, "unit", ANY_UNITS, 1000, 1, -3, "unit.kw"},
     {QUANTITY_POWER, "unit", ANY_UNITS, 0, 1, 0, "unit.w"},
     {QUANTITY_ENERGY, "unit", ANY_UNITS, 0, 1e-6, 1, "unit.mj"},

@@ -20,7 +20,9 @@ static WaitingBed waiting_of(const Bed *bed) {
 static CabinetAir air_with(const BurnSetup *setup, double time_s, const double moisture[2],
                            OutsideAir *outside) {
     *outside = weather_at(setup->weather, setup->start + time_s);
-    CabinetFire fire = {setup->bed, setup->pace, {moisture[0], moisture[1]}, setup->fronts};
+    outside->wind_mps = setup->sheltered ? 0 : outside->wind_mps;
+    CabinetFire fire = {
+        setup->bed, setup->pace, {moisture[0], moisture[1]}, setup->fronts, setup->rich};
     return cabinet_air(setup->cabinet, *outside, &fire);
 }
 

@@ -26,6 +26,8 @@ typedef struct BurnSetup {
     const Weather *weather;
     const CabinetModel *cabinet;
     double start;      /* seconds since 1970 */
+    bool sheltered;    /* in a room: no wind gets there */
+    bool rich;         /* the fire gives as much heat as was ever measured */
     double step_share; /* of the usual step; 1, or less to see that it does not matter */
 } BurnSetup;
 

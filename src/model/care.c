@@ -2,7 +2,12 @@
 
 #include "model/care_rule.h"
 
+#include <math.h>
+
 enum { HOUR_S = 3600, DAY_S = 24 * HOUR_S };
+
+/* Warmer than this it is no cold smoke, whatever the product stands or states: judgement. */
+#define COLD_MOST_C 40
 
 /* What a kind of product is like. Times and rests: common practice, no source. */
 typedef struct CareKind {
@@ -12,50 +17,62 @@ typedef struct CareKind {
     const char *rest;
     CareTime rest_time; /* 0: none */
     bool chilled;
+    double loss_per_day; /* share of its mass, in the air of a smokehouse */
 } CareKind;
 
 /* Ceilings. Cheese: milk fat starts to melt at 32 °C (second hand), no extension figure found, so
  * 25 and 30 °C are a judgement. Butter: a thin liquid at 32-35 °C (second hand); 20 and 25 °C are
  * a judgement. Fish: 27-32 °C or below, PNW 238; the lower end of AFDO's 20-30 °C range is kept
- * as limit 30 and caution 27 °C; meat as fish. Other: as cheese. */
+ * as limit 30 and caution 27 °C; meat as fish. Other: as cheese, since nobody knows what it is.
+ * Salt: no warmth harms it, but what is warmer than COLD_MOST_C is no cold smoke; caution 35 °C,
+ * judgement.
+ * Loss in a day: what is usual where such things are smoked and hung (common practice, no source):
+ * the finished loss of cold-smoked fish is given as some 5 to 10 %, ham and bacon lose 1 to 2 % a
+ * day, a rindless cheese about 1 %. */
 static const CareKind kinds[] = {
     [PRODUCT_CHEESE] = {{25, 30},
                         {1 * HOUR_S, 12 * HOUR_S},
                         "cheese_prepare",
                         "rest_wrapped",
                         {1 * DAY_S, 14 * DAY_S},
-                        true},
+                        true,
+                        0.01},
     [PRODUCT_BUTTER] = {{20, 25},
                         {1 * HOUR_S, 4 * HOUR_S},
                         "butter_prepare",
                         "rest_wrapped",
                         {1 * DAY_S, 3 * DAY_S},
-                        true},
+                        true,
+                        0.002},
     [PRODUCT_FISH] = {{27, 30},
                       {4 * HOUR_S, 20 * HOUR_S},
                       "fish_prepare",
                       "rest_chilled",
                       {12 * HOUR_S, 24 * HOUR_S},
-                      true},
-    [PRODUCT_SALT] = {{NOT_STATED, NOT_STATED},
+                      true,
+                      0.05},
+    [PRODUCT_SALT] = {{35, COLD_MOST_C},
                       {8 * HOUR_S, 48 * HOUR_S},
                       "salt_prepare",
                       "rest_jar",
                       {1 * DAY_S, 7 * DAY_S},
-                      false},
+                      false,
+                      0},
     [PRODUCT_MEAT] = {{27, 30},
                       {4 * HOUR_S, 24 * HOUR_S},
                       "meat_prepare",
                       "rest_chilled",
                       {12 * HOUR_S, 48 * HOUR_S},
-                      true},
-    [PRODUCT_OTHER] = {{25, 30}, {1 * HOUR_S, 24 * HOUR_S}, "other_unknown", NULL, {0, 0}, true},
+                      true,
+                      0.02},
+    [PRODUCT_OTHER] =
+        {{25, 30}, {1 * HOUR_S, 24 * HOUR_S}, "other_unknown", NULL, {0, 0}, true, 0.01},
 };
 
 CareCeiling care_ceiling(const Product *product) {
     CareCeiling ceiling = kinds[product->kind].ceiling;
     if (is_stated(product->limit_temp_c)) {
-        ceiling.limit_c = product->limit_temp_c;
+        ceiling.limit_c = fmin(product->limit_temp_c, COLD_MOST_C);
         if (!(ceiling.caution_c < ceiling.limit_c)) {
             ceiling.caution_c = ceiling.limit_c;
         }
@@ -71,6 +88,11 @@ void care_judge_cabinet(const Product *product, PlanCabinet *cabinet) {
                             cabinet->peak_fast_c > ceiling.limit_c;
     cabinet->over_away = cabinet->peak_away_c > ceiling.caution_c;
     cabinet->over_limit = cabinet->peak_temp_c > ceiling.limit_c;
+}
+
+double care_drying_kg_per_s(const Product *product) {
+    double loss_kg = fmax(product->mass_kg, 0) * kinds[product->kind].loss_per_day;
+    return is_stated(product->mass_kg) ? loss_kg / DAY_S : 0;
 }
 
 CareTime care_smoke_time(ProductKind kind) {

@@ -11,7 +11,7 @@
 #include "domain/plan.h"
 
 /* Ceiling of the cabinet, °C: the kind's, or what the product itself states (then the caution is
- * no higher than the limit). NAN for salt, which no cold smoke can warm too far. */
+ * no higher than the limit), never over what still is cold smoke. */
 typedef struct CareCeiling {
     double caution_c;
     double limit_c;
@@ -29,6 +29,10 @@ typedef struct CareTime {
 } CareTime;
 
 CareTime care_smoke_time(ProductKind kind);
+
+/* Water that the product gives off in air of CABINET_USUAL_HUMIDITY, kg/s: its mass times what its
+ * kind usually loses in a day. 0 when the mass is not stated. */
+double care_drying_kg_per_s(const Product *product);
 
 /* Salt in the water phase, as a fraction: salt / (salt + water), both fractions of the product
  * (OSU Extension special report, October 1991). NAN if either is not stated. */

@@ -46,6 +46,12 @@ void caution_add(Arena *arena, const Batch *batch, Plan *plan) {
     /* where the smoker stands is said with either: it matters most when nobody is there */
     bool alone = away_while_burning(batch, &plan->burn);
     add(arena, plan, alone ? "fire_unattended" : "fire", warning);
+    if (plan->cabinet.over_wall && plan->cabinet.walls_burn) {
+        add(arena, plan, "walls_burn", warning);
+    }
+    if (plan->cabinet.too_windy) {
+        add(arena, plan, "wind", warning);
+    }
     add(arena, plan, "hot", caution);
     add(arena, plan, "dust", caution);
     if (food_needs_words(plan)) {
@@ -67,6 +73,8 @@ const char *const *caution_keys(size_t *count) {
         "carbon_monoxide_unknown",
         "fire",
         "fire_unattended",
+        "walls_burn",
+        "wind",
         "hot",
         "dust",
         "food",

@@ -72,7 +72,7 @@ static void death(const Lighting *lighting, PlanFill *fill) {
 static Cause cause_at(const Lighting *lighting, const BurnPoint *point, const CabinetAir *air) {
     int front = lighting_worse_front(lighting, point);
     return margin_cause(&lighting->factors, lighting->lit_moisture, point->moisture[front],
-                        air->temp_c);
+                        air->temp_c, air->oxygen_factor);
 }
 
 static void least(const Lighting *lighting, PlanFill *fill) {

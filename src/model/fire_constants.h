@@ -75,8 +75,32 @@
 
 /* Heat given off to the cabinet, J per kg of dry fuel: 9 (5 to 12) MJ/kg, Rein, from memory. */
 #define FIRE_HEAT_RELEASED_J_PER_KG 9.0e6
-/* Water made by burning, kg per kg of dry wood: 9 × 6 % hydrogen (arithmetic; 6 % from memory). */
-#define FIRE_WATER_MADE_KG_PER_KG 0.54
+/* The upper end of these, which walls and oxygen have to bear. */
+#define FIRE_HEAT_RICH_J_PER_KG 12.0e6
+/* Heat per kg of oxygen used, J: 13.1 MJ ± 5 % (Huggett 1980, from memory), made for complete
+ * burning; smoulder that leaves carbon monoxide is taken as the same. */
+#define FIRE_OXYGEN_J_PER_KG 13.1e6
+/* Oxygen of fresh air: share of the dry volume, and of the dry mass: 0.2095 × 32.00/28.96
+ * (standard atmosphere, from memory). */
+#define FIRE_OXYGEN_FRESH 0.2095
+#define FIRE_OXYGEN_MASS_SHARE 0.2315
+/* Air in the lower vent from which smoulder in its way may flame, m/s: judgement. A jet from a vent
+ * slows to a fraction before it is at the tray; solid oak in a channel comes to flame at the upper
+ * end of 0.09 to 0.22 m/s (Ohlemiller 1991, looked up), thin incense sticks bear 1.5 m/s and go out
+ * by 3 (J. Meteorol. Soc. Japan 20(11), looked up). */
+#define FIRE_VENT_FLAME_MPS 1.5
+/* Cabinet oxygen under which a burn has to be tended, and under which it is not to be lit:
+ * judgement. No figure for wood dust was found. The glow itself goes on at less (peat and
+ * cellulose down to some 10 to 13 %, from memory; "much lower" than the 15 % of flames, fire
+ * investigators' textbook, looked up): what is refused is a smoke that gets sour and rich in
+ * carbon monoxide, and a box that flares up when somebody opens it. */
+#define FIRE_OXYGEN_TEND 0.17
+#define FIRE_OXYGEN_LEAST 0.15
+/* Water made by burning, kg per kg of dry wood. Complete burning of its 6 % hydrogen would make
+ * 0.54. Smoulder leaves half of the heat: of 18.3 MJ/kg (net) 9 are released, 1.6 go off in 160 g
+ * of carbon monoxide, and 7.7 in smoke at some 25 MJ/kg, 0.31 kg of it with 7 % hydrogen. 38 g of
+ * hydrogen are left to make water: 0.34 kg (arithmetic; what goes in from memory; 0.25 to 0.54). */
+#define FIRE_WATER_MADE_KG_PER_KG 0.34
 /* Carbon monoxide, kg per kg of dry fuel: 160 (90 to 250) g/kg, judgement on smouldering peat and
  * forest fires (Watson et al. 2019, looked up). The upper end is what a room has to bear without
  * somebody watching over it. */

@@ -50,11 +50,11 @@ static HoldFactors without(HoldFactors factors, Cause cause) {
     return factors;
 }
 
-Cause margin_cause(const HoldFactors *factors, double moisture_lit, double moisture,
-                   double temp_c) {
-    static const Cause causes[] = {CAUSE_DAMP_DUST, CAUSE_DAMP_AIR, CAUSE_FINES,
-                                   CAUSE_COARSE,    CAUSE_SULKY,    CAUSE_METAL};
-    double best = margin_hold(factors, moisture, temp_c) + 0.01;
+Cause margin_cause(const HoldFactors *factors, double moisture_lit, double moisture, double temp_c,
+                   double oxygen) {
+    static const Cause causes[] = {CAUSE_DAMP_DUST, CAUSE_DAMP_AIR, CAUSE_FINES, CAUSE_COARSE,
+                                   CAUSE_SULKY,     CAUSE_METAL,    CAUSE_OXYGEN};
+    double best = oxygen * margin_hold(factors, moisture, temp_c) + 0.01;
     Cause found = CAUSE_NONE;
     for (size_t i = 0; i < sizeof causes / sizeof *causes; i++) {
         double dry = moisture;
@@ -64,7 +64,8 @@ Cause margin_cause(const HoldFactors *factors, double moisture_lit, double moist
             dry = fmin(moisture, moisture_lit);
         }
         HoldFactors bettered = without(*factors, causes[i]);
-        double margin = margin_hold(&bettered, dry, temp_c);
+        double air = causes[i] == CAUSE_OXYGEN ? 1 : oxygen;
+        double margin = air * margin_hold(&bettered, dry, temp_c);
         if (margin > best) {
             best = margin;
             found = causes[i];

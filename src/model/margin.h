@@ -25,7 +25,9 @@ double margin_hold(const HoldFactors *factors, double moisture, double temp_c);
 
 /* What costs most: each factor in turn is set to its reference value, and the one that then gives
  * the highest margin is named. Damp dust counts from the reference moisture to that when lit, damp
- * air from there to the moisture at the front. CAUSE_NONE if nothing gives a hundredth. */
-Cause margin_cause(const HoldFactors *factors, double moisture_lit, double moisture, double temp_c);
+ * air from there to the moisture at the front. `oxygen`: what the air leaves of the glow's heat, 0
+ * to 1. CAUSE_NONE if nothing gives a hundredth. */
+Cause margin_cause(const HoldFactors *factors, double moisture_lit, double moisture, double temp_c,
+                   double oxygen);
 
 #endif

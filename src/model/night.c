@@ -2,6 +2,7 @@
 
 #include "model/air.h"
 #include "model/bounds.h"
+#include "model/care.h"
 #include "model/pace_constants.h"
 #include "model/quadrature.h"
 #include "model/uptake.h"
@@ -110,6 +111,7 @@ static double moisture_when_lit(const Night *night, const Lighting *lighting, do
 static BurnSetup setup_of(const Night *night, const Lighting *lighting, double pace,
                           double elapsed_s) {
     double moisture = moisture_when_lit(night, lighting, elapsed_s);
+    const Room *room = &night->batch->workshop->room;
     return (BurnSetup){.bed = &lighting->bed,
                        .pace = pace,
                        .length_m = lighting->filled_m,
@@ -118,6 +120,7 @@ static BurnSetup setup_of(const Night *night, const Lighting *lighting, double p
                        .weather = &night->batch->weather,
                        .cabinet = &night->cabinet,
                        .start = (double)night->light_at + elapsed_s,
+                       .sheltered = room->stated && !room->outdoors,
                        .step_share = 1};
 }
 
@@ -246,6 +249,7 @@ Night *night_of(Arena *arena, const Batch *batch, const Fuel *fuel, double moist
     Night *night = ARENA_NEW(arena, Night);
     night->batch = batch;
     night->cabinet = cabinet_model(batch->cabinet);
+    night->cabinet.product_kg_per_s = care_drying_kg_per_s(&batch->product);
     night->light_at = light_at;
     const Pace *speed = &belief->speed;
     double fast = pace_factor_at(speed, 1 - PACE_EARLY_CHANCE);
@@ -271,7 +275,7 @@ int lighting_worse_front(const Lighting *lighting, const BurnPoint *point) {
 
 double lighting_margin(const Lighting *lighting, const BurnPoint *point, const CabinetAir *air) {
     double moisture = point->moisture[lighting_worse_front(lighting, point)];
-    return margin_hold(&lighting->factors, moisture, air->temp_c);
+    return air->oxygen_factor * margin_hold(&lighting->factors, moisture, air->temp_c);
 }
 
 LeastMargin night_least_margin(const Night *night) {

@@ -177,15 +177,17 @@ void remedy_try_shorter_burn(const RemedyAsk *ask) {
     }
 }
 
-/* Wider vents cool the cabinet, and dry it where the burn's own steam makes it damp. */
+/* Wider vents cool the cabinet, give the glow its air, and dry the cabinet where the burn's own
+ * steam makes it damp. */
 void remedy_try_vent(const RemedyAsk *ask) {
     const Cabinet *cabinet = ask->batch->cabinet;
-    bool wanted = ask->plan->cabinet.over_caution || ask->plan->cabinet.over_limit ||
-                  ask->plan->burn.cause == CAUSE_DAMP_AIR;
+    const PlanCabinet *air = &ask->plan->cabinet;
+    bool wanted = air->over_caution || air->over_limit || air->over_wall || air->low_oxygen ||
+                  air->condenses || ask->plan->burn.cause == CAUSE_DAMP_AIR;
     if (!cabinet || !wanted) {
         return;
     }
-    const double factors[] = {1.5, 2, 3};
+    const double factors[] = {1.5, 2, 3, 5, 8};
     for (size_t i = 0; i < sizeof factors / sizeof *factors; i++) {
         Cabinet *wider = ARENA_NEW(ask->arena, Cabinet);
         *wider = *cabinet;

@@ -7,62 +7,6 @@
 
 #include <math.h>
 
-/* Ends of the time a point of a path stands for: half-way to its neighbours. */
-static double weight_of(const BurnPath *path, size_t index) {
-    const BurnPoint *points = path->points.items;
-    size_t last = path->points.count - 1;
-    double from_s = index > 0 ? points[index - 1].time_s : points[0].time_s;
-    double to_s = points[index < last ? index + 1 : last].time_s;
-    return (to_s - from_s) / 2;
-}
-
-static void peak(const LightingRun *run, const BurnPoint *point, PlanCabinet *cabinet) {
-    OutsideAir outside;
-    CabinetAir air = burn_air(&run->setup, point, &outside);
-    cabinet->peak_temp_c = air.temp_c;
-    cabinet->peak_at = fill_plan_instant(run, point->time_s);
-    cabinet->vent_m3_per_h = air.flow_m3_per_s * 3600;
-}
-
-/* How warm the cabinet is at a state if the front is the fast one of the 80 % band. */
-static double temp_if_fast_c(const Night *night, const LightingRun *run, const BurnPoint *point) {
-    BurnSetup fast = run->setup;
-    OutsideAir outside;
-    fast.pace *= night->fast;
-    return burn_air(&fast, point, &outside).temp_c;
-}
-
-void surroundings_cabinet(const Night *night, PlanCabinet *cabinet) {
-    *cabinet = (PlanCabinet){.stated = night->cabinet.stated,
-                             .peak_temp_c = -INFINITY,
-                             .peak_fast_c = NOT_STATED,
-                             .peak_away_c = NOT_STATED,
-                             .caution_temp_c = NOT_STATED,
-                             .limit_temp_c = night->batch->product.limit_temp_c};
-    const LightingRun *warmest_run = NULL;
-    const BurnPoint *warmest = NULL;
-    double humid_s = 0, whole_s = 0;
-    for (size_t i = 0; i < night->lightings.count; i++) {
-        const LightingRun *run = &night->lightings.items[i].middle;
-        for (size_t j = 0; j < run->path.points.count; j++) {
-            const BurnPoint *point = &run->path.points.items[j];
-            double weight_s = weight_of(&run->path, j);
-            humid_s += weight_s * point->air.humidity;
-            whole_s += weight_s;
-            cabinet->peak_power_w =
-                fmax(cabinet->peak_power_w, point->air.fuel_kg_per_s * FIRE_HEAT_RELEASED_J_PER_KG);
-            if (point->air.temp_c > cabinet->peak_temp_c) {
-                peak(run, point, cabinet);
-                warmest_run = run;
-                warmest = point;
-            }
-        }
-    }
-    if (warmest)
-        cabinet->peak_fast_c = temp_if_fast_c(night, warmest_run, warmest);
-    cabinet->mean_humidity = whole_s > 0 ? humid_s / whole_s : 0;
-}
-
 /* Weather a few hours old is still much the same; longer it is not (common practice, no source). */
 static const double FORECAST_SLACK_S = 2 * 3600;
 
@@ -89,6 +33,9 @@ void surroundings_weather(const Night *night, PlanWeather *weather) {
                              .humidity = lit.humidity,
                              .coldest_c = lit.temp_c,
                              .dampest = lit.humidity,
+                             .wind_mps = lit.wind_mps,
+                             .windiest_mps = lit.wind_mps,
+                             .night_fall_k = weather_night_fall_k(outside),
                              .forecast = outside->readings.count > 1};
     judge_forecast(night, weather);
     weather->dew_point_c = air_dew_point_c(air_vapour_pressure_pa(lit.temp_c, lit.humidity));
@@ -99,6 +46,7 @@ void surroundings_weather(const Night *night, PlanWeather *weather) {
             OutsideAir air = weather_at(outside, at);
             weather->coldest_c = fmin(weather->coldest_c, air.temp_c);
             weather->dampest = fmax(weather->dampest, air.humidity);
+            weather->windiest_mps = fmax(weather->windiest_mps, air.wind_mps);
         }
     }
 }

@@ -4,8 +4,9 @@
 
 #include "model/night.h"
 
-/* Peak and mean of the cabinet's air. Limits of the product are left NAN unless the batch states
- * its own; whether they are passed is judged where the product's limits are known. */
+/* Warmth, oxygen, water and draught of the cabinet's air, and what its walls make of them. Limits
+ * of the product are left NAN unless the batch states its own; whether they are passed is judged
+ * where the product's limits are known. */
 void surroundings_cabinet(const Night *night, PlanCabinet *cabinet);
 
 /* Weather when lit, and its worst over the burn. */

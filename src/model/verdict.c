@@ -59,7 +59,39 @@ static void judge_room(Arena *arena, Plan *plan) {
     }
 }
 
+/* A cause once given as gravely is not given again. */
+static void add_once(Arena *arena, Plan *plan, Cause cause, Verdict verdict) {
+    for (size_t i = 0; i < plan->reasons.count; i++) {
+        Reason *given = &plan->reasons.items[i];
+        if (given->cause == cause) {
+            given->verdict = given->verdict > verdict ? given->verdict : verdict;
+            plan->verdict = plan->verdict > verdict ? plan->verdict : verdict;
+            return;
+        }
+    }
+    add(arena, plan, cause, verdict);
+}
+
+/* Too little fresh air, too much of it, and what its water does. */
+static void judge_air(Arena *arena, Plan *plan) {
+    const PlanCabinet *cabinet = &plan->cabinet;
+    if (cabinet->no_oxygen) {
+        add_once(arena, plan, CAUSE_OXYGEN, VERDICT_DO_NOT_LIGHT);
+    } else if (cabinet->low_oxygen) {
+        add_once(arena, plan, CAUSE_OXYGEN, VERDICT_TEND);
+    }
+    if (cabinet->condenses) {
+        add(arena, plan, CAUSE_CONDENSATION, VERDICT_TEND);
+    }
+    if (cabinet->too_windy) {
+        add(arena, plan, CAUSE_WIND, VERDICT_TEND);
+    }
+}
+
 static void judge_cabinet(Arena *arena, Plan *plan) {
+    if (plan->cabinet.over_wall) {
+        add(arena, plan, CAUSE_WALL_HOT, VERDICT_DO_NOT_LIGHT);
+    }
     if (plan->cabinet.over_limit) {
         add(arena, plan, CAUSE_CABINET_WARM, VERDICT_DO_NOT_LIGHT);
     } else if (plan->cabinet.over_caution) {
@@ -171,6 +203,7 @@ void verdict_reach(Arena *arena, const Batch *batch, Plan *plan) {
     }
     judge_burn(arena, plan);
     judge_cabinet(arena, plan);
+    judge_air(arena, plan);
     judge_absence(arena, plan);
     judge_stock(arena, plan);
     judge_time(arena, plan);

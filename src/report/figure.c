@@ -15,6 +15,7 @@ const char *figure_unit(QuantityKind kind) {
         [QUANTITY_FLOW] = "m3/h",      [QUANTITY_RATE] = "kg/h",
         [QUANTITY_PPM] = "ppm",        [QUANTITY_CONCENTRATION] = "mg/m3",
         [QUANTITY_PER_METRE] = "kg/m", [QUANTITY_AIR_CHANGES] = "/h",
+        [QUANTITY_WIND] = "m/s",       [QUANTITY_KELVIN] = "K",
     };
     size_t known = sizeof units / sizeof *units;
     return (size_t)kind < known && units[kind] ? units[kind] : "";

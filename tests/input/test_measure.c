@@ -54,6 +54,10 @@ static void reads_to_the_last_bit(void **state) {
         {MEASURE_AREAL_MASS, "0.9 kg/m2", 0.9},
         {MEASURE_PER_HOUR, "2 /h", 2},
         {MEASURE_PER_HOUR, "2 per hour", 2},
+        {MEASURE_WIND, "3 m/s", 3},
+        {MEASURE_WIND, "36 km/h", 10},
+        {MEASURE_WIND, "10 mph", 4.4704}, /* a mile is 1609.344 m (international yard) */
+        {MEASURE_WIND, "3600 kn", 1852},  /* a nautical mile is 1852 m */
         {MEASURE_ANGLE, "180 deg", 3.14159265358979323846},
         {MEASURE_ANGLE, "180°", 3.14159265358979323846},
         {MEASURE_HEAT_TRANSFER, "1.2 W/m2K", 1.2},

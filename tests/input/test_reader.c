@@ -182,7 +182,9 @@ static void fills_trays_and_cabinets(void **state) {
     assert_same(one->inlet_m2, 0.004);
     assert_same(one->outlet_m2, 0.005);
     assert_same(one->rise_m, 1.2);
+    assert_int_equal(one->exposure, EXPOSURE_HALF_OPEN);
     assert_int_equal(workshop->cabinets.items[1].wall, CABINET_CARDBOARD);
+    assert_int_equal(workshop->cabinets.items[1].exposure, EXPOSURE_SHELTERED);
 }
 
 static void fills_the_product(void **state) {
@@ -267,6 +269,9 @@ static void fills_the_night(void **state) {
     assert_int_equal(hour[0].at, berlin(4, 12, 0));
     assert_same(hour[0].temp_c, 6.5);
     assert_same(hour[0].humidity, 0.78);
+    assert_not_stated(hour[0].wind_mps);
+    assert_same(hour[1].wind_mps, 21.5);
+    assert_false(batch->weather.swings);
     assert_int_equal(hour[1].at, berlin(5, 12, 0));
     assert_same(hour[1].temp_c, -1);
     assert_same(hour[1].humidity, 1);

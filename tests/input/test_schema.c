@@ -59,7 +59,7 @@ static const Element *type_of(const Schemas *schemas, const char *element) {
 static const char *type_name(const AttributeRule *rule) {
     static const char *const measures[MEASURE_COUNT] = {
         "mass",  "length", "area",       "volume",        "temperature", "duration",
-        "share", "angle",  "areal-mass", "heat-transfer", "per-hour"};
+        "share", "angle",  "areal-mass", "heat-transfer", "per-hour",    "wind"};
     switch (rule->kind) {
     case VALUE_TEXT: return "text";
     case VALUE_ID: return "id";
@@ -245,6 +245,7 @@ static void values_agree(void **state) {
          "\"/></workshop>", "w"},
         {"<workshop><oven heat-transfer=\"", "\"/></workshop>", "w"},
         {"<workshop><room air-changes=\"", "\"/></workshop>", "w"},
+        {"<batch><weather wind=\"", "\"/></batch>", "b"},
     };
     static const char *const numbers[] = {"5", "0.5", "-5", "+5", "5.", ".5", "5,0", "1e3", "x"};
     xmlSchemaPtr schemas[2] = {schema_at(batch_schema), schema_at(workshop_schema)};

@@ -125,7 +125,7 @@ static void agrees_with_a_fine_euler_integration(void **state) {
     double moisture = 0.03, along = 0, now_s = 0, step_s = 5;
     while (along < burn->setup.length_m) {
         OutsideAir outside = weather_at(&burn->weather, burn->setup.start + now_s);
-        CabinetFire fire = {&burn->bed, 1, {moisture, moisture}, 1};
+        CabinetFire fire = {&burn->bed, 1, {moisture, moisture}, 1, false};
         CabinetAir air = cabinet_air(&burn->cabinet, outside, &fire);
         moisture += step_s *
                     uptake_rate_per_s(&waiting, moisture, air.temp_c, air.tray_humidity, NULL);

@@ -389,6 +389,27 @@ static void a_strong_cure_entered_as_percent_is_caught(void **state) {
     arena_free(arena);
 }
 
+/* Every kind has a ceiling, under the 40 °C that still are cold smoke, and a caution under it. */
+static void every_kind_has_a_ceiling(void **state) {
+    (void)state;
+    for (int kind = PRODUCT_CHEESE; kind <= PRODUCT_OTHER; kind++) {
+        Product product = {.kind = (ProductKind)kind, .limit_temp_c = NOT_STATED};
+        CareCeiling ceiling = care_ceiling(&product);
+        assert_true(ceiling.limit_c <= 40 && ceiling.caution_c < ceiling.limit_c);
+    }
+}
+
+/* 10 kg of fish at 5 % a day lose 500 g in a day (arithmetic); salt nothing. */
+static void a_product_dries_by_its_kind(void **state) {
+    (void)state;
+    Product product = {.kind = PRODUCT_FISH, .mass_kg = 10};
+    assert_close(care_drying_kg_per_s(&product) * 24 * 3600, 0.5, 1e-9);
+    product.kind = PRODUCT_SALT;
+    assert_close(care_drying_kg_per_s(&product), 0, 0);
+    product = (Product){.kind = PRODUCT_MEAT, .mass_kg = NOT_STATED};
+    assert_close(care_drying_kg_per_s(&product), 0, 0);
+}
+
 static void an_own_limit_replaces_the_kinds(void **state) {
     (void)state;
     Product cheese = {.kind = PRODUCT_CHEESE, .limit_temp_c = NOT_STATED};
@@ -398,9 +419,11 @@ static void an_own_limit_replaces_the_kinds(void **state) {
     assert_close(care_ceiling(&cheese).limit_c, 18, 0);
     assert_close(care_ceiling(&cheese).caution_c, 18, 0);
     Product salt = {.kind = PRODUCT_SALT, .limit_temp_c = NOT_STATED};
-    assert_false(is_stated(care_ceiling(&salt).limit_c));
+    assert_close(care_ceiling(&salt).limit_c, 40, 0);
+    assert_close(care_ceiling(&salt).caution_c, 35, 0);
+    /* what is warmer than 40 °C is no cold smoke, whatever is stated */
     salt.limit_temp_c = 60;
-    assert_close(care_ceiling(&salt).caution_c, 60, 0);
+    assert_close(care_ceiling(&salt).limit_c, 40, 0);
     Arena *arena = arena_new();
     Workshop workshop = {.market = MARKET_EU};
     Batch batch = batch_of(PRODUCT_CHEESE, &workshop);
@@ -489,6 +512,8 @@ int main(void) {
         cmocka_unit_test(growth_times_are_those_of_the_table),
         cmocka_unit_test(meat_without_nitrite_is_not_kept_in_the_warm),
         cmocka_unit_test(a_strong_cure_entered_as_percent_is_caught),
+        cmocka_unit_test(every_kind_has_a_ceiling),
+        cmocka_unit_test(a_product_dries_by_its_kind),
         cmocka_unit_test(an_own_limit_replaces_the_kinds),
         cmocka_unit_test(ceilings_stay_under_the_published_ones),
         cmocka_unit_test(the_gravest_comes_first_and_wood_is_asked_for),

@@ -50,8 +50,9 @@ static Night *night_of_margin(Arena *arena, double margin, size_t lightings) {
     memset(speed.runs, 0, lightings * sizeof *speed.runs);
     for (size_t i = 0; i < lightings; i++) {
         LightingRun *run = &speed.runs[i];
-        BurnPoint lit = {.moisture = {0.05, 0.05},
-                         .air = {.temp_c = 10, .tray_humidity = 0.5, .humidity = 0.5}};
+        BurnPoint lit = {
+            .moisture = {0.05, 0.05},
+            .air = {.temp_c = 10, .oxygen_factor = 1, .tray_humidity = 0.5, .humidity = 0.5}};
         BurnPoint out = lit;
         out.time_s = run->path.time_s = 3600;
         out.along_m[0] = 0.1;

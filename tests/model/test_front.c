@@ -122,18 +122,19 @@ static void metal_by_hand(void **state) {
 static void the_cause_is_what_costs_most(void **state) {
     (void)state;
     HoldFactors clean = {1, 1, 1, 0};
-    assert_int_equal(margin_cause(&clean, 0.04, 0.04, 10), CAUSE_NONE);
-    assert_int_equal(margin_cause(&clean, 0.12, 0.12, 10), CAUSE_DAMP_DUST);
-    assert_int_equal(margin_cause(&clean, 0.05, 0.12, 10), CAUSE_DAMP_AIR);
-    assert_int_equal(margin_cause(&clean, 0.12, 0.05, 10), CAUSE_DAMP_DUST);
+    assert_int_equal(margin_cause(&clean, 0.04, 0.04, 10, 1), CAUSE_NONE);
+    assert_int_equal(margin_cause(&clean, 0.04, 0.05, 10, 0.8), CAUSE_OXYGEN);
+    assert_int_equal(margin_cause(&clean, 0.12, 0.12, 10, 1), CAUSE_DAMP_DUST);
+    assert_int_equal(margin_cause(&clean, 0.05, 0.12, 10, 1), CAUSE_DAMP_AIR);
+    assert_int_equal(margin_cause(&clean, 0.12, 0.05, 10, 1), CAUSE_DAMP_DUST);
     HoldFactors fines = {0.95, 0.7, 1, 1000};
-    assert_int_equal(margin_cause(&fines, 0.04, 0.05, 10), CAUSE_FINES);
+    assert_int_equal(margin_cause(&fines, 0.04, 0.05, 10, 1), CAUSE_FINES);
     HoldFactors coarse = {0.95, 0.9, 0.6, 1000};
-    assert_int_equal(margin_cause(&coarse, 0.04, 0.05, 10), CAUSE_COARSE);
+    assert_int_equal(margin_cause(&coarse, 0.04, 0.05, 10, 1), CAUSE_COARSE);
     HoldFactors sulky = {0.6, 0.9, 0.9, 1000};
-    assert_int_equal(margin_cause(&sulky, 0.04, 0.05, 10), CAUSE_SULKY);
+    assert_int_equal(margin_cause(&sulky, 0.04, 0.05, 10, 1), CAUSE_SULKY);
     HoldFactors metal = {0.9, 0.9, 1, 900000};
-    assert_int_equal(margin_cause(&metal, 0.04, 0.05, 10), CAUSE_METAL);
+    assert_int_equal(margin_cause(&metal, 0.04, 0.05, 10, 1), CAUSE_METAL);
 }
 
 static void densest_bed_is_held(void **state) {

@@ -127,6 +127,14 @@ static void night_is_sound(const Plan *plan) {
     for (size_t j = 0; j < sizeof figures / sizeof *figures; j++) {
         assert_sound(figures[j]);
     }
+    const PlanCabinet *cabinet = &plan->cabinet;
+    assert_true(cabinet->oxygen_least > 0 && cabinet->oxygen_least <= 0.2095 + 1e-12);
+    assert_true(cabinet->oxygen_hot <= cabinet->oxygen_least + 1e-9);
+    assert_over(cabinet->peak_hot_c, cabinet->peak_fast_c - 1e-9);
+    assert_over(cabinet->vent_mps, 0);
+    assert_true(cabinet->condensing_s >= 0 &&
+                cabinet->condensing_s <= plan->burn.smoking_s * (1 + 1e-9));
+    assert_true((cabinet->condensing_s > 0) <= (cabinet->condensing_from != 0));
     assert_true(isfinite(plan->cabinet.peak_temp_c) && isfinite(plan->weather.dew_point_c));
     assert_true(plan->burn.margin_least <= plan->burn.margin_at_start + 1e-12);
     assert_true(plan->burn.dies == (plan->burn.margin_least < FIRE_MARGIN_HOLD));

@@ -1,4 +1,5 @@
 /* Room and weather: worked figures, and a fine numerical integration beside the exact steps. */
+#include "model/air.h"
 #include "model/room.h"
 #include "model/weather.h"
 
@@ -174,9 +175,9 @@ static void the_strictest_limit_of_each_window_counts(void **state) {
 
 static Weather three_readings(Arena *arena) {
     Weather weather = {.place = {0}};
-    LIST_ADD(arena, &weather.readings, ((WeatherReading){1000, 8, 0.70, {0}}));
-    LIST_ADD(arena, &weather.readings, ((WeatherReading){2000, 4, 0.90, {0}}));
-    LIST_ADD(arena, &weather.readings, ((WeatherReading){4000, 2, 1.0, {0}}));
+    LIST_ADD(arena, &weather.readings, ((WeatherReading){1000, 8, 0.70, 0, {0}}));
+    LIST_ADD(arena, &weather.readings, ((WeatherReading){2000, 4, 0.90, 6, {0}}));
+    LIST_ADD(arena, &weather.readings, ((WeatherReading){4000, 2, 1.0, 2, {0}}));
     return weather;
 }
 
@@ -195,6 +196,57 @@ static void weather_runs_straight_between_readings(void **state) {
     assert_close(weather_next_reading(&weather, 1000), 2000, 0);
     assert_true(isinf(weather_next_reading(&weather, 4000)));
     assert_close(weather_at(&none, 0).temp_c, 10, 0);
+    assert_close(weather_at(&weather, 1500).wind_mps, 3, 1e-12);
+    arena_free(arena);
+}
+
+/* One reading of 6 °C and 78 % at nine in the evening of a day that starts at 0. */
+static Weather evening_reading(Arena *arena, bool swings, bool clear) {
+    Weather weather = {.swings = swings, .clear = clear, .read_at = 21 * 3600};
+    weather.read_clock_s = 21 * 3600;
+    LIST_ADD(arena, &weather.readings, ((WeatherReading){0, 6, 0.78, NAN, {0}}));
+    return weather;
+}
+
+/* Judgement: 4 K from nine to six, 6 K under a clear sky. The vapour, and with it the dew point, is
+ * kept (Dalton), until the air is saturated. Nothing jumps, and a day later it is the same. */
+static void one_reading_goes_on_as_a_day_does(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    for (int clear = 0; clear < 2; clear++) {
+        Weather weather = evening_reading(arena, true, clear);
+        double coldest_c = clear ? 0 : 2, before_c = 6;
+        double dew_c = air_dew_point_c(air_vapour_pressure_pa(6, 0.78));
+        assert_close(weather_at(&weather, 21 * 3600).temp_c, 6, 1e-12);
+        assert_close(weather_at(&weather, 21 * 3600).humidity, 0.78, 1e-12);
+        assert_close(weather_at(&weather, 30 * 3600).temp_c, coldest_c, 1e-9);
+        assert_close(weather_night_fall_k(&weather), 6 - coldest_c, 1e-12);
+        for (int minute = 1; minute <= 24 * 60; minute++) {
+            OutsideAir air = weather_at(&weather, 21 * 3600 + minute * 60);
+            double now_dew_c = air_dew_point_c(air_vapour_pressure_pa(air.temp_c, air.humidity));
+            assert_true(fabs(air.temp_c - before_c) < 0.035);
+            assert_true(air.temp_c > coldest_c - 1e-9);
+            assert_close(now_dew_c, fmin(dew_c, air.temp_c), 1e-4);
+            before_c = air.temp_c;
+        }
+        assert_close(before_c, 6, 1e-9);
+        assert_true(weather_next_reading(&weather, 5) < 5 + 2 * 3600);
+    }
+    arena_free(arena);
+}
+
+/* Not asked to swing, it holds; and so it does when there are more readings than one. */
+static void what_does_not_swing_holds(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Weather held = evening_reading(arena, false, true), forecast = three_readings(arena);
+    forecast.swings = forecast.clear = true;
+    for (int hour = 0; hour < 48; hour++) {
+        assert_close(weather_at(&held, hour * 3600).temp_c, 6, 0);
+    }
+    assert_close(weather_night_fall_k(&held), 0, 0);
+    assert_close(weather_at(&forecast, 9000).temp_c, 2, 1e-12);
+    assert_true(isinf(weather_next_reading(&held, 0)));
     arena_free(arena);
 }
 
@@ -209,6 +261,8 @@ int main(void) {
         CASE(windows_over_two_burns_by_brute_force),
         cmocka_unit_test(the_strictest_limit_of_each_window_counts),
         cmocka_unit_test(weather_runs_straight_between_readings),
+        cmocka_unit_test(one_reading_goes_on_as_a_day_does),
+        cmocka_unit_test(what_does_not_swing_holds),
     };
     const char *against = "room and weather: worked figures, fine integration";
     return cmocka_run_group_tests_name(against, tests, NULL, NULL);

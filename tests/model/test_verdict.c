@@ -209,7 +209,7 @@ static void cautions_follow_the_night(void **state) {
     assert_true(cautioned(&plan, "fire", "warning"));
     size_t count = 0;
     caution_keys(&count);
-    assert_int_equal(count, 11);
+    assert_int_equal(count, 13);
     plan.weather.beyond_forecast = true;
     caution_add(arena, &batch, &plan);
     assert_true(cautioned(&plan, "forecast", "notice"));

@@ -193,9 +193,14 @@ static void random_weather(Arena *arena, uint64_t *seed, Batch *batch) {
     for (int i = 0; i < readings; i++) {
         WeatherReading reading = {.at = SMOKEHOUSE_EVENING + (i - 1) * (Instant)SECONDS_PER_HOUR,
                                   .temp_c = close_random(seed, -20, 38),
-                                  .humidity = close_random(seed, 0.05, 1)};
+                                  .humidity = close_random(seed, 0.05, 1),
+                                  .wind_mps = chance(seed, 0.5) ? NAN : close_random(seed, 0, 25)};
         LIST_ADD(arena, &batch->weather.readings, reading);
     }
+    batch->weather.swings = readings == 1 && chance(seed, 0.5);
+    batch->weather.clear = chance(seed, 0.5);
+    batch->weather.read_at = SMOKEHOUSE_EVENING;
+    batch->weather.read_clock_s = close_random(seed, 0, 24 * 3600);
 }
 
 static void random_surroundings(uint64_t *seed, Smokehouse *house, Batch *batch) {
@@ -207,7 +212,10 @@ static void random_surroundings(uint64_t *seed, Smokehouse *house, Batch *batch)
     cabinet->inlet_m2 = chance(seed, 0.1) ? 0 : close_random(seed, 1e-4, 200e-4);
     cabinet->outlet_m2 = chance(seed, 0.1) ? 0 : close_random(seed, 1e-4, 200e-4);
     cabinet->rise_m = chance(seed, 0.3) ? NAN : close_random(seed, 0, 2);
+    cabinet->exposure = (CabinetExposure)whole(seed, 0, 2);
     batch->cabinet = chance(seed, 0.1) ? NULL : cabinet;
+    batch->product.kind = (ProductKind)whole(seed, 0, PRODUCT_OTHER);
+    batch->product.mass_kg = chance(seed, 0.5) ? NAN : close_random(seed, 0.1, 60);
     house->workshop.room = (Room){.stated = chance(seed, 0.8),
                                   .outdoors = chance(seed, 0.3),
                                   .volume_m3 = close_random(seed, 5, 200),

@@ -1,0 +1,140 @@
+/* What the night does to the cabinet: warmth, oxygen, water, draught. */
+#include "model/surroundings.h"
+
+#include "model/fill_plan.h"
+#include "model/fire_constants.h"
+#include "model/wall.h"
+
+#include <math.h>
+
+/* Saturated air for longer than this drips on the product: judgement. */
+static const double CONDENSING_MOST_S = 30 * 60;
+
+/* A state of the night: the point of a lighting's path. */
+typedef struct Moment {
+    const LightingRun *run; /* NULL: none yet */
+    const BurnPoint *point;
+} Moment;
+
+/* The moments that decide. */
+typedef struct Extremes {
+    Moment warmest, stalest, windiest;
+    double humid_s, whole_s; /* humidity over time, and the time */
+} Extremes;
+
+/* Ends of the time a point of a path stands for: half-way to its neighbours. */
+static double weight_of(const BurnPath *path, size_t index) {
+    const BurnPoint *points = path->points.items;
+    size_t last = path->points.count - 1;
+    double from_s = index > 0 ? points[index - 1].time_s : points[0].time_s;
+    double to_s = points[index < last ? index + 1 : last].time_s;
+    return (to_s - from_s) / 2;
+}
+
+/* Adds the time between two points in which the air is saturated, its wetness read straight between
+ * them. */
+static void condense(const LightingRun *run, const BurnPoint *a, const BurnPoint *b,
+                     PlanCabinet *cabinet) {
+    double over_a = a->air.wetness - 1, over_b = b->air.wetness - 1;
+    if (over_a < 0 && over_b < 0) {
+        return;
+    }
+    double span_s = b->time_s - a->time_s;
+    bool crosses = (over_a < 0) != (over_b < 0);
+    double crossing_s = crosses ? span_s * over_a / (over_a - over_b) : span_s;
+    double from_s = a->time_s + (over_a < 0 ? crossing_s : 0);
+    cabinet->condensing_s += over_a < 0 ? span_s - crossing_s : crossing_s;
+    if (!cabinet->condensing_from) {
+        cabinet->condensing_from = fill_plan_instant(run, from_s);
+    }
+}
+
+static void look_at(const LightingRun *run, const BurnPoint *point, PlanCabinet *cabinet,
+                    Extremes *extremes) {
+    Moment now = {run, point};
+    const CabinetAir *air = &point->air;
+    cabinet->peak_power_w = fmax(cabinet->peak_power_w, air->power_w);
+    if (!extremes->warmest.run || air->temp_c > extremes->warmest.point->air.temp_c) {
+        extremes->warmest = now;
+    }
+    if (!extremes->stalest.run || air->oxygen < extremes->stalest.point->air.oxygen) {
+        extremes->stalest = now;
+    }
+    if (!extremes->windiest.run || air->vent_mps > extremes->windiest.point->air.vent_mps) {
+        extremes->windiest = now;
+    }
+}
+
+static void look_through(const LightingRun *run, PlanCabinet *cabinet, Extremes *extremes) {
+    for (size_t i = 0; i < run->path.points.count; i++) {
+        const BurnPoint *point = &run->path.points.items[i];
+        double weight_s = weight_of(&run->path, i);
+        extremes->humid_s += weight_s * point->air.humidity;
+        extremes->whole_s += weight_s;
+        look_at(run, point, cabinet, extremes);
+        if (i > 0 && cabinet->stated) {
+            condense(run, point - 1, point, cabinet);
+        }
+    }
+}
+
+/* The air at a moment if the front is the fast one of the 80 % band, its heat the usual or the
+ * richest. */
+static CabinetAir air_if_fast(const Night *night, Moment moment, bool rich) {
+    BurnSetup fast = moment.run->setup;
+    OutsideAir outside;
+    fast.pace *= night->fast;
+    fast.rich = rich;
+    return burn_air(&fast, moment.point, &outside);
+}
+
+static Instant instant_of(Moment moment) {
+    return fill_plan_instant(moment.run, moment.point->time_s);
+}
+
+static void take(const Night *night, const Extremes *extremes, PlanCabinet *cabinet) {
+    cabinet->peak_temp_c = extremes->warmest.point->air.temp_c;
+    cabinet->peak_at = instant_of(extremes->warmest);
+    cabinet->vent_m3_per_h = extremes->warmest.point->air.flow_m3_per_s * 3600;
+    cabinet->peak_fast_c = air_if_fast(night, extremes->warmest, false).temp_c;
+    cabinet->peak_hot_c = air_if_fast(night, extremes->warmest, true).temp_c;
+    cabinet->oxygen_least = extremes->stalest.point->air.oxygen;
+    cabinet->oxygen_least_at = instant_of(extremes->stalest);
+    cabinet->oxygen_hot = air_if_fast(night, extremes->stalest, true).oxygen;
+    cabinet->vent_mps = extremes->windiest.point->air.vent_mps;
+    cabinet->vent_at = instant_of(extremes->windiest);
+    cabinet->mean_humidity = extremes->whole_s > 0 ? extremes->humid_s / extremes->whole_s : 0;
+}
+
+/* Walls are judged by the cabinet's air, which is warmer than they are, with the fast front and the
+ * richest heat at once: a wall that starts to glow is no matter of the middle estimate. */
+static void judge(const Cabinet *box, PlanCabinet *cabinet) {
+    double limit_c = wall_limit_c(box->wall);
+    cabinet->wall_limit_c = isinf(limit_c) ? NOT_STATED : limit_c;
+    cabinet->walls_burn = wall_burns(box->wall);
+    cabinet->over_wall = cabinet->peak_hot_c > limit_c;
+    cabinet->no_oxygen = cabinet->oxygen_least < FIRE_OXYGEN_LEAST;
+    cabinet->low_oxygen = cabinet->oxygen_least < FIRE_OXYGEN_TEND ||
+                          cabinet->oxygen_hot < FIRE_OXYGEN_LEAST;
+    cabinet->condenses = cabinet->condensing_s > CONDENSING_MOST_S;
+    cabinet->too_windy = cabinet->vent_mps > FIRE_VENT_FLAME_MPS;
+}
+
+void surroundings_cabinet(const Night *night, PlanCabinet *cabinet) {
+    *cabinet = (PlanCabinet){.stated = night->cabinet.stated,
+                             .peak_away_c = NOT_STATED,
+                             .caution_temp_c = NOT_STATED,
+                             .limit_temp_c = night->batch->product.limit_temp_c,
+                             .wall_limit_c = NOT_STATED,
+                             .oxygen_tend = FIRE_OXYGEN_TEND,
+                             .oxygen_limit = FIRE_OXYGEN_LEAST,
+                             .vent_limit_mps = FIRE_VENT_FLAME_MPS};
+    Extremes extremes = {0};
+    for (size_t i = 0; i < night->lightings.count; i++) {
+        look_through(&night->lightings.items[i].middle, cabinet, &extremes);
+    }
+    take(night, &extremes, cabinet);
+    if (night->cabinet.stated) {
+        judge(night->batch->cabinet, cabinet);
+    }
+}
