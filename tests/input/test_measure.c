@@ -146,6 +146,10 @@ static void every_unit_is_what_its_name_says(void **state) {
         {MEASURE_AREAL_MASS, 4.88242763638305, {"lb/ft2", "lb/ft²"}},
         {MEASURE_HEAT_TRANSFER, 1, {"W/m2K", "W/m²K", "W/(m2K)", "W/(m²K)", "W/(m²·K)"}},
         {MEASURE_PER_HOUR, 1, {"/h", "per hour"}},
+        {MEASURE_WIND, 1, {"m/s"}},
+        {MEASURE_WIND, 1 / 3.6, {"km/h", "kph"}},
+        {MEASURE_WIND, 4.4704e-1, {"mph"}},
+        {MEASURE_WIND, 1852. / 3600, {"kn", "kt", "knots"}},
     };
     Arena *arena = arena_new();
     size_t units = 0;
@@ -177,7 +181,8 @@ static void units_are_told_once(void **state) {
                                                     [MEASURE_ANGLE] = "deg, °",
                                                     [MEASURE_AREAL_MASS] = "kg/m2, g/m2, lb/ft2",
                                                     [MEASURE_HEAT_TRANSFER] = "W/m2K",
-                                                    [MEASURE_PER_HOUR] = "/h"};
+                                                    [MEASURE_PER_HOUR] = "/h",
+                                                    [MEASURE_WIND] = "m/s, km/h, mph, kn"};
     Arena *arena = arena_new();
     for (int measure = 0; measure < MEASURE_COUNT; measure++) {
         Names names = units_listed(arena, (Measure)measure);
