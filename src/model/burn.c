@@ -9,8 +9,15 @@ static const double STEP_OF_TAU = 1.0 / 8;
 static const double LEAST_STEP_S = 60;
 /* A step is never more than this share of the whole burn, so that a path can be read off well. */
 static const double STEP_OF_BURN = 1.0 / 12;
+/* A burn of weeks is not followed through every hour of every day: nor is a step less. */
+static const double DAYS_STEP_OF_BURN = 1.0 / 300;
 /* Moisture change, over one time constant, that no longer counts. */
 static const double STILL_MOISTURE = 1e-9;
+/* And under which a bed is taken as following the air, and its step then. */
+static const double FOLLOWS_MOISTURE = 1e-3;
+static const double FOLLOWING_STEP_OF_TAU = 1.0 / 2;
+/* A step that Runge–Kutta still bears: what is off shrinks to a third. */
+static const double STABLE_STEP_OF_TAU = 2;
 enum { STEPS_MAX = 100000 };
 
 static WaitingBed waiting_of(const Bed *bed) {
@@ -79,29 +86,41 @@ static double closing_mps(const BurnSetup *setup, const BurnPoint *point) {
     return point->speed_mps[0] + (setup->fronts == 2 ? point->speed_mps[1] : 0);
 }
 
-/* Shortest time constant of the fronts' beds, s; *still: none moves any more. */
-static double time_constant_s(const BurnSetup *setup, const BurnPoint *point, bool *still) {
+/* Shortest time constant of the fronts' beds, s, and how much moisture has yet to change. */
+static double time_constant_s(const BurnSetup *setup, const BurnPoint *point, double *change) {
     double least_s = INFINITY;
-    *still = true;
+    *change = 0;
     for (int front = 0; front < setup->fronts; front++) {
-        double change = fabs(point->uptake_per_s[front]) * point->tau_s[front];
-        *still = *still && change < STILL_MOISTURE;
+        *change = fmax(*change, fabs(point->uptake_per_s[front]) * point->tau_s[front]);
         least_s = fmin(least_s, point->tau_s[front]);
     }
     return least_s;
 }
 
+/* A bed that follows the air closely is stepped by half its time constant: nothing in it is left to
+ * die away, and what drives it takes hours. A burn of weeks is not followed through every hour. */
 static double next_step_s(const BurnSetup *setup, const BurnPoint *point) {
-    bool still;
-    double tau_s = time_constant_s(setup, point, &still);
+    double change;
+    double tau_s = time_constant_s(setup, point, &change);
     double now = setup->start + point->time_s;
     double change_s = weather_next_reading(setup->weather, now) - now;
-    if (still && isinf(change_s)) {
-        return INFINITY;
-    }
     double whole_s = setup->length_m / closing_mps(setup, point);
-    double usual_s = fmin(fmax(tau_s * STEP_OF_TAU, LEAST_STEP_S), whole_s * STEP_OF_BURN);
+    double share = change < FOLLOWS_MOISTURE ? FOLLOWING_STEP_OF_TAU : STEP_OF_TAU;
+    double usual_s = fmin(fmax(tau_s * share, LEAST_STEP_S), whole_s * STEP_OF_BURN);
+    if (weather_night_fall_k(setup->weather) > 0) {
+        double days_s = whole_s * DAYS_STEP_OF_BURN;
+        change_s = fmax(change_s, days_s);
+        usual_s = fmax(usual_s, fmin(days_s, tau_s * STABLE_STEP_OF_TAU));
+    }
     return fmin(usual_s * setup->step_share, change_s);
+}
+
+/* How long nothing changes any more, s: neither the weather nor the beds. */
+static double rest_s(const BurnSetup *setup, const BurnPoint *point) {
+    double change;
+    double now = setup->start + point->time_s;
+    time_constant_s(setup, point, &change);
+    return change < STILL_MOISTURE ? weather_holds_until(setup->weather, now) - now : 0;
 }
 
 /* The step, shortened, that ends with the channel burnt: secant on its length. */
@@ -121,25 +140,30 @@ static BurnPoint last_step(const BurnSetup *setup, const BurnPoint *from, double
     return to;
 }
 
-/* The rest of a burn in which nothing changes any more: one step, exact. */
-static BurnPoint coast(const BurnSetup *setup, const BurnPoint *from) {
+/* A time in which nothing changes, and at most the rest of the burn: one step, exact. */
+static BurnPoint coast(const BurnSetup *setup, BurnPoint *from, double still_s, bool *out) {
+    double left_s = (setup->length_m - burnt_m(setup, from)) / closing_mps(setup, from);
+    double step_s = fmin(still_s, left_s);
+    from->uptake_per_s[0] = from->uptake_per_s[1] = 0;
     BurnPoint to = *from;
-    double rest_s = (setup->length_m - burnt_m(setup, from)) / closing_mps(setup, from);
-    to.time_s += rest_s;
+    to.time_s += step_s;
     for (int front = 0; front < setup->fronts; front++) {
-        to.along_m[front] += from->speed_mps[front] * rest_s;
+        to.along_m[front] += from->speed_mps[front] * step_s;
+    }
+    *out = still_s >= left_s;
+    if (!*out) {
+        slopes(setup, &to);
     }
     return to;
 }
 
 /* The next point of a path, and whether the channel is burnt with it. */
 static BurnPoint onwards(const BurnSetup *setup, BurnPoint *from, bool *out) {
-    double step_s = next_step_s(setup, from);
-    if (isinf(step_s)) {
-        *out = true;
-        from->uptake_per_s[0] = from->uptake_per_s[1] = 0;
-        return coast(setup, from);
+    double still_s = rest_s(setup, from);
+    if (still_s > 0) {
+        return coast(setup, from, still_s, out);
     }
+    double step_s = next_step_s(setup, from);
     BurnPoint next = runge_kutta(setup, from, step_s);
     *out = burnt_m(setup, &next) >= setup->length_m;
     return *out ? last_step(setup, from, step_s) : next;

@@ -90,3 +90,14 @@ double weather_next_reading(const Weather *weather, double at) {
     size_t after = readings_until(weather, at);
     return after < weather->readings.count ? (double)weather->readings.items[after].at : INFINITY;
 }
+
+double weather_holds_until(const Weather *weather, double at) {
+    if (weather_night_fall_k(weather) > 0) {
+        return at;
+    }
+    size_t after = readings_until(weather, at);
+    bool before_all = after == 0 && weather->readings.count > 0;
+    return before_all                         ? (double)weather->readings.items[0].at
+           : after == weather->readings.count ? INFINITY
+                                              : at;
+}

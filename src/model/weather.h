@@ -22,6 +22,9 @@ OutsideAir weather_at(const Weather *weather, double at);
  * hour on where the temperature swings; INFINITY where nothing changes any more. */
 double weather_next_reading(const Weather *weather, double at);
 
+/* Until when, s since 1970, the air stays exactly as it is: `at` where it changes all along. */
+double weather_holds_until(const Weather *weather, double at);
+
 /* By how much it cools from nine in the evening to six, K; 0 where no single reading swings. */
 double weather_night_fall_k(const Weather *weather);
 

@@ -171,11 +171,32 @@ static void a_path_does_not_depend_on_what_lies_ahead(void **state) {
     arena_free(arena);
 }
 
+/* A night that cools all along: half the step moves its end by a few seconds at most, whether the
+ * bed lags behind the air or follows it. The seconds are those of the kink where dew begins. */
+static void the_step_does_not_matter_as_the_night_cools(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Case *burn = case_new(arena, 6, 0.7, 0.04);
+    burn->weather.swings = burn->weather.clear = true;
+    burn->weather.read_at = SMOKEHOUSE_EVENING;
+    burn->weather.read_clock_s = 21 * 3600;
+    double depth_m = burn->bed.section.uptake_depth_m;
+    for (double share = 0.1; share < 3; share *= 1.5) {
+        burn->bed.section.uptake_depth_m = depth_m * share;
+        burn->setup.step_share = 1;
+        double whole_s = burn_path(arena, &burn->setup).time_s;
+        burn->setup.step_share = 0.5;
+        assert_close(burn_path(arena, &burn->setup).time_s, whole_s, 5);
+    }
+    arena_free(arena);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(constant_air_gives_length_over_speed),
         cmocka_unit_test(steady_cabinet_gives_length_over_speed),
         cmocka_unit_test(halving_the_step_moves_the_end_by_less_than_a_second),
+        cmocka_unit_test(the_step_does_not_matter_as_the_night_cools),
         cmocka_unit_test(agrees_with_a_fine_euler_integration),
         cmocka_unit_test(fronts_from_both_ends_meet_in_time),
         cmocka_unit_test(a_path_does_not_depend_on_what_lies_ahead),
