@@ -1,6 +1,7 @@
 #include "model/carrier.h"
 
 #include "model/bounds.h"
+#include "model/doubt.h"
 #include "model/survival.h"
 
 #include <math.h>
@@ -52,11 +53,14 @@ bool carrier_range(const Blend *blend, int *least, int *most) {
     return possible;
 }
 
-static const Night *night_with(const CarrierSearch *search, int steps, NightDepth depth) {
+/* The night with so much carrier, and the dry shares it has then. */
+static const Night *night_with(const CarrierSearch *search, int steps, NightDepth depth,
+                               const double **dry_shares) {
     const Blend *blend = &search->batch->blend;
     size_t count = blend->parts.count;
     double *shares = ARENA_ARRAY(search->arena, 2 * count, double);
     double *dry = shares + count;
+    *dry_shares = dry;
     double moisture = 0;
     carrier_shares(blend, steps, shares);
     blend_dry_shares(search->dusts, shares, count, blend->by_volume, dry);
@@ -68,22 +72,22 @@ static const Night *night_with(const CarrierSearch *search, int steps, NightDept
                     depth);
 }
 
-static double chance_of_night(const CarrierSearch *search, const Night *night) {
-    return chance_lasts(chance_of(search->arena, night, &search->belief->holding));
-}
-
 double carrier_margin(const CarrierSearch *search, int steps) {
-    return night_least_margin(night_with(search, steps, NIGHT_MIDDLE)).margin;
-}
-
-double carrier_chance(const CarrierSearch *search, int steps) {
-    return chance_of_night(search, night_with(search, steps, NIGHT_CHANCE));
+    const double *dry_shares;
+    return night_least_margin(night_with(search, steps, NIGHT_MIDDLE, &dry_shares)).margin;
 }
 
 static CarrierFound tried_with(const CarrierSearch *search, int steps) {
-    const Night *night = night_with(search, steps, NIGHT_CHANCE);
+    const double *dry_shares;
+    const Night *night = night_with(search, steps, NIGHT_CHANCE, &dry_shares);
+    Holding holding = doubt_of_moisture(night, search->dusts, dry_shares,
+                                        search->batch->blend.parts.count, search->belief->holding);
     return (CarrierFound){SOLVER_INFEASIBLE, steps, night_least_margin(night).margin,
-                          chance_of_night(search, night)};
+                          chance_lasts(chance_of(search->arena, night, &holding))};
+}
+
+double carrier_chance(const CarrierSearch *search, int steps) {
+    return tried_with(search, steps).chance;
 }
 
 /* How far over what is asked for: a chance by its quantile, which goes about straight with the

@@ -1,6 +1,7 @@
 #include "model/session.h"
 
 #include "model/attendance.h"
+#include "model/doubt.h"
 #include "model/fill_plan.h"
 #include "model/fire_constants.h"
 #include "model/plausible.h"
@@ -108,6 +109,8 @@ void session_work_out(Arena *arena, const Batch *batch, const Belief *belief, In
     Settled settled = settle(arena, batch, &known, light_at);
     const Night *night = night_of(arena, batch, &settled.mix.fuel, settled.mix.moisture, &known,
                                   light_at, depth_of(batch, detail));
+    known.holding = doubt_of_moisture(night, settled.dusts, settled.dry_shares,
+                                      batch->blend.parts.count, known.holding);
     const Chance *chance = detail == SESSION_TIMES ? NULL : chance_of(arena, night, &known.holding);
     plan->batch = batch;
     plan->workshop = batch->workshop;
