@@ -161,6 +161,8 @@ static void broken_conditions_forbid(void **state) {
     fish.product.salt = 0.020;
     fish.product.water = 0.68;
     assert_level(arena, &fish, "salt_low", CARE_FORBIDS);
+    fish.product.salt = 0.0245; /* 3.48 % of the water */
+    assert_level(arena, &fish, "salt_low", CARE_FORBIDS);
     fish.product.salt = 0.026;
     assert_level(arena, &fish, "salt_enough", CARE_NOTE);
     fish.product.freezing = (Freezing){.stated = true, .temp_c = -18, .time_s = 1000 * hour_s};
@@ -170,6 +172,8 @@ static void broken_conditions_forbid(void **state) {
     assert_level(arena, &fish, "parasites_short", CARE_FORBIDS);
     workshop.market = MARKET_EU; /* Regulation (EC) 853/2004 asks for 24 h */
     assert_level(arena, &fish, "parasites_short_home", CARE_CAUTION);
+    fish.product.freezing.time_s = 23.9 * hour_s;
+    assert_level(arena, &fish, "parasites_short", CARE_FORBIDS);
     fish.product.freezing.time_s = 168 * hour_s;
     assert_level(arena, &fish, "parasites_frozen", CARE_NOTE);
     fish.product.freezing.farmed = true;
@@ -378,6 +382,32 @@ static void meat_without_nitrite_is_not_kept_in_the_warm(void **state) {
     arena_free(arena);
 }
 
+/* NCHFP critical points: no more than 4 h over 40 °F (4.4 °C). FDA guide, appendix 4, table A-1:
+ * non-proteolytic C. botulinum grows from 3.3 °C. */
+static void meat_is_four_hours_in_the_warm_at_most(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Workshop workshop = {.market = MARKET_UK};
+    Batch meat = cured_with(PRODUCT_MEAT, "Loin", &workshop, 100);
+    const struct {
+        double temp_c;
+        int hours;
+        bool told;
+    } cases[] = {{4.5, 5, true}, {4.5, 4, false}, {4.3, 12, false}, {20, 5, true}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        Plan plan;
+        warm_for(arena, cases[i].temp_c, cases[i].hours, &plan);
+        care_add(arena, &meat, &plan);
+        assert_true((find(&plan, "warm_hours") != NULL) == cases[i].told);
+    }
+    meat.product.vacuum_packed = true;
+    Plan plan = {0};
+    care_add(arena, &meat, &plan);
+    assert_non_null(find(&plan, "vacuum_chill"));
+    assert_close(find(&plan, "vacuum_chill")->limit.value, 3.3, 1e-12);
+    arena_free(arena);
+}
+
 static void a_strong_cure_entered_as_percent_is_caught(void **state) {
     (void)state;
     Arena *arena = arena_new();
@@ -511,6 +541,7 @@ int main(void) {
         cmocka_unit_test(what_may_be_raw_gets_what_fish_gets),
         cmocka_unit_test(growth_times_are_those_of_the_table),
         cmocka_unit_test(meat_without_nitrite_is_not_kept_in_the_warm),
+        cmocka_unit_test(meat_is_four_hours_in_the_warm_at_most),
         cmocka_unit_test(a_strong_cure_entered_as_percent_is_caught),
         cmocka_unit_test(every_kind_has_a_ceiling),
         cmocka_unit_test(a_product_dries_by_its_kind),
