@@ -328,6 +328,13 @@ static void build_nodes(Layout *layout, Block *block) {
     }
 }
 
+/* A row repeats its nodes side by side: too many would be none at all. */
+static void check_cells(Layout *layout, const Block *block) {
+    if (block->node->kind == NODE_ROW && block->blocks.count > CELLS_MOST)
+        report_error(layout->diagnostics, block->node->place, "use a grid or a column",
+                     "a row of %zu nodes, at most %d", block->blocks.count, CELLS_MOST);
+}
+
 static Block *build(Layout *layout, const Node *node, const FieldGroup *row, const Block *parent) {
     Block *block = ARENA_NEW(layout->pen.arena, Block);
     block->node = node;
@@ -340,6 +347,7 @@ static Block *build(Layout *layout, const Node *node, const FieldGroup *row, con
         drawing_fill_words(layout, block);
     else
         build_nodes(layout, block);
+    check_cells(layout, block);
     return block;
 }
 

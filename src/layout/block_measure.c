@@ -216,7 +216,8 @@ static void solve(const Wish *wishes, double *widths_mm, size_t count, double wi
         widths_mm[i] = wish->kind == WIDTH_MM     ? wish->width
                        : wish->kind == WIDTH_FIT  ? wish->natural_mm * fit
                        : wish->kind == WIDTH_PART ? wish->width * whole_mm
-                                                  : left_mm * wish->width / weights;
+                       : weights > 0              ? left_mm * wish->width / weights
+                                                  : 0;
     }
 }
 
