@@ -11,7 +11,7 @@
 enum { GRID_MOST = 6 };
 
 static bool is_given(const Layout *layout, int step) {
-    return step > 0 && layout->given[step] > 0;
+    return step > 0 && step <= STEPS_MOST && layout->given[step] > 0;
 }
 
 static bool holds_nodes(NodeKind kind) {
