@@ -249,6 +249,22 @@ static void a_night_ends_with_the_first_fill_that_dies(void **state) {
     arena_free(arena);
 }
 
+/* Two glows burn twice the wood in an hour and give twice the carbon monoxide: in a room whose air
+ * changes often, where the peak follows the emission, nearly twice the peak. */
+static void both_ends_give_twice_the_carbon_monoxide(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Smokehouse *house = smokehouse_new(arena);
+    house->workshop.room = (Room){.stated = true, .volume_m3 = 60, .air_changes_per_h = 6};
+    Batch *batch = plain(house);
+    double one = plan_of(arena, batch).room.peak_mg_m3;
+    batch->fills.items[0].both_ends = true;
+    double two = plan_of(arena, batch).room.peak_mg_m3;
+    assert_true(one > 0);
+    assert_close(two / one, 2, 0.15);
+    arena_free(arena);
+}
+
 /* A forecast with a damp spell and a dry end: the weak stretch lies inside the burn. */
 static void a_weak_stretch_has_two_ends(void **state) {
     (void)state;
@@ -427,6 +443,7 @@ int main(void) {
         cmocka_unit_test(long_burns_are_marked_more_thinly),
         cmocka_unit_test(a_dying_burn_says_where_and_when),
         cmocka_unit_test(a_night_ends_with_the_first_fill_that_dies),
+        cmocka_unit_test(both_ends_give_twice_the_carbon_monoxide),
         cmocka_unit_test(a_weak_stretch_has_two_ends),
         cmocka_unit_test(samples_keep_their_raster),
         cmocka_unit_test(room_and_cabinet_follow_the_burn),
