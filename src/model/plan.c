@@ -1,5 +1,6 @@
 #include "model/plan.h"
 
+#include "model/absence.h"
 #include "model/bag.h"
 #include "model/care.h"
 #include "model/caution.h"
@@ -49,14 +50,27 @@ static Instant scan_step(Instant from, Instant to) {
     return step;
 }
 
+/* The first hour of the window, on its steps, at which somebody is there to light; its start when
+ * there is none. */
+static Instant first_attended(const Batch *batch, Instant step) {
+    Instant at = batch->timing.at;
+    while (at <= batch->timing.to && absence_back(batch, at) != at) {
+        at += step;
+    }
+    return at <= batch->timing.to ? at : batch->timing.at;
+}
+
 /* The shares are found once, at the window's start: what is compared is the hours. */
 static Instant best_in_window(Arena *arena, const Batch *batch, const Belief *belief) {
-    Instant from = batch->timing.at;
+    Instant step = scan_step(batch->timing.at, batch->timing.to);
+    Instant from = first_attended(batch, step);
     Plan *best = ARENA_NEW(arena, Plan);
     work_out(arena, batch, belief, from, SESSION_FIGURES, best);
     const Batch *fixed = session_with_blend_fixed(arena, batch, best);
-    Instant step = scan_step(from, batch->timing.to);
     for (Instant at = from + step; at <= batch->timing.to; at += step) {
+        if (absence_back(batch, at) != at) {
+            continue;
+        }
         Plan *plan = ARENA_NEW(arena, Plan);
         work_out(arena, fixed, belief, at, SESSION_FIGURES, plan);
         if (better(plan, best)) {

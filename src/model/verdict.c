@@ -46,10 +46,12 @@ static void judge_wood(Arena *arena, Plan *plan) {
     }
 }
 
-/* A room of which nothing is known may be a closed one: nobody should light without tending. */
+/* A room of which nothing is known may be a closed one: nobody should light without tending, and
+ * nobody at all while those who are there sleep. */
 static void judge_room(Arena *arena, Plan *plan) {
     if (!plan->room.stated) {
-        add(arena, plan, CAUSE_ROOM_UNKNOWN, VERDICT_TEND);
+        bool alone = plan->burn.alone_from != 0;
+        add(arena, plan, CAUSE_ROOM_UNKNOWN, alone ? VERDICT_DO_NOT_LIGHT : VERDICT_TEND);
     } else if (plan->room.over_limit) {
         add(arena, plan, CAUSE_ROOM_CO, VERDICT_DO_NOT_LIGHT);
     } else if (plan->room.near_asleep) {
@@ -72,19 +74,38 @@ static void add_once(Arena *arena, Plan *plan, Cause cause, Verdict verdict) {
     add(arena, plan, cause, verdict);
 }
 
-/* Too little fresh air, too much of it, and what its water does. */
+/* A reason that wants somebody there in hours when nobody is: to tend it is no instruction then,
+ * and the verdict says from when to when somebody has to stay. */
+static void add_stay(Arena *arena, Plan *plan, Cause cause, Instant from, Instant to) {
+    add_once(arena, plan, cause, VERDICT_STAY);
+    plan->stay_from = plan->stay_from && plan->stay_from < from ? plan->stay_from : from;
+    plan->stay_to = plan->stay_to > to ? plan->stay_to : to;
+}
+
+/* A reason to tend that begins at an instant, and is one to stay where nobody is there after it. */
+static void add_tended(Arena *arena, Plan *plan, Cause cause, Instant from) {
+    const PlanBurn *burn = &plan->burn;
+    if (burn->alone_to > from) {
+        Instant since = burn->alone_from > from ? burn->alone_from : from;
+        add_stay(arena, plan, cause, since, burn->alone_to);
+    } else {
+        add_once(arena, plan, cause, VERDICT_TEND);
+    }
+}
+
+/* Too little fresh air, too much of it, and what its water does: somebody has to set the vents. */
 static void judge_air(Arena *arena, Plan *plan) {
     const PlanCabinet *cabinet = &plan->cabinet;
     if (cabinet->no_oxygen) {
         add_once(arena, plan, CAUSE_OXYGEN, VERDICT_DO_NOT_LIGHT);
     } else if (cabinet->low_oxygen) {
-        add_once(arena, plan, CAUSE_OXYGEN, VERDICT_TEND);
+        add_tended(arena, plan, CAUSE_OXYGEN, plan->burn.light_at);
     }
     if (cabinet->condenses) {
-        add(arena, plan, CAUSE_CONDENSATION, VERDICT_TEND);
+        add_tended(arena, plan, CAUSE_CONDENSATION, cabinet->condensing_from);
     }
     if (cabinet->too_windy) {
-        add(arena, plan, CAUSE_WIND, VERDICT_TEND);
+        add_tended(arena, plan, CAUSE_WIND, plan->burn.light_at);
     }
 }
 
@@ -107,14 +128,6 @@ static void judge_burn(Arena *arena, Plan *plan) {
     } else if (!(burn->chance >= burn->chance_good)) {
         add(arena, plan, burn->cause, VERDICT_TEND);
     }
-}
-
-/* A reason that wants somebody there in hours when nobody is: to tend it is no instruction then,
- * and the verdict says from when to when somebody has to stay. */
-static void add_stay(Arena *arena, Plan *plan, Cause cause, Instant from, Instant to) {
-    add(arena, plan, cause, VERDICT_STAY);
-    plan->stay_from = plan->stay_from && plan->stay_from < from ? plan->stay_from : from;
-    plan->stay_to = plan->stay_to > to ? plan->stay_to : to;
 }
 
 /* Nobody opens a vent, or lights a glow anew, in their sleep. */

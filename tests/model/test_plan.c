@@ -340,6 +340,10 @@ static void a_closed_room_is_refused(void **state) {
     workshop->room.air_changes_per_h = air->amount.value;
     assert_false(plan_make(arena, batch)->room.over_limit);
     workshop->room = (Room){.stated = false};
+    plan = plan_make(arena, batch); /* nobody is awake from midnight on */
+    assert_int_equal(plan->verdict, VERDICT_DO_NOT_LIGHT);
+    assert_true(has_reason(plan, CAUSE_ROOM_UNKNOWN));
+    batch->timing.away.count = 0;
     plan = plan_make(arena, batch);
     assert_int_equal(plan->verdict, VERDICT_TEND);
     assert_true(has_reason(plan, CAUSE_ROOM_UNKNOWN));

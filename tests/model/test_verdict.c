@@ -121,6 +121,34 @@ static void what_may_come_worse_is_judged(void **state) {
     assert_true(plan.stay_from == 0 && plan.stay_to == 0);
 }
 
+/* To set a vent somebody has to be there: what begins before those hours are over is a reason to
+ * stay through them, what begins after them is one to tend. */
+static void air_that_wants_tending_wants_somebody_there(void **state) {
+    Arena *arena = *state;
+    Batch batch = plain_batch();
+    Plan plan = good_plan(arena);
+    plan.cabinet.condenses = true;
+    plan.cabinet.condensing_from = 1800;
+    assert_judged(arena, &batch, &plan, VERDICT_TEND, CAUSE_CONDENSATION);
+    plan.burn.alone_from = 1500;
+    plan.burn.alone_to = 2500;
+    assert_judged(arena, &batch, &plan, VERDICT_STAY, CAUSE_CONDENSATION);
+    assert_true(plan.stay_from == 1800 && plan.stay_to == 2500);
+    plan.cabinet.condensing_from = 2500;
+    assert_judged(arena, &batch, &plan, VERDICT_TEND, CAUSE_CONDENSATION);
+    assert_true(plan.stay_from == 0);
+    plan.cabinet.condenses = false;
+    plan.cabinet.low_oxygen = true;
+    assert_judged(arena, &batch, &plan, VERDICT_STAY, CAUSE_OXYGEN);
+    assert_true(plan.stay_from == 1500 && plan.stay_to == 2500);
+    plan.cabinet.low_oxygen = false;
+    plan.cabinet.too_windy = true;
+    assert_judged(arena, &batch, &plan, VERDICT_STAY, CAUSE_WIND);
+    plan.cabinet.too_windy = false;
+    plan.room = (PlanRoom){0};
+    assert_judged(arena, &batch, &plan, VERDICT_DO_NOT_LIGHT, CAUSE_ROOM_UNKNOWN);
+}
+
 static void food_blend_stock_and_time_are_judged(void **state) {
     Arena *arena = *state;
     Batch batch = plain_batch();
@@ -221,6 +249,7 @@ int main(void) {
         CASE(the_chance_has_two_thresholds),
         CASE(room_and_cabinet_are_judged),
         CASE(what_may_come_worse_is_judged),
+        CASE(air_that_wants_tending_wants_somebody_there),
         CASE(food_blend_stock_and_time_are_judged),
         CASE(the_gravest_reason_leads),
         CASE(cautions_have_the_signal_word_of_their_meaning),
