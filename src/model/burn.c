@@ -123,18 +123,22 @@ static double rest_s(const BurnSetup *setup, const BurnPoint *point) {
     return change < STILL_MOISTURE ? weather_holds_until(setup->weather, now) - now : 0;
 }
 
-/* The step, shortened, that ends with the channel burnt: secant on its length. */
+/* The step, shortened, that ends with the channel burnt: secant on its length, kept between ends
+ * that close in, since in a burn of years a step may hold many days. */
 static BurnPoint last_step(const BurnSetup *setup, const BurnPoint *from, double step_s) {
     double left_m = setup->length_m - burnt_m(setup, from);
+    double low_s = 0, high_s = step_s;
     double guess_s = fmin(step_s, left_m / closing_mps(setup, from));
     BurnPoint to = runge_kutta(setup, from, guess_s);
-    for (int turn = 0; turn < 20; turn++) {
+    for (int turn = 0; turn < 60; turn++) {
         double off_m = setup->length_m - burnt_m(setup, &to);
         double change_s = off_m / closing_mps(setup, &to);
         if (fabs(change_s) < 1e-7 || fabs(change_s) < 1e-13 * guess_s) {
             break;
         }
-        guess_s = fmax(guess_s + change_s, 0);
+        *(off_m > 0 ? &low_s : &high_s) = guess_s;
+        double next_s = guess_s + change_s;
+        guess_s = next_s > low_s && next_s < high_s ? next_s : (low_s + high_s) / 2;
         to = runge_kutta(setup, from, guess_s);
     }
     return to;
