@@ -165,7 +165,7 @@ static void conditions_leave_nodes_out(void **state) {
     assert_null(block_named(layout, layout->root, "refused"));
 }
 
-/* Step 1 closes a space by 8 mm, step 2 drops a column of 6 mm, step 3 brings type from 20 to 10 pt:
+/* Step 1 closes a space 8 mm, step 2 drops a column of 6 mm, step 3 brings type down from 20 pt:
  * each only as far as it has to, and what a later one made needless is taken back. */
 static void it_gives_way_in_order_and_no_further_than_it_has_to(void **state) {
     Layout *layout = build(*state, "<style name='a' size='20 pt' then='3: 10 pt' leading='1'/>",
@@ -189,7 +189,7 @@ static void it_gives_way_in_order_and_no_further_than_it_has_to(void **state) {
     assert_true(near(layout_fit(layout, none, false), 2));
 }
 
-/* However often a page is fitted, nothing is filled or measured again: the strings stay the same. */
+/* However often it is fitted, nothing is filled or measured again: the strings stay the same. */
 static void fitting_never_fills_again(void **state) {
     Fixture *fixture = *state;
     Layout *layout =
