@@ -72,7 +72,7 @@ static bool read_heading(Forecast *forecast, const Cells *cells) {
         for (size_t i = 0; i < cells->count; i++)
             if (!strcmp(cells->items[i].text, column_names[wanted]))
                 forecast->columns[wanted] = (int)i;
-        if (forecast->columns[wanted] < 0 && wanted < COLUMNS_NEEDED) {
+        if (wanted < COLUMNS_NEEDED && forecast->columns[wanted] < 0) {
             report_error(forecast->form->diagnostics, cells->items[0].place, heading_remedy,
                          "no column '%s'", column_names[wanted]);
             whole = false;

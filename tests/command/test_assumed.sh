@@ -14,7 +14,7 @@ night=$scratch/cheese-overnight.xml
 plan() { "$BURNSHEET" plan "$@" "$night"; }
 says() { plan --language "$1" | grep -qE "$2"; }
 silent() { ! says "$1" "$2"; }
-check "the total is said to be assumed" says en '[0-9].{1,3}% dry basis \(assumed\)'
+check "the total is said to be assumed" says en '[0-9].{1,3}% of dry wood \(assumed\)'
 check "in German" says de '\(angenommen\)'
 check "in Polish" says pl '\(przyjęto\)'
 check "nobody measured it" says en 'assumed, nobody measured it'

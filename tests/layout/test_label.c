@@ -73,7 +73,7 @@ static void what_has_to_be_on_a_bag_is_on_it(void **state) {
                                         "Cherry, mixed",
                                         "250\xE2\x80\xAFg",
                                         "310\xE2\x80\xAFµm to 1.1\xE2\x80\xAFmm",
-                                        "8.6\xE2\x80\xAF% dry basis",
+                                        "8.6\xE2\x80\xAF% of dry wood",
                                         "2026-12-04",
                                         "L2026-338-01",
                                         "Heron Quay Smokehouse",
@@ -100,8 +100,8 @@ static void what_was_not_declared_is_not_claimed(void **state) {
     maker->workshop->maker.contact = NULL;
     assert_laid_out(maker);
     assert_null(strstr(page_text(maker, 0), "ntreated"));
-    assert_null(strstr(page_text(maker, 0), "dry basis"));
-    assert_holds(page_text(maker, 0), "8.0\xE2\x80\xAF% wet basis");
+    assert_null(strstr(page_text(maker, 0), "of dry wood"));
+    assert_holds(page_text(maker, 0), "8.0\xE2\x80\xAF% of the whole");
     bag_maker_free(maker);
 }
 
