@@ -12,7 +12,7 @@ static const double CONDENSING_MOST_S = 30 * 60;
 
 /* A state of the night: the point of a lighting's path. */
 typedef struct Moment {
-    const LightingRun *run; /* NULL: none yet */
+    const LightingRun *run;
     const BurnPoint *point;
 } Moment;
 
@@ -54,13 +54,13 @@ static void look_at(const LightingRun *run, const BurnPoint *point, PlanCabinet 
     Moment now = {run, point};
     const CabinetAir *air = &point->air;
     cabinet->peak_power_w = fmax(cabinet->peak_power_w, air->power_w);
-    if (!extremes->warmest.run || air->temp_c > extremes->warmest.point->air.temp_c) {
+    if (air->temp_c > extremes->warmest.point->air.temp_c) {
         extremes->warmest = now;
     }
-    if (!extremes->stalest.run || air->oxygen < extremes->stalest.point->air.oxygen) {
+    if (air->oxygen < extremes->stalest.point->air.oxygen) {
         extremes->stalest = now;
     }
-    if (!extremes->windiest.run || air->vent_mps > extremes->windiest.point->air.vent_mps) {
+    if (air->vent_mps > extremes->windiest.point->air.vent_mps) {
         extremes->windiest = now;
     }
 }
@@ -129,7 +129,9 @@ void surroundings_cabinet(const Night *night, PlanCabinet *cabinet) {
                              .oxygen_tend = FIRE_OXYGEN_TEND,
                              .oxygen_limit = FIRE_OXYGEN_LEAST,
                              .vent_limit_mps = FIRE_VENT_FLAME_MPS};
-    Extremes extremes = {0};
+    const LightingRun *first = &night->lightings.items[0].middle;
+    const Moment lit = {first, &first->path.points.items[0]};
+    Extremes extremes = {.warmest = lit, .stalest = lit, .windiest = lit};
     for (size_t i = 0; i < night->lightings.count; i++) {
         look_through(&night->lightings.items[i].middle, cabinet, &extremes);
     }

@@ -401,8 +401,8 @@ static void what_the_law_wants_cannot_be_left_out_or_dropped(void **state) {
     static const char *const parts[] = {
         "the words 'label.monoxide' have to be on every bag",
         "the words 'label.part' have to be on every bag",
-        "the words 'label.use' have to be on every bag: they are not when the night is lit, or are "
-        "dropped",
+        ("the words 'label.use' have to be on every bag: they are not when the night is lit, "
+         "or are dropped"),
         "the words 'label.keep' have to be on every bag: they are not when the night is refused",
         "the figures of the quantity have to be as high as the law asks"};
     assert_faults(text, parts, sizeof parts / sizeof *parts);
