@@ -1,6 +1,7 @@
 /* How long a whole plan takes: session, verdict, remedies, timeline and papers, in CPU time, for
- * every sample. A night of up to nine hours, lit at a given hour, is to stay under 15 ms; the
- * program ends with status 1 when one does not. A window of hours is a hundred nights tried. */
+ * every sample. A night of up to nine hours, lit at a given hour, is to stay under 15 ms, or under
+ * 45 ms where remedies and pairs of them are sought; the program ends with status 1 when one does
+ * not. A window of hours is a hundred nights tried. */
 #include "input/reader.h"
 #include "model/plan.h"
 
@@ -12,6 +13,7 @@
 
 enum { ROUNDS = 20, BEST_OF = 5 };
 static const double MOST_MS = 15;
+static const double MOST_WITH_REMEDIES_MS = 45;
 
 static double now_ms(void) {
     struct timespec time;
@@ -45,7 +47,8 @@ static bool report(Arena *arena, Reader *reader, const char *path) {
     double hours = plan->burn.smoking_s / 3600;
     printf("plan of %-30s %7.3f ms, %4.1f h, %zu remedies\n", path, spent_ms, hours,
            plan->remedies.count);
-    return spent_ms < MOST_MS || hours > 9 || batch->timing.kind == TIMING_BEST;
+    double most_ms = plan->remedies.count > 0 ? MOST_WITH_REMEDIES_MS : MOST_MS;
+    return spent_ms < most_ms || hours > 9 || batch->timing.kind == TIMING_BEST;
 }
 
 int main(void) {
@@ -59,7 +62,8 @@ int main(void) {
     globfree(&found);
     arena_free(arena);
     if (!quick) {
-        printf("a night of eight hours takes longer than %g ms\n", MOST_MS);
+        printf("a night of eight hours takes longer than %g ms, or with remedies %g ms\n", MOST_MS,
+               MOST_WITH_REMEDIES_MS);
     }
     return quick ? 0 : 1;
 }
