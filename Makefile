@@ -34,6 +34,8 @@ BUILD_PACKAGES := gcc libc6-dev libhpdf-dev libxml2-dev fonts-roboto-unhinted \
                   python3-fonttools+python3-munkres+python3-defcon tzdata
 TEST_PACKAGES  := libcmocka-dev qpdf poppler-utils libxml2-utils
 FUZZ_PACKAGES  := clang libclang-rt-14-dev
+# The steam tables; the psychrometric library comes from npm, which Debian splits off and others do not.
+REFERENCE_PACKAGES := python3 python3-iapws nodejs
 CHECK_PACKAGES := cppcheck clang clang-tidy clang-format valgrind
 
 # Faces taken from the font package; fonts/README.md says more.
@@ -168,8 +170,8 @@ pictures: all ## draw the pages of samples/ that the README shows (needs poppler
 	done && ls -s samples/*.png
 
 reference: ## make the tables of tests/reference/ anew with outside tools and compare
-	@if [ -x tests/reference/remake ]; then tests/reference/remake; \
-	else echo "no outside tables to remake yet (tests/reference/remake)"; fi
+	@tests/tools/packages $(REFERENCE_PACKAGES)
+	@tests/reference/remake
 
 fonts: $(FACES) ## make the small copies of the faces in fonts/
 

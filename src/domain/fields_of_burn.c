@@ -66,6 +66,8 @@ static const Member cabinet_members[] = {
     {"over_limit", MEMBER_YES, QUANTITY_NONE, offsetof(PlanCabinet, over_limit)},
     {"over_away", MEMBER_YES, QUANTITY_NONE, offsetof(PlanCabinet, over_away)},
     {"tray_too_big", MEMBER_TEXT, QUANTITY_NONE, offsetof(PlanCabinet, tray_too_big)},
+    {"tray_near_wall", MEMBER_TEXT, QUANTITY_NONE, offsetof(PlanCabinet, tray_near_wall)},
+    {"wall_clear", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanCabinet, wall_clear_m)},
     {"tray_width", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanCabinet, tray_width_m)},
     {"tray_depth", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanCabinet, tray_depth_m)},
     {"width", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanCabinet, width_m)},

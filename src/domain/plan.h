@@ -47,6 +47,7 @@ typedef enum Cause {
     CAUSE_FRONT_FAST,     /* a front faster than any that was measured */
     CAUSE_TOO_LONG,       /* the burn goes on long after the wanted smoke time */
     CAUSE_TRAY_BIG,       /* the tray does not go into its cabinet */
+    CAUSE_TRAY_NEAR_WALL, /* it stands close to a wall that can burn */
     CAUSE_HOUR_PAST,      /* the hour of lighting was over when the plan was made */
     CAUSE_WALL_HOT,       /* too warm for the cabinet's walls */
     CAUSE_OXYGEN,         /* too little fresh air for the glow */
@@ -302,6 +303,8 @@ typedef struct PlanCabinet {
     const char
         *tray_too_big; /* a tray that does not go in, its outer size and the floor's; NULL: */
     double tray_width_m, tray_depth_m, width_m, depth_m; /* … all do, and these are NAN */
+    const char *tray_near_wall; /* a tray closer than this to a wall that can burn; NULL: none is */
+    double wall_clear_m;
     /* The air's peak with the fast front of the band and with as much heat as smoulder was ever
      * measured to give: what the walls have to bear. */
     double peak_hot_c;

@@ -34,6 +34,7 @@ static const char *const words[] = {
     "cause.front_fast",
     "cause.too_long",
     "cause.tray_big",
+    "cause.tray_near_wall",
     "cause.hour_past",
     "cause.wall_hot",
     "cause.oxygen",

@@ -1,6 +1,7 @@
 #include "model/plausible.h"
 
 #include "model/tray.h"
+#include "model/wall.h"
 
 #include <math.h>
 
@@ -17,25 +18,34 @@ static double wanted_s(const Batch *batch) {
     return all_s > 0 ? all_s : NOT_STATED;
 }
 
-/* Either way round: the tray's outer size over the cabinet's floor. */
-static bool fits(const Cabinet *cabinet, double width_m, double depth_m) {
-    double wide = fmax(cabinet->width_m, cabinet->depth_m);
-    double narrow = fmin(cabinet->width_m, cabinet->depth_m);
+/* Either way round: the tray's outer size over the cabinet's floor, so far off every wall. */
+static bool fits(const Cabinet *cabinet, double width_m, double depth_m, double clear_m) {
+    double wide = fmax(cabinet->width_m, cabinet->depth_m) - 2 * clear_m;
+    double narrow = fmin(cabinet->width_m, cabinet->depth_m) - 2 * clear_m;
     return fmax(width_m, depth_m) <= wide && fmin(width_m, depth_m) <= narrow;
+}
+
+static const char *name_of(const Tray *tray) {
+    return tray->name ? tray->name : tray->id;
 }
 
 static void find_tray_too_big(const Batch *batch, Plan *plan) {
     PlanCabinet *into = &plan->cabinet;
-    into->tray_too_big = NULL;
+    into->tray_too_big = into->tray_near_wall = NULL;
+    into->wall_clear_m = PLAUSIBLE_WALL_CLEAR_M;
     into->tray_width_m = into->tray_depth_m = into->width_m = into->depth_m = NOT_STATED;
     const Cabinet *cabinet = batch->cabinet;
     for (size_t i = 0; cabinet && i < plan->fills.count && !into->tray_too_big; i++) {
+        const Tray *tray = plan->fills.items[i].tray;
         double width_m = 0;
         double depth_m = 0;
-        tray_map_size(plan->fills.items[i].tray, &width_m, &depth_m);
-        if (!fits(cabinet, width_m, depth_m)) {
-            const Tray *tray = plan->fills.items[i].tray;
-            into->tray_too_big = tray->name ? tray->name : tray->id;
+        tray_map_size(tray, &width_m, &depth_m);
+        bool clear = fits(cabinet, width_m, depth_m, PLAUSIBLE_WALL_CLEAR_M);
+        if (!clear && wall_burns(cabinet->wall)) {
+            into->tray_near_wall = name_of(tray);
+        }
+        if (!fits(cabinet, width_m, depth_m, 0)) {
+            into->tray_too_big = name_of(tray);
             into->tray_width_m = width_m;
             into->tray_depth_m = depth_m;
             into->width_m = cabinet->width_m;

@@ -185,6 +185,8 @@ static void judge_plausible(Arena *arena, const Batch *batch, Plan *plan) {
     }
     if (plan->cabinet.tray_too_big) {
         add(arena, plan, CAUSE_TRAY_BIG, VERDICT_DO_NOT_LIGHT);
+    } else if (plan->cabinet.tray_near_wall) {
+        add_tended(arena, plan, CAUSE_TRAY_NEAR_WALL, burn->light_at);
     }
     if (plausible_hour_past(batch, burn->light_at)) {
         add(arena, plan, CAUSE_HOUR_PAST, VERDICT_DO_NOT_LIGHT);

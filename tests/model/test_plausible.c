@@ -1,5 +1,6 @@
 /* Too little, too much, too big: by hand. */
 #include "model/plausible.h"
+#include "model/tray.h"
 #include "model/session.h"
 #include "model/verdict.h"
 
@@ -122,6 +123,32 @@ static void a_tray_has_to_go_into_its_cabinet(void **state) {
     assert_null(plan.cabinet.tray_too_big);
 }
 
+/* Whichever way it is turned, it stays so far off a wall that can burn, or is watched. */
+static void a_tray_stays_off_walls_that_burn(void **state) {
+    Arena *arena = *state;
+    Smokehouse *house = smokehouse_new(arena);
+    Batch *batch = usual(house);
+    Cabinet cabinet = *batch->cabinet;
+    batch->cabinet = &cabinet;
+    double width_m, depth_m;
+    tray_map_size(&house->maze, &width_m, &depth_m);
+    cabinet.wall = CABINET_CARDBOARD;
+    cabinet.width_m = depth_m + 2 * PLAUSIBLE_WALL_CLEAR_M + 1e-6;
+    cabinet.depth_m = width_m + 2 * PLAUSIBLE_WALL_CLEAR_M + 1e-6;
+    Plan plan = judged(arena, batch);
+    assert_int_equal(reason_of(&plan, CAUSE_TRAY_NEAR_WALL), -1);
+    cabinet.width_m -= 1e-3;
+    plan = judged(arena, batch);
+    assert_int_equal(reason_of(&plan, CAUSE_TRAY_NEAR_WALL), VERDICT_TEND);
+    Away away = {.from = SMOKEHOUSE_EVENING + 7200, .to = SMOKEHOUSE_EVENING + 14400};
+    LIST_ADD(arena, &batch->timing.away, away);
+    plan = judged(arena, batch);
+    assert_int_equal(reason_of(&plan, CAUSE_TRAY_NEAR_WALL), VERDICT_STAY);
+    cabinet.wall = CABINET_STEEL;
+    plan = judged(arena, batch);
+    assert_int_equal(reason_of(&plan, CAUSE_TRAY_NEAR_WALL), -1);
+}
+
 static void an_hour_that_is_past_is_refused(void **state) {
     Arena *arena = *state;
     Smokehouse *house = smokehouse_new(arena);
@@ -148,6 +175,7 @@ int main(void) {
         CASE(a_burn_far_from_what_was_asked_is_tended),
         CASE(a_front_beyond_what_was_measured_is_tended),
         CASE(a_tray_has_to_go_into_its_cabinet),
+        CASE(a_tray_stays_off_walls_that_burn),
         CASE(an_hour_that_is_past_is_refused),
     };
     const char *against = "too little, too much, too big: by hand";
