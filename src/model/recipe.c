@@ -10,12 +10,26 @@
  * trouble (common practice, no source). */
 static const double FINES_TOO_MANY = 0.10;
 
+/* A moisture that was measured too long ago counts as not measured. */
+static DustFigures figures_of(const Batch *batch, const Dust *dust, const StoreMoisture *kept) {
+    const Workshop *workshop = batch->workshop;
+    Dust known = *dust;
+    if (dust->measured.year != 0 &&
+        store_measure_is_old(&workshop->store, dust->measured,
+                             zone_civil(workshop->zone, batch->timing.at).date)) {
+        known.moisture = NOT_STATED;
+    }
+    DustFigures figures = blend_dust(&known, kept);
+    figures.dust = dust;
+    return figures;
+}
+
 DustFigures *recipe_dusts(Arena *arena, const Batch *batch) {
     StoreMoisture kept = store_moisture(&batch->workshop->store);
     size_t count = batch->blend.parts.count;
     DustFigures *dusts = ARENA_ARRAY(arena, count, DustFigures);
     for (size_t i = 0; i < count; i++) {
-        dusts[i] = blend_dust(batch->blend.parts.items[i].dust, &kept);
+        dusts[i] = figures_of(batch, batch->blend.parts.items[i].dust, &kept);
     }
     return dusts;
 }

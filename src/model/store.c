@@ -25,6 +25,13 @@ static Humidity humidity_of(const Store *store) {
     return (Humidity){stated, fmax(stated - stated_good_to, 0), fmin(stated + stated_good_to, 1)};
 }
 
+enum { OPEN_KEEPS_DAYS = 60, SEALED_KEEPS_DAYS = 365 }; /* judgement */
+
+bool store_measure_is_old(const Store *store, Date measured, Date on) {
+    int64_t keeps = store->sealed ? SEALED_KEEPS_DAYS : OPEN_KEEPS_DAYS;
+    return measured.year != 0 && date_to_days(on) - date_to_days(measured) > keeps;
+}
+
 StoreMoisture store_moisture(const Store *store) {
     double temp_c = isnan(store->temp_c) ? room_c : store->temp_c;
     Humidity humidity = humidity_of(store);

@@ -8,6 +8,8 @@
 
 #include "domain/workshop.h"
 
+#include <stdbool.h>
+
 /* Moisture, dry basis. */
 typedef struct StoreMoisture {
     double middle;
@@ -18,5 +20,10 @@ typedef struct StoreMoisture {
  * and 70; open, which may be a shed, at 65 %, between 45 and 85. A stated humidity is taken as good
  * to a tenth (all judgement). */
 StoreMoisture store_moisture(const Store *store);
+
+/* Whether a moisture measured on one day says nothing any more on another: dust kept open follows
+ * the air of its room within two months, sealed dust stays as it was for a year (judgement). False
+ * when the day of measuring is not stated. */
+bool store_measure_is_old(const Store *store, Date measured, Date on);
 
 #endif

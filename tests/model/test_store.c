@@ -47,11 +47,25 @@ static void ends_stay_in_order_at_the_ends_of_the_range(void **state) {
     }
 }
 
+/* Two months in the open, a year sealed: the last day still counts (judgement). */
+static void a_measure_gets_old(void **state) {
+    (void)state;
+    Store open = store_of(false, 18, 0.6), sealed = store_of(true, 18, 0.6);
+    Date measured = {2026, 1, 1}, never = {0, 0, 0};
+    assert_false(store_measure_is_old(&open, measured, (Date){2026, 3, 2}));
+    assert_true(store_measure_is_old(&open, measured, (Date){2026, 3, 3}));
+    assert_false(store_measure_is_old(&sealed, measured, (Date){2027, 1, 1}));
+    assert_true(store_measure_is_old(&sealed, measured, (Date){2027, 1, 2}));
+    assert_false(store_measure_is_old(&open, measured, (Date){2025, 12, 1}));
+    assert_false(store_measure_is_old(&open, never, (Date){2027, 1, 1}));
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_stated_air_gives_the_handbooks_moisture),
         cmocka_unit_test(a_room_is_assumed_where_nothing_is_stated),
         cmocka_unit_test(ends_stay_in_order_at_the_ends_of_the_range),
+        cmocka_unit_test(a_measure_gets_old),
     };
     const char *against = "store: Wood Handbook table 4-2, common practice";
     return cmocka_run_group_tests_name(against, tests, NULL, NULL);
