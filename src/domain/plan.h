@@ -300,9 +300,9 @@ typedef struct PlanCabinet {
     bool over_caution;    /* the peak over the caution, or that of a fast front over the limit */
     bool over_limit;
     bool over_away; /* over the caution while nobody is there */
-    const char
-        *tray_too_big; /* a tray that does not go in, its outer size and the floor's; NULL: */
-    double tray_width_m, tray_depth_m, width_m, depth_m; /* … all do, and these are NAN */
+    /* A tray that does not go in, its outer size and the floor's; NULL and NAN: all do. */
+    const char *tray_too_big;
+    double tray_width_m, tray_depth_m, width_m, depth_m;
     const char *tray_near_wall; /* a tray closer than this to a wall that can burn; NULL: none is */
     double wall_clear_m;
     /* The air's peak with the fast front of the band and with as much heat as smoulder was ever
