@@ -240,6 +240,28 @@ static void usual_nights_fit_in_every_language_paper_and_unit(void **state) {
     }
 }
 
+/* Whoever relights is told to write the time under a word: that word has its blank on the page, in
+ * every language and on either paper, with the others that the next nights learn from. */
+static void what_is_written_down_has_its_blank(void **state) {
+    static const char *const languages[] = {"en", "de", "pl"};
+    static const char *const blanks[] = {"record.lit", "record.relit", "record.out",
+                                         "record.filled", "record.ash"};
+    Fixture *fixture = *state;
+    for (size_t kind = 0; kind < 12; kind++) {
+        const Words *words = language_words(fixture->arena, languages[kind % 3]);
+        PlanRecipe recipe = recipe_usual();
+        recipe.paper = kind / 3 % 2 ? PAPER_LETTER : PAPER_A4;
+        recipe.looks = kind / 6 ? 9 : recipe.looks;
+        Outcome outcome = lay_out_in(fixture, fixture->arena, fixture->full, words, &recipe);
+        assert_true(outcome.good);
+        for (size_t i = 0; i < sizeof blanks / sizeof *blanks; i++)
+            assert_shows(fixture->arena, outcome.page, "record", words_fixed(words, blanks[i]));
+        const char *relit = words_fixed(words, "record.relit");
+        assert_non_null(strstr(words_fixed(words, "decision.out.then"), relit));
+        assert_null(strstr(words_fixed(words, "decision.out.brief"), relit));
+    }
+}
+
 /* Height of the capitals of the largest text that holds the string. */
 static double capitals_mm(const Fixture *fixture, const Page *page, const char *string) {
     double largest_mm = 0;
@@ -551,6 +573,7 @@ int main(void) {
         cmocka_unit_test(any_plan_is_one_page_or_says_why_not),
         cmocka_unit_test(any_plan_is_one_desk_page_or_says_why_not),
         cmocka_unit_test(usual_nights_fit_in_every_language_paper_and_unit),
+        cmocka_unit_test(what_is_written_down_has_its_blank),
         cmocka_unit_test(the_headline_is_read_across_the_shed),
         cmocka_unit_test(steps_and_weights_are_read_at_arms_length),
         cmocka_unit_test(a_refused_plan_never_looks_confident),
