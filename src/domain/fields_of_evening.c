@@ -205,8 +205,9 @@ static void add_bag(Arena *arena, FieldGroup *root, const PlanBag *bag, int numb
     }
 }
 
-/* What happens in the night by the clock: trays lit, looks, and the end. Each row of `event` has
- * the fields of what it is (`what`: fill, look or end), besides its own. */
+/* What happens in the night by the clock: trays lit, looks, and the end, which a look at the same
+ * time is part of. Each row of `event` has the fields of what it is (`what`: fill, look or end),
+ * besides its own. */
 typedef struct Event {
     Instant at;
     const char *what;
@@ -222,24 +223,42 @@ static size_t insert_event(Event *events, size_t count, Event event) {
     return count + 1;
 }
 
+/* When the product is to come out, by the clock of the steps. */
+static Instant end_of_night(const Plan *plan) {
+    for (size_t i = 0; i < plan->steps.count; i++) {
+        const PlanStep *step = &plan->steps.items[i];
+        if (step->at && strncmp(step->key, "take_out", strlen("take_out")) == 0) {
+            return step->at;
+        }
+    }
+    return plan->burn.out_at;
+}
+
 static void add_events(Arena *arena, FieldGroup *root, const Plan *plan) {
     Event *events = ARENA_ARRAY(arena, plan->fills.count + plan->looks.count + 1, Event);
     size_t count = 0;
+    Instant end = end_of_night(plan);
+    const char *end_letter = NULL; /* of the look that is one with the end */
     for (size_t i = 0; i < plan->fills.count; i++) {
         Event event = {plan->fills.items[i].light_at, "fill", field_row(root, "fill", i)};
         count = insert_event(events, count, event);
     }
     for (size_t i = 0; i < plan->looks.count; i++) {
-        if (plan->looks.items[i].at != plan->burn.out_at) {
-            Event event = {plan->looks.items[i].at, "look", field_row(root, "look", i)};
-            count = insert_event(events, count, event);
+        const FieldGroup *look = field_row(root, "look", i);
+        if (plan->looks.items[i].at == end) {
+            end_letter = field_find(look, "letter")->text;
+        } else {
+            count = insert_event(events, count, (Event){plan->looks.items[i].at, "look", look});
         }
     }
-    count = insert_event(events, count, (Event){plan->burn.out_at, "end", root});
+    count = insert_event(events, count, (Event){end, "end", root});
     for (size_t i = 0; i < count; i++) {
         FieldGroup *row = field_group_new(arena, root, "event", (int)i + 1);
         field_add_instant(arena, row, "event_at", events[i].at);
         field_add_text(arena, row, "what", events[i].what);
+        if (events[i].of == root) {
+            field_add_text(arena, row, "letter", end_letter);
+        }
         row->parent = events[i].of;
     }
 }

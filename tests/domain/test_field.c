@@ -167,6 +167,31 @@ static void each_value_has_one_word_of_its_own(void **state) {
     assert_string_equal(word_of_timing(TIMING_BEST), "timing.best");
 }
 
+/* A look at the time of taking out is no row of its own: the end keeps its letter. */
+static void the_look_at_the_end_is_one_row_with_it(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Plan *plan = full_plan(arena);
+    plan->looks.items[0].at = plan->burn.light_at + 1200;
+    plan->looks.items[1].at = plan->burn.light_at + 36000;
+    plan->burn.out_at = plan->burn.light_at + 36071; /* taken out at a round time */
+    PlanStep out = {.key = "take_out", .at = plan->burn.light_at + 36000};
+    LIST_ADD(arena, &plan->steps, out);
+    const FieldGroup *root = plan_fields(arena, plan);
+    const FieldGroup *last = NULL;
+    size_t looks = 0, count = 0;
+    for (; field_row(root, "event", count); count++) {
+        last = field_row(root, "event", count);
+        looks += strcmp(field_find(last, "what")->text, "look") == 0;
+    }
+    assert_int_equal(looks, 1);
+    assert_int_equal(count, plan->fills.count + 2);
+    assert_string_equal(field_find(last, "what")->text, "end");
+    assert_string_equal(field_find(last, "letter")->text, "B");
+    assert_true((Instant)field_find(last, "event_at")->quantity.value == out.at);
+    arena_free(arena);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_field_is_reached_by_its_path),
@@ -174,6 +199,7 @@ int main(void) {
         cmocka_unit_test(values_arrive_under_their_names),
         cmocka_unit_test(a_row_is_asked_first_then_what_holds_it),
         cmocka_unit_test(each_value_has_one_word_of_its_own),
+        cmocka_unit_test(the_look_at_the_end_is_one_row_with_it),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
