@@ -101,23 +101,25 @@ bool name_has_any(const char *name, const char *phrases) {
     return false;
 }
 
-/* What a species is called besides its name. */
-static bool filler(Word word) {
-    static const char *const fillers[] = {"wood", "dust", "sawdust", "chip", "chips"};
-    for (size_t i = 0; i < sizeof fillers / sizeof *fillers; i++) {
-        if (same(word, (Word){fillers[i], strlen(fillers[i])})) {
+static bool any_word(Word word, const char *words) {
+    while (*words) {
+        size_t length = strcspn(words, "|");
+        if (same(word, (Word){words, length})) {
             return true;
         }
+        words += length + (words[length] == '|');
     }
     return false;
 }
 
-bool name_is(const char *name, const char *phrase) {
-    if (!name || !phrase) {
-        return false;
-    }
+/* What a species is called besides its name. */
+static bool filler(Word word, const char *besides) {
+    return any_word(word, "wood|dust|sawdust|chip|chips") || any_word(word, besides);
+}
+
+static bool is_phrase(const char *name, const char *phrase, const char *phrase_end,
+                      const char *besides) {
     const char *end = name + strlen(name);
-    const char *phrase_end = phrase + strlen(phrase);
     Word word = word_after(name, end);
     Word wanted = word_after(phrase, phrase_end);
     if (wanted.length == 0) {
@@ -125,7 +127,7 @@ bool name_is(const char *name, const char *phrase) {
     }
     while (word.length > 0) {
         bool matches = same(word, wanted);
-        if (!matches && !filler(word)) {
+        if (!matches && !filler(word, besides)) {
             return false;
         }
         if (matches) {
@@ -134,4 +136,19 @@ bool name_is(const char *name, const char *phrase) {
         word = word_after(word.from + word.length, end);
     }
     return wanted.length == 0;
+}
+
+bool name_is(const char *name, const char *phrase) {
+    return name && phrase && is_phrase(name, phrase, phrase + strlen(phrase), "");
+}
+
+bool name_is_besides(const char *name, const char *phrases, const char *besides) {
+    while (name && *phrases) {
+        size_t length = strcspn(phrases, "|");
+        if (is_phrase(name, phrases, phrases + length, besides)) {
+            return true;
+        }
+        phrases += length + (phrases[length] == '|');
+    }
+    return false;
 }

@@ -16,4 +16,8 @@ bool name_has_any(const char *name, const char *phrases);
 /* Whether the name is the phrase and nothing else, fillers such as "wood" and "dust" left out. */
 bool name_is(const char *name, const char *phrase);
 
+/* Whether it is one of the phrases and nothing else, fillers and the words `besides` left out, both
+ * between bars: "spruce needles" is "fir|spruce" besides "needles|twigs". */
+bool name_is_besides(const char *name, const char *phrases, const char *besides);
+
 #endif

@@ -85,6 +85,51 @@ static void needles_and_herbs_are_a_spice(void **state) {
     assert_true(wood_use("juniper", FORM_LEAF).most_share < wood_use("sage", FORM_LEAF).most_share);
 }
 
+/* "Hemlock" is a conifer and a deadly herb, and other names end in that of a conifer as well:
+ * textbook poisonous plants, from memory. Only needles that are eaten are a spice. */
+static void leaves_are_not_let_pass_by_the_end_of_a_name(void **state) {
+    (void)state;
+    static const char *const refused[] = {
+        "poison hemlock",   "water hemlock", "hemlock",        "Western red cedar",
+        "Leyland cypress",  "cypress",       "Zypresse",       "cedar",
+        "white cedar",      "Norfolk pine",  "ponderosa pine", "larch",
+        "Conium maculatum", "Cicuta virosa", "Schierling",     "cherry",
+        "black cherry",     "plum",          "peach",          "apricot",
+        "Kirsche",          "wiśnia",        "cherry leaves",
+    };
+    for (size_t i = 0; i < sizeof refused / sizeof *refused; i++) {
+        assert_use(refused[i], FORM_LEAF, WOOD_UNFIT);
+    }
+    assert_use("cherry leaves", FORM_DUST, WOOD_UNFIT);
+    assert_use("Conium maculatum", FORM_DUST, WOOD_UNFIT);
+    static const char *const spices[] = {
+        "Scots pine",    "Norway spruce", "silver fir",      "spruce needles",
+        "Fichtennadeln", "jałowiec",      "juniper berries", "Wacholder",
+    };
+    for (size_t i = 0; i < sizeof spices / sizeof *spices; i++) {
+        assert_use(spices[i], FORM_LEAF, WOOD_SPICE);
+    }
+    assert_use("oak", FORM_LEAF, WOOD_UNKNOWN);
+    assert_use("walnut", FORM_LEAF, WOOD_UNKNOWN);
+    assert_use("rowan leaves", FORM_DUST, WOOD_UNKNOWN);
+    assert_use("tea", FORM_LEAF, WOOD_FIT);
+}
+
+static void poisonous_herbs_and_treated_wood_are_refused(void **state) {
+    (void)state;
+    static const char *const refused[] = {
+        "Lorbeerkirsche", "cherry bay",  "Stechapfel",         "black henbane",   "henbane",
+        "monkshood",      "foxglove",    "Digitalis purpurea", "Sumpfporst",      "bog rosemary",
+        "creosoted oak",  "treated oak", "glued beech",        "Buche, lackiert", "painted",
+        "varnished oak",  "MDF",         "chipboard",          "mouldy beech",    "driftwood",
+    };
+    for (size_t i = 0; i < sizeof refused / sizeof *refused; i++) {
+        assert_use(refused[i], FORM_DUST, WOOD_UNFIT);
+        assert_use(refused[i], FORM_LEAF, WOOD_UNFIT);
+    }
+    assert_use("rosemary", FORM_DUST, WOOD_SPICE);
+}
+
 static void ordinary_woods_pass_and_strange_ones_do_not(void **state) {
     (void)state;
     static const char *const fit[] = {
@@ -152,8 +197,16 @@ static void the_blend_names_what_is_wrong(void **state) {
     assert_string_equal(painted.treated_dusts, "Oak, painted");
     assert_null(painted.unfit_woods);
     assert_null(painted.unknown_woods);
-    dust.untreated_stated = false;
+    dust = (Dust){.name = "Oak, not treated", .material = "oak"};
     assert_null(blend_with(arena, &dust, 0.01).treated_dusts);
+    dust = (Dust){.name = "Oak, untreated, on pallet 3", .material = "oak"};
+    assert_null(blend_with(arena, &dust, 0.01).treated_dusts);
+    dust = (Dust){.name = "Varnished oak", .material = "oak"};
+    assert_string_equal(blend_with(arena, &dust, 0.01).treated_dusts, "Varnished oak");
+    dust = (Dust){.name = "Saw", .material = "beech plywood"};
+    assert_string_equal(blend_with(arena, &dust, 0.01).treated_dusts, "Saw (beech plywood)");
+    dust = (Dust){.name = "Mouldy oak", .material = "oak"};
+    assert_string_equal(blend_with(arena, &dust, 0.01).unfit_woods, "Mouldy oak");
     arena_free(arena);
 }
 
@@ -177,6 +230,8 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(woods_that_are_warned_of_are_refused),
         cmocka_unit_test(needles_and_herbs_are_a_spice),
+        cmocka_unit_test(leaves_are_not_let_pass_by_the_end_of_a_name),
+        cmocka_unit_test(poisonous_herbs_and_treated_wood_are_refused),
         cmocka_unit_test(ordinary_woods_pass_and_strange_ones_do_not),
         cmocka_unit_test(no_known_wood_is_unknown),
         cmocka_unit_test(words_are_found_whole),
