@@ -27,6 +27,7 @@ static const Member burn_members[] = {
     {"untended_out", MEMBER_NUMBER, QUANTITY_SHARE, offsetof(PlanBurn, untended_out)},
     {"alone_from", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanBurn, alone_from)},
     {"alone_to", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanBurn, alone_to)},
+    {"first_look_at", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanBurn, first_look_at)},
     {"wanted", MEMBER_NUMBER, QUANTITY_DURATION, offsetof(PlanBurn, wanted_s)},
     {"thinnest", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanBurn, thinnest_m)},
     {"slowest", MEMBER_NUMBER, QUANTITY_SPEED, offsetof(PlanBurn, slowest_mps)},

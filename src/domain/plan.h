@@ -53,6 +53,7 @@ typedef enum Cause {
     CAUSE_OXYGEN,         /* too little fresh air for the glow */
     CAUSE_CONDENSATION,   /* water condenses in the cabinet */
     CAUSE_WIND,           /* so much air through the cabinet that the dust may flame */
+    CAUSE_LIT_ALONE,      /* nobody is there to see whether it caught */
     CAUSE_COUNT
 } Cause;
 
@@ -264,6 +265,7 @@ typedef struct PlanBurn {
     Instant untended_from, untended_to;
     double untended_out;          /* share of such nights that go out in them */
     Instant alone_from, alone_to; /* first to last hour of the burn when nobody is there; 0: none */
+    Instant first_look_at;        /* when one sees whether the first lighting caught */
     double wanted_s;    /* asked for: smoke time, else the fills' burn times; NAN: nothing */
     double thinnest_m;  /* depth of the thinnest fill */
     double slowest_mps; /* mean speed of the slowest fill's front */

@@ -40,6 +40,7 @@ static const char *const words[] = {
     "cause.oxygen",
     "cause.condensation",
     "cause.wind",
+    "cause.lit_alone",
     "remedy.dry",
     "remedy.sieve",
     "remedy.carrier",

@@ -13,8 +13,9 @@ typedef struct LookTime {
 
 typedef LIST_OF(LookTime) LookTimes;
 
-/* Look-ins are so far apart, and from sure looks: common practice, no source. */
-enum { LOOKINS_APART_S = 30 * 60 };
+/* Look-ins are so far apart, and from sure looks; so long after lighting one sees whether it
+ * caught: common practice, no source. */
+enum { LOOKINS_APART_S = 30 * 60, LOOKINS_FIRST_S = 20 * 60 };
 
 /* Chance that the night has gone out by that time, from the plan's survival (between its rows along
  * straight lines), and on top of it a share of nights that go out at any time alike, for what no

@@ -12,7 +12,6 @@
 
 enum {
     MINUTE_S = 60,
-    FIRST_LOOK_S = 20 * MINUTE_S,
     HALF_HOUR_S = 30 * MINUTE_S,
     TIMES_MOST = 96, /* so many times are weighed against each other */
     LOOK_AGAIN_S = 10 * MINUTE_S,
@@ -136,8 +135,8 @@ static LookTimes sure_times(Arena *arena, const Batch *batch, const Plan *plan) 
     LookTimes times = {0};
     for (size_t i = 0; i < plan->fills.count || i == 0; i++) {
         Instant lit = i < plan->fills.count ? plan->fills.items[i].light_at : burn->light_at;
-        Instant at = when_somebody_is_there(batch, burn, lit + FIRST_LOOK_S);
-        if (lit + FIRST_LOOK_S < burn->out_at) {
+        Instant at = when_somebody_is_there(batch, burn, lit + LOOKINS_FIRST_S);
+        if (lit + LOOKINS_FIRST_S < burn->out_at) {
             add_time(arena, &times, (LookTime){at, true}, APART_S);
         }
     }
@@ -226,7 +225,7 @@ static bool moved(const Plan *plan, Instant at) {
         return false;
     }
     for (size_t i = 0; i < plan->fills.count; i++) {
-        if (at == plan->fills.items[i].light_at + FIRST_LOOK_S) {
+        if (at == plan->fills.items[i].light_at + LOOKINS_FIRST_S) {
             return false;
         }
     }

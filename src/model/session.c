@@ -4,6 +4,7 @@
 #include "model/doubt.h"
 #include "model/fill_plan.h"
 #include "model/fire_constants.h"
+#include "model/lookins.h"
 #include "model/plausible.h"
 #include "model/recipe.h"
 #include "model/room_night.h"
@@ -52,6 +53,7 @@ static void fill_burn(const Pace *speed, Plan *plan) {
     const PlanFill *first = &plan->fills.items[0];
     const PlanFill *last = &plan->fills.items[plan->fills.count - 1];
     PlanBurn burn = {.light_at = first->light_at,
+                     .first_look_at = first->light_at + LOOKINS_FIRST_S,
                      .out_at = last->out_at,
                      .out_early = last->out_early,
                      .out_late = last->out_late,

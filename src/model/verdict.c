@@ -130,9 +130,13 @@ static void judge_burn(Arena *arena, Plan *plan) {
     }
 }
 
-/* Nobody opens a vent, or lights a glow anew, in their sleep. */
+/* Nobody opens a vent, or lights a glow anew, in their sleep; and a glow that is left before it has
+ * been seen to catch is left to chance, and to fire. */
 static void judge_absence(Arena *arena, Plan *plan) {
     const PlanBurn *burn = &plan->burn;
+    if (burn->alone_from && burn->alone_from < burn->first_look_at) {
+        add_stay(arena, plan, CAUSE_LIT_ALONE, burn->light_at, burn->first_look_at);
+    }
     if (plan->cabinet.over_away) {
         add_stay(arena, plan, CAUSE_WARM_UNTENDED, burn->alone_from, burn->alone_to);
     }

@@ -149,6 +149,21 @@ static void air_that_wants_tending_wants_somebody_there(void **state) {
     assert_judged(arena, &batch, &plan, VERDICT_DO_NOT_LIGHT, CAUSE_ROOM_UNKNOWN);
 }
 
+/* Whoever leaves before it is seen to catch stays until then; whoever leaves later has seen it. */
+static void a_lighting_wants_somebody_to_see_it_catch(void **state) {
+    Arena *arena = *state;
+    Batch batch = plain_batch();
+    Plan plan = good_plan(arena);
+    plan.burn.first_look_at = 2200;
+    plan.burn.alone_from = 2199;
+    plan.burn.alone_to = 25000;
+    assert_judged(arena, &batch, &plan, VERDICT_STAY, CAUSE_LIT_ALONE);
+    assert_true(plan.stay_from == 1000 && plan.stay_to == 2200);
+    plan.burn.alone_from = 2200;
+    verdict_reach(arena, &batch, &plan);
+    assert_int_equal(plan.verdict, VERDICT_GOOD);
+}
+
 static void food_blend_stock_and_time_are_judged(void **state) {
     Arena *arena = *state;
     Batch batch = plain_batch();
@@ -250,6 +265,7 @@ int main(void) {
         CASE(room_and_cabinet_are_judged),
         CASE(what_may_come_worse_is_judged),
         CASE(air_that_wants_tending_wants_somebody_there),
+        CASE(a_lighting_wants_somebody_to_see_it_catch),
         CASE(food_blend_stock_and_time_are_judged),
         CASE(the_gravest_reason_leads),
         CASE(cautions_have_the_signal_word_of_their_meaning),
