@@ -10,6 +10,9 @@ static void add(Arena *arena, Plan *plan, const char *key, const char *signal) {
     LIST_ADD(arena, &plan->cautions, (Caution){key, signal});
 }
 
+/* Below it no figure is printed: none that rounds to nothing stands beside that gas. */
+static const double least_printed_ppm = 1;
+
 /* Smouldering dust gives off carbon monoxide as charcoal does; a window or a fan does not make it
  * safe (CPSC on charcoal). */
 static const char *carbon_monoxide_key(const PlanRoom *room) {
@@ -19,7 +22,10 @@ static const char *carbon_monoxide_key(const PlanRoom *room) {
     if (room->outdoors) {
         return "carbon_monoxide_outdoors";
     }
-    return room->over_limit ? "carbon_monoxide_over" : "carbon_monoxide";
+    if (room->over_limit) {
+        return "carbon_monoxide_over";
+    }
+    return room->peak_ppm < least_printed_ppm ? "carbon_monoxide_low" : "carbon_monoxide";
 }
 
 static bool away_while_burning(const Batch *batch, const PlanBurn *burn) {
@@ -68,6 +74,7 @@ void caution_add(Arena *arena, const Batch *batch, Plan *plan) {
 const char *const *caution_keys(size_t *count) {
     static const char *const keys[] = {
         "carbon_monoxide",
+        "carbon_monoxide_low",
         "carbon_monoxide_outdoors",
         "carbon_monoxide_over",
         "carbon_monoxide_unknown",

@@ -37,6 +37,10 @@ double room_ppm(double co_mg_m3) {
     return co_mg_m3 * 24.46 / 28.01;
 }
 
+/* No duct leads all of the smoke outside, whatever is said of it: joints, the door, a cold flue.
+ * Judgement. */
+static const double most_ducted = 0.95;
+
 static bool breathes(const Room *room) {
     return room->stated && !room->outdoors && room->volume_m3 > 0;
 }
@@ -46,7 +50,7 @@ RoomAir room_after(const Room *room, RoomAir air, double emission_kg_per_s, doub
         return air;
     }
     double hours = time_s / HOUR_S;
-    double indoors = 1 - within(room->ducted_share, 0, 1);
+    double indoors = 1 - within(room->ducted_share, 0, most_ducted);
     double per_h = emission_kg_per_s * indoors * MG_PER_KG * HOUR_S / room->volume_m3;
     double changes = fmax(room->air_changes_per_h, 1e-6);
     double steady = per_h / changes;

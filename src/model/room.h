@@ -48,8 +48,9 @@ typedef struct RoomMean {
  * mass, from memory). */
 double room_ppm(double co_mg_m3);
 
-/* The room's air after `time_s` with a steady emission into it (before any duct), kg/s. A room
- * outdoors or not stated keeps 0. Without air changes the gas piles up. */
+/* The room's air after `time_s` with a steady emission into it (before any duct), kg/s. A duct
+ * leads at most 95 % of it outside. A room outdoors or not stated keeps 0. Without air changes the
+ * gas piles up. */
 RoomAir room_after(const Room *room, RoomAir air, double emission_kg_per_s, double time_s);
 
 /* Carries the trace on to a later time and changes the emission there; the first call sets the

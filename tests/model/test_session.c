@@ -338,8 +338,9 @@ static void room_and_cabinet_follow_the_burn(void **state) {
     assert_true(indoors.room.worst.mean_mg_m3 < indoors.room.peak_mg_m3);
     const PlanSample *last = &indoors.samples.items[indoors.samples.count - 1];
     assert_close_share(last->co_mg_m3, indoors.room.peak_mg_m3, 0.1);
-    house->workshop.room.ducted_share = 1;
-    assert_close(plan_of(arena, batch).room.peak_mg_m3, 0, 1e-9);
+    house->workshop.room.ducted_share = 1; /* no duct is counted for more than 95 % */
+    double leaked = indoors.room.peak_mg_m3 * 0.05;
+    assert_close_share(plan_of(arena, batch).room.peak_mg_m3, leaked, 1e-6);
     assert_true(outdoors.cabinet.stated);
     assert_true(outdoors.cabinet.peak_temp_c > 6.5 && outdoors.cabinet.peak_temp_c < 12);
     batch->cabinet = NULL;
