@@ -51,7 +51,6 @@ for language in en de pl; do
             "$BURNSHEET" sheet --language $language -o "$scratch" "$scratch/$name"
     done
 done
-check_end
 
 # Measured long ago and kept open since: as good as never measured.
 sed -e 's/measured="2026-11-20"/measured="2024-11-20"/' -e 's/kept="sealed"/kept="open"/' \
@@ -60,3 +59,4 @@ check "a measure of two years ago is no measure" says en 'assumed, not measured 
 check "and does not come on the label" unlabelled en 'moisture|basis'
 sed 's/kept="sealed"/kept="open"/' samples/workshop.xml >"$scratch/workshop.xml"
 check "one of two weeks ago is" silent en 'assumed'
+check_end
