@@ -11,6 +11,7 @@ enum { CARRIERS_TRIED = 4 };
 static const double oven_usual_c = 100;         /* common practice, no source */
 static const double drier_least = 0.005;        /* moisture: less is not worth the oven */
 static const double fines_worth_sieving = 0.02; /* share by mass */
+static const double carrier_least_more = 0.01;  /* share by mass: less is not worth a new blend */
 
 void remedy_try_drying(const RemedyAsk *ask) {
     const double target = FIRE_REFERENCE_MOISTURE;
@@ -142,6 +143,17 @@ static bool may_carry(const Dust *dust) {
     return dust->form == FORM_DUST && !dust->charred && !(dust->stock_kg <= 0);
 }
 
+/* Whether a carrier was found of which there is clearly more than now. */
+static bool carries_more(const RemedyAsk *ask, const Plan *after, const Dust *dust) {
+    double now = 0;
+    for (size_t i = 0; i < ask->plan->blend.parts.count; i++) {
+        const PlanPart *part = &ask->plan->blend.parts.items[i];
+        now += strcmp(part->dust->id, dust->id) == 0 ? part->dry_share : 0;
+    }
+    return after->blend.solver == SOLVER_FOUND &&
+           after->blend.carrier_share >= now + carrier_least_more;
+}
+
 void remedy_try_carrier(const RemedyAsk *ask) {
     const Workshop *workshop = ask->batch->workshop;
     const Plan *best = NULL;
@@ -155,10 +167,10 @@ void remedy_try_carrier(const RemedyAsk *ask) {
         }
         tried++;
         const Plan *after = remedy_work_out(ask, changed, ask->plan->burn.light_at);
-        bool found = after->blend.solver == SOLVER_FOUND;
-        if (found && (!best || after->verdict < best->verdict ||
-                      (after->verdict == best->verdict &&
-                       after->blend.carrier_share < best->blend.carrier_share))) {
+        bool more = carries_more(ask, after, dust);
+        if (more && (!best || after->verdict < best->verdict ||
+                     (after->verdict == best->verdict &&
+                      after->blend.carrier_share < best->blend.carrier_share))) {
             best = after;
             carrier = dust;
         }

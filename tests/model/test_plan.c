@@ -324,6 +324,21 @@ static void choked_dust_is_sieved_or_carried(void **state) {
     assert_int_equal(carrier->verdict_after, VERDICT_GOOD);
 }
 
+/* To carry the others it has to be clearly more than it is in the blend now. */
+static void a_carrier_is_more_than_before(void **state) {
+    Arena *arena = *state;
+    Batch *batch = sample(arena, "tests/unsafe/carrier-none.xml");
+    const Plan *plan = plan_make(arena, batch);
+    const Remedy *carrier = remedy(plan, REMEDY_CARRIER);
+    assert_non_null(carrier);
+    double now = 0;
+    for (size_t i = 0; i < plan->blend.parts.count; i++) {
+        const PlanPart *part = &plan->blend.parts.items[i];
+        now = strcmp(part->dust->name, carrier->name) == 0 ? part->dry_share : now;
+    }
+    assert_true(now > 0.2 && carrier->amount.value >= now + 0.01);
+}
+
 /* A closed room of 30 m³: carbon monoxide passes the limits (burn balance of 100 g in 8 h at half
  * an air change: 131 mg/m³), so the plan says no, and more air or the yard say yes. */
 static void a_closed_room_is_refused(void **state) {
@@ -503,6 +518,7 @@ int main(void) {
         CASE(a_promised_heap_keeps_its_promise),
         CASE(damp_dust_is_to_be_dried),
         CASE(choked_dust_is_sieved_or_carried),
+        CASE(a_carrier_is_more_than_before),
         CASE(a_closed_room_is_refused),
         CASE(a_warm_cabinet_is_refused_and_vented),
         CASE(broken_food_safety_stops_a_sound_burn),
