@@ -224,6 +224,7 @@ const char *const *care_keys(size_t *count) {
         "not_cured",
         "cure_unstated",
         "warm_hours",
+        "left_warm",
         "meat_raw",
         "warm_unstated",
         "warm_unguarded",

@@ -1,7 +1,9 @@
 #include "model/care_rule.h"
 
+#include "model/absence.h"
 #include "model/care.h"
 #include "model/cure.h"
+#include "model/weather.h"
 
 #include <math.h>
 #include <string.h>
@@ -38,6 +40,14 @@ typedef struct GrowthTime {
 static const GrowthTime growth_times[] = {
     {3.3, INFINITY}, {5, 7 * 24.0 * HOUR_S}, {10, 2 * 24.0 * HOUR_S}, {21, 11.0 * HOUR_S}};
 static const double growth_time_warmest_s = 6.0 * HOUR_S;
+
+/* S. aureus, which salt does not hold back: how long without fire and smoke before it can make its
+ * poison. The same table (from memory): 12 h from 10 to 21 °C, 3 h above. */
+static const GrowthTime left_times[] = {{10, INFINITY}, {21, 12.0 * HOUR_S}};
+static const double left_time_warmest_s = 3.0 * HOUR_S;
+
+/* Raster in which hours without a fire are looked through; longer ones in so many steps. */
+enum { REST_STEP_S = 1800, REST_STEPS_MOST = 600 };
 
 /* 50 to 150 mg/kg of nitrite hold C. botulinum back in most meats (EFSA 2003, from memory). */
 static const double nitrite_guard_ppm = 50;
@@ -129,6 +139,44 @@ double care_time_above_s(const Plan *plan, double temp_c) {
     return sum_s;
 }
 
+/* The cabinet without a fire is as warm as the air outside. */
+static void add_rest(Arena *arena, const Weather *weather, Instant from, Instant to, Plan *held) {
+    Instant step = (to - from) / REST_STEPS_MOST;
+    step = step > REST_STEP_S ? step : REST_STEP_S;
+    for (Instant at = from; at < to + step; at += step) {
+        Instant then = at < to ? at : to;
+        PlanSample sample = {.at = then,
+                             .cabinet_temp_c = weather_at(weather, (double)then).temp_c};
+        LIST_ADD(arena, &held->samples, sample);
+    }
+}
+
+/* When somebody is there to take the food out: of a slow night too. */
+static Instant taken_out(const Batch *batch, const PlanBurn *burn) {
+    Away span;
+    Instant out = absence_back(batch, burn->out_at);
+    bool late = absence_at(batch, burn->out_late, &span);
+    return late && span.to > out ? span.to : out;
+}
+
+Plan care_until_taken_out(Arena *arena, const Batch *batch, const Plan *plan) {
+    Plan held = *plan;
+    memset(&held.samples, 0, sizeof held.samples);
+    for (size_t i = 0; i < plan->samples.count; i++) {
+        const PlanSample *sample = &plan->samples.items[i];
+        const PlanSample *before = i > 0 ? sample - 1 : sample;
+        if (before->fill != sample->fill && before->at < sample->at) {
+            add_rest(arena, &batch->weather, before->at, sample->at, &held);
+        }
+        LIST_ADD(arena, &held.samples, *sample);
+    }
+    Instant out = taken_out(batch, &plan->burn);
+    if (out > plan->burn.out_at) {
+        add_rest(arena, &batch->weather, plan->burn.out_at, out, &held);
+    }
+    return held;
+}
+
 static double growth_time_s(double temp_c) {
     for (size_t i = 0; i < sizeof growth_times / sizeof *growth_times; i++) {
         if (temp_c <= growth_times[i].below_c) {
@@ -136,6 +184,28 @@ static double growth_time_s(double temp_c) {
         }
     }
     return growth_time_warmest_s;
+}
+
+static double left_time_s(double temp_c) {
+    for (size_t i = 0; i < sizeof left_times / sizeof *left_times; i++) {
+        if (temp_c <= left_times[i].below_c) {
+            return left_times[i].most_s;
+        }
+    }
+    return left_time_warmest_s;
+}
+
+double care_left_share(const Plan *held) {
+    double share = 0;
+    for (size_t i = 1; i < held->samples.count; i++) {
+        const PlanSample *from = &held->samples.items[i - 1];
+        const PlanSample *to = &held->samples.items[i];
+        if (from->fill == 0 && to->fill == 0) {
+            double warmest_c = fmax(from->cabinet_temp_c, to->cabinet_temp_c);
+            share += (double)(to->at - from->at) / left_time_s(warmest_c);
+        }
+    }
+    return share;
 }
 
 double care_growth_share(const Plan *plan) {
@@ -165,10 +235,10 @@ static bool guard_unknown(const Product *product) {
 
 /* Neither nitrite nor salt known to hold the poison back, and warm for so long that it could be
  * made. Said to be without nitrite, only salt could help; nothing said, it may be either. */
-static void add_warm_unguarded(Arena *arena, const Product *product, Plan *plan) {
+static void add_warm_unguarded(Arena *arena, const Product *product, const Plan *held, Plan *plan) {
     double salt = care_water_phase_salt(product->salt, product->water);
     const double hair = 1e-9;
-    if (!(care_growth_share(plan) > 1 + hair) || care_has_nitrite(product) ||
+    if (!(care_growth_share(held) > 1 + hair) || care_has_nitrite(product) ||
         salt >= water_phase_salt_least) {
         return;
     }
@@ -177,13 +247,26 @@ static void add_warm_unguarded(Arena *arena, const Product *product, Plan *plan)
         unknown ? CARE_CAUTION : CARE_FORBIDS, QUANTITY_SHARE, NOT_STATED, water_phase_salt_least);
 }
 
-static void add_warm_hours(Arena *arena, const Product *product, Plan *plan) {
-    double warm_s = care_time_above_s(plan, growth_c);
+/* Raw food that lies too long in the warm without smoke. Cured with nitrite it may hang. */
+static void add_left_warm(Arena *arena, const Product *product, const Plan *held, Plan *plan) {
+    if (care_left_share(held) > 1 && !care_has_nitrite(product)) {
+        const PlanSample *last = &held->samples.items[held->samples.count - 1];
+        care_put(arena, plan, "left_warm", CARE_FORBIDS,
+                 quantity(QUANTITY_INSTANT, (double)last->at),
+                 quantity(QUANTITY_TEMPERATURE, left_times[0].below_c));
+    }
+}
+
+static void add_warm_hours(Arena *arena, const Batch *batch, Plan *plan) {
+    const Product *product = &batch->product;
+    Plan held = care_until_taken_out(arena, batch, plan);
+    double warm_s = care_time_above_s(&held, growth_c);
     if (warm_s > growth_hours_most * HOUR_S) {
         care_put(arena, plan, "warm_hours", CARE_CAUTION, quantity(QUANTITY_DURATION, warm_s),
                  quantity(QUANTITY_TEMPERATURE, growth_c));
     }
-    add_warm_unguarded(arena, product, plan);
+    add_warm_unguarded(arena, product, &held, plan);
+    add_left_warm(arena, product, &held, plan);
 }
 
 void care_add_packing(Arena *arena, const Product *product, Plan *plan) {
@@ -195,7 +278,7 @@ void care_add_flesh(Arena *arena, const Batch *batch, Plan *plan) {
     add_curing(arena, &batch->product, plan);
     add_water_phase_salt(arena, &batch->product, plan);
     care_add_packing(arena, &batch->product, plan);
-    add_warm_hours(arena, &batch->product, plan);
+    add_warm_hours(arena, batch, plan);
     if (batch->product.kind == PRODUCT_MEAT) {
         care_put(arena, plan, "meat_raw", CARE_CAUTION, no_quantity(), no_quantity());
     }

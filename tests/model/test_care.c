@@ -344,6 +344,42 @@ static void growth_times_are_those_of_the_table(void **state) {
     arena_free(arena);
 }
 
+/* The burn is out at 5 h, they are away to 5 + 13 h: 13 h without smoke at 15 °C are 13/12 of what
+ * the table gives S. aureus; at 9 °C it does not grow; and somebody there takes it out at once. */
+static void food_lies_until_somebody_takes_it_out(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Batch batch = {0};
+    WeatherReading hour = {.at = 0, .temp_c = 15, .humidity = 0.7, .wind_mps = NOT_STATED};
+    LIST_ADD(arena, &batch.weather.readings, hour);
+    Plan plan = {.burn = {.out_at = 5 * 3600, .out_late = 6 * 3600}};
+    for (int i = 0; i <= 5; i++) {
+        PlanSample sample = {.at = i * 3600, .cabinet_temp_c = 4, .fill = 1};
+        LIST_ADD(arena, &plan.samples, sample);
+    }
+    Plan held = care_until_taken_out(arena, &batch, &plan);
+    assert_int_equal(held.samples.count, plan.samples.count);
+    LIST_ADD(arena, &batch.timing.away, ((Away){.from = 3600, .to = 18 * 3600}));
+    held = care_until_taken_out(arena, &batch, &plan);
+    assert_close(care_left_share(&held), 13.0 / 12, 1e-9);
+    assert_close(care_time_above_s(&held, 4.4), 13 * hour_s, 0);
+    batch.weather.readings.items[0].temp_c = 9;
+    held = care_until_taken_out(arena, &batch, &plan);
+    assert_close(care_left_share(&held), 0, 0);
+    /* a slow night ends while they are away */
+    batch.timing.away.items[0].from = (Instant)(5.5 * 3600);
+    held = care_until_taken_out(arena, &batch, &plan);
+    assert_close(care_time_above_s(&held, 4.4), 13 * hour_s, 0);
+    /* a second fill waits two hours for its match */
+    batch.timing.away.count = 0;
+    PlanSample second = {.at = 7 * 3600, .cabinet_temp_c = 4, .fill = 2};
+    LIST_ADD(arena, &plan.samples, second);
+    plan.burn.out_at = plan.burn.out_late = 7 * 3600;
+    held = care_until_taken_out(arena, &batch, &plan);
+    assert_close(care_time_above_s(&held, 4.4), 2 * hour_s, 0);
+    arena_free(arena);
+}
+
 static void assert_warm(Arena *arena, const Batch *batch, int hours, const char *key,
                         CareLevel level) {
     Plan plan;
@@ -540,6 +576,7 @@ int main(void) {
         cmocka_unit_test(masses_that_are_missing_count_as_not_stated),
         cmocka_unit_test(what_may_be_raw_gets_what_fish_gets),
         cmocka_unit_test(growth_times_are_those_of_the_table),
+        cmocka_unit_test(food_lies_until_somebody_takes_it_out),
         cmocka_unit_test(meat_without_nitrite_is_not_kept_in_the_warm),
         cmocka_unit_test(meat_is_four_hours_in_the_warm_at_most),
         cmocka_unit_test(a_strong_cure_entered_as_percent_is_caught),
