@@ -28,7 +28,8 @@
 #define PLAUSIBLE_WALL_CLEAR_M 0.025
 
 /* Sets the burn's wanted_s, thinnest_m, slowest_mps, fastest_mps and what they are held against,
- * and the cabinet's tray that does not fit in, or stands close to a wall that burns. Needs the plan's fills. */
+ * and the cabinet's tray that does not fit in, or stands close to a wall that burns. Needs the
+ * plan's fills. */
 void plausible_figures(const Batch *batch, Plan *plan);
 
 /* Whether the hour of lighting was over when the plan was made: the batch says when that was, has
