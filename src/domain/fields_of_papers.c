@@ -1,5 +1,6 @@
 /* The fields that say what the plan is for: lot, verdict, batch, timing, product, workshop,
  * maker. */
+#include "domain/emergency.h"
 #include "domain/field_member.h"
 #include "domain/word.h"
 
@@ -126,5 +127,6 @@ void fields_of_papers(Arena *arena, FieldGroup *root, const Plan *plan) {
     FIELD_ADD(arena, group, workshop_members, plan->workshop);
     field_add_yes(arena, group, "us_units", plan->workshop->units == UNITS_US);
     field_add_yes(arena, group, "us_market", plan->workshop->market == MARKET_US);
+    field_add_text(arena, group, "emergency_number", emergency_number(plan->workshop->market));
     add_maker(arena, root, &plan->workshop->maker);
 }

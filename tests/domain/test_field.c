@@ -192,6 +192,26 @@ static void the_look_at_the_end_is_one_row_with_it(void **state) {
     arena_free(arena);
 }
 
+/* Outside: Directive (EU) 2018/1972, article 109 (112); the numbers of the United Kingdom, North
+ * America and Australia, from memory. */
+static void the_emergency_number_is_the_markets(void **state) {
+    (void)state;
+    static const struct {
+        Market market;
+        const char *number;
+    } known[] = {{MARKET_EU, "112"}, {MARKET_UK, "999"}, {MARKET_US, "911"}, {MARKET_AU, "000"}};
+    for (size_t i = 0; i < sizeof known / sizeof *known; i++) {
+        Arena *arena = arena_new();
+        Plan *plan = full_plan(arena);
+        Workshop workshop = *plan->workshop;
+        workshop.market = known[i].market;
+        plan->workshop = &workshop;
+        const FieldGroup *root = plan_fields(arena, plan);
+        assert_string_equal(field_find(root, "workshop.emergency_number")->text, known[i].number);
+        arena_free(arena);
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_field_is_reached_by_its_path),
@@ -200,6 +220,7 @@ int main(void) {
         cmocka_unit_test(a_row_is_asked_first_then_what_holds_it),
         cmocka_unit_test(each_value_has_one_word_of_its_own),
         cmocka_unit_test(the_look_at_the_end_is_one_row_with_it),
+        cmocka_unit_test(the_emergency_number_is_the_markets),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
