@@ -138,7 +138,7 @@ static const AttributeRule attributes[] = {
     YES_NO("product", "cured"),
     YES_NO("product", "vacuum-packed"),
     YES_NO("product", "raw"),
-    SI(TEMPERATURE, "product", "limit", MAY, "-20 °C", "100 °C"),
+    SI(TEMPERATURE, "product", "limit", MAY, "-20 °C", "40 °C"),
     WORD("cure", "method", MUST, "dry pumped immersed"),
     SI(MASS, "cure", "mass", MUST, "0.1 g", "1000 kg"),
     SI(SHARE, "cure", "nitrite", MUST, "0 %", "20 %"),
