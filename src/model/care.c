@@ -69,10 +69,16 @@ static const CareKind kinds[] = {
         {{25, 30}, {1 * HOUR_S, 24 * HOUR_S}, "other_unknown", NULL, {0, 0}, true, 0.01},
 };
 
+/* Of raw flesh and of what nobody knows, warmth breeds what no statement takes away. */
+static bool may_raise(ProductKind kind) {
+    return kind == PRODUCT_CHEESE || kind == PRODUCT_BUTTER || kind == PRODUCT_SALT;
+}
+
 CareCeiling care_ceiling(const Product *product) {
     CareCeiling ceiling = kinds[product->kind].ceiling;
     if (is_stated(product->limit_temp_c)) {
-        ceiling.limit_c = fmin(product->limit_temp_c, COLD_MOST_C);
+        double most_c = may_raise(product->kind) ? COLD_MOST_C : ceiling.limit_c;
+        ceiling.limit_c = fmin(product->limit_temp_c, most_c);
         if (!(ceiling.caution_c < ceiling.limit_c)) {
             ceiling.caution_c = ceiling.limit_c;
         }
@@ -111,6 +117,11 @@ static void add_ceiling(Arena *arena, const Product *product, Plan *plan) {
         care_put(arena, plan, "ceiling_raised", CARE_CAUTION,
                  quantity(QUANTITY_TEMPERATURE, ceiling.limit_c),
                  quantity(QUANTITY_TEMPERATURE, own_c));
+    }
+    if (product->limit_temp_c > ceiling.limit_c) {
+        care_put(arena, plan, "ceiling_kept", CARE_CAUTION,
+                 quantity(QUANTITY_TEMPERATURE, product->limit_temp_c),
+                 quantity(QUANTITY_TEMPERATURE, ceiling.limit_c));
     }
 }
 
@@ -196,6 +207,7 @@ const char *const *care_keys(size_t *count) {
     static const char *const keys[] = {
         "ceiling",
         "ceiling_raised",
+        "ceiling_kept",
         "time_long",
         "time_usual",
         "cheese_prepare",
@@ -218,6 +230,8 @@ const char *const *care_keys(size_t *count) {
         "salt_enough",
         "salt_low",
         "salt_unstated",
+        "salt_unmeasured",
+        "cure_weak",
         "no_vacuum",
         "vacuum_chill",
         "listeria",

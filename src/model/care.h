@@ -11,7 +11,8 @@
 #include "domain/plan.h"
 
 /* Ceiling of the cabinet, °C: the kind's, or what the product itself states (then the caution is
- * no higher than the limit), never over what still is cold smoke. */
+ * no higher than the limit): of fish, meat and other only a lower one, of the rest never over what
+ * still is cold smoke. */
 typedef struct CareCeiling {
     double caution_c;
     double limit_c;
@@ -47,5 +48,8 @@ const char *const *care_keys(size_t *count);
 
 /* Whether the row says that a condition of food safety was not stated in the batch. */
 bool care_unstated(const Care *care);
+
+/* Whether it says that a condition is met so poorly that somebody has to see to it. */
+bool care_weak(const Care *care);
 
 #endif

@@ -23,6 +23,9 @@ static const double eu_freezing_s = 24.0 * HOUR_S;
  * without air has 3.5 % salt in its water. The 3.0 % allowed with nitrite are not used. */
 static const double water_phase_salt_least = 0.035;
 
+/* Same chapter, smoked fish packed with air: 2.5 %. From memory; of meat the same, judgement. */
+static const double cured_salt_least = 0.025;
+
 /* Non-proteolytic C. botulinum grows from 3.3 °C: FDA guide, appendix 4, table A-1. */
 static const double botulinum_growth_c = 3.3;
 
@@ -93,18 +96,28 @@ static void add_parasites(Arena *arena, const Batch *batch, Plan *plan) {
     }
 }
 
-/* Too little salt forbids the vacuum pack and leaves a caution otherwise. Meat with nitrite keeps
- * by that. */
-static void add_water_phase_salt(Arena *arena, const Product *product, Plan *plan) {
-    if (care_has_nitrite(product)) {
-        return;
+/* Fish has only its salt to be kept by, whatever it is said to be. */
+static void add_unstated_salt(Arena *arena, const Product *product, Plan *plan) {
+    if (product->vacuum_packed && !care_has_nitrite(product)) {
+        put(arena, plan, "salt_unstated", CARE_CAUTION, QUANTITY_SHARE, NOT_STATED,
+            water_phase_salt_least);
+    } else if (product->cured && product->kind != PRODUCT_MEAT) {
+        put(arena, plan, "salt_unmeasured", CARE_CAUTION, QUANTITY_SHARE, NOT_STATED,
+            cured_salt_least);
     }
+}
+
+/* Too little salt forbids the vacuum pack; what is said to be cured with less than any cure leaves
+ * has to be seen to; else it is a caution. Meat with nitrite keeps by that. */
+static void add_water_phase_salt(Arena *arena, const Product *product, Plan *plan) {
     double salt = care_water_phase_salt(product->salt, product->water);
+    bool nitrite = care_has_nitrite(product);
     if (!is_stated(salt)) {
-        if (product->vacuum_packed) {
-            put(arena, plan, "salt_unstated", CARE_CAUTION, QUANTITY_SHARE, NOT_STATED,
-                water_phase_salt_least);
-        }
+        add_unstated_salt(arena, product, plan);
+    } else if (product->cured && salt < cured_salt_least && (nitrite || !product->vacuum_packed)) {
+        put(arena, plan, "cure_weak", CARE_CAUTION, QUANTITY_SHARE, salt, cured_salt_least);
+    } else if (nitrite) {
+        return;
     } else if (salt >= water_phase_salt_least) {
         put(arena, plan, "salt_enough", CARE_NOTE, QUANTITY_SHARE, salt, water_phase_salt_least);
     } else {
@@ -284,9 +297,13 @@ void care_add_flesh(Arena *arena, const Batch *batch, Plan *plan) {
     }
 }
 
+bool care_weak(const Care *care) {
+    return strcmp(care->key, "cure_weak") == 0;
+}
+
 bool care_unstated(const Care *care) {
-    static const char *const keys[] = {"parasites_unstated", "salt_unstated", "cure_unstated",
-                                       "nitrite_unknown", "warm_unstated"};
+    static const char *const keys[] = {"parasites_unstated", "salt_unstated",   "salt_unmeasured",
+                                       "cure_unstated",      "nitrite_unknown", "warm_unstated"};
     for (size_t i = 0; i < sizeof keys / sizeof *keys; i++) {
         if (strcmp(care->key, keys[i]) == 0) {
             return true;

@@ -17,14 +17,21 @@ static void add(Arena *arena, Plan *plan, Cause cause, Verdict verdict) {
 /* A condition that nobody stated may be a broken one: it is no confident page. */
 static void judge_food(Arena *arena, Plan *plan) {
     bool broken = false;
+    bool weak = false;
     bool unknown = false;
     for (size_t i = 0; i < plan->care.count; i++) {
         broken = broken || plan->care.items[i].level == CARE_FORBIDS;
+        weak = weak || care_weak(&plan->care.items[i]);
         unknown = unknown || care_unstated(&plan->care.items[i]);
     }
     if (broken) {
         add(arena, plan, CAUSE_FOOD, VERDICT_DO_NOT_LIGHT);
-    } else if (unknown) {
+        return;
+    }
+    if (weak) {
+        add(arena, plan, CAUSE_FOOD, VERDICT_TEND);
+    }
+    if (unknown) {
         add(arena, plan, CAUSE_FOOD_UNKNOWN, VERDICT_TEND);
     }
 }
