@@ -200,8 +200,8 @@ static void write_batch(Writer *writer) {
     writer->text = text_new(writer->arena);
     open_element(writer, "batch", "name=B;lot=;workshop=workshop.xml;cabinet=box");
     whole_element(writer, "product",
-                  either(writer, "name=P;salt=30 %;water=60 %;raw=",
-                         "kind=other;name=P;salt=30 %;water=60 %"));
+                  either(writer, "name=P;salt=20 %;water=60 %;raw=",
+                         "kind=other;name=P;salt=20 %;water=60 %"));
     add_blend(writer);
     int fills = chance(writer, 0.95) ? 1 : 8;
     for (int i = 0; i < fills; i++) {
