@@ -77,7 +77,7 @@ static const char *const treatments[] = {
     "plywood|chipboard|mdf|hdf|osb|fibreboard|fiberboard|particleboard|particle board|hardboard",
     "sperrholz|spanplatte|spanplatten|faserplatte|sklejka|sklejki|płyta wiórowa|laminate|laminated",
     "pallets|pallet wood|paletten|railway|railway sleeper|bahnschwelle|bahnschwellen|creosoted",
-    "creosote|kreosot|kreozot|furniture|möbel|impregnated|tanalised|tanalized|preserved|"
+    "creosote|kreosot|kreozot|furniture|möbel|impregnated|tanalised|tanalized|preserved",
     "preservative|glued|glue",
     "painted|paint|varnished|varnish|lacquered|stained|lackiert|lackierte|lackiertes|gestrichen",
     "lasiert|gebeizt|verleimt|geleimt|imprägniert|imprägnierte|imprägniertes|impregnowane",
