@@ -79,10 +79,10 @@ void field_add_members(Arena *arena, FieldGroup *group, const Member *members, s
 
 FieldGroup *plan_fields(Arena *arena, const Plan *plan) {
     FieldGroup *root = field_group_new(arena, NULL, "plan", 0);
-    fields_of_papers(arena, root, plan);
+    fields_of_label(arena, root, plan);
     fields_of_fuel(arena, root, plan);
     fields_of_burn(arena, root, plan);
-    fields_of_evening(arena, root, plan);
+    fields_of_night(arena, root, plan);
     return root;
 }
 

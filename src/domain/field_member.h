@@ -46,9 +46,9 @@ void field_add_yes(Arena *arena, FieldGroup *group, const char *name, bool yes);
     field_add_members((arena), (group), (members), sizeof(members) / sizeof *(members), (base))
 
 /* What plan_fields is made of. */
-void fields_of_papers(Arena *arena, FieldGroup *root, const Plan *plan);  /* batch … maker */
-void fields_of_fuel(Arena *arena, FieldGroup *root, const Plan *plan);    /* blend … fill */
-void fields_of_burn(Arena *arena, FieldGroup *root, const Plan *plan);    /* burn … sample */
-void fields_of_evening(Arena *arena, FieldGroup *root, const Plan *plan); /* reason … bag */
+void fields_of_label(Arena *arena, FieldGroup *root, const Plan *plan); /* batch … maker */
+void fields_of_fuel(Arena *arena, FieldGroup *root, const Plan *plan);  /* blend … fill */
+void fields_of_burn(Arena *arena, FieldGroup *root, const Plan *plan);  /* burn … sample */
+void fields_of_night(Arena *arena, FieldGroup *root, const Plan *plan); /* reason … bag */
 
 #endif

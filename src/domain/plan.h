@@ -175,7 +175,7 @@ typedef struct PlanFill {
     double channel_m;   /* whole centre line */
     double filled_m;    /* filled part */
     bool whole;         /* the whole channel is filled; step, map and words go by this alone */
-    bool chosen;        /* filled_m is what a wanted time burns, by the pace believed in */
+    bool chosen;        /* filled_m is what a wanted time burns, by the speed_factor believed in */
     int end_lane;       /* lane in which the fill ends, from 1 */
     double end_in_lane; /* how far into that lane, 0 to 1 */
     double depth_m;     /* of the dust at the middle */
@@ -249,10 +249,10 @@ typedef struct PlanBurn {
     double smoking_s;  /* time with smoke, gaps between fills left out */
     double speed_mps;  /* mean over the first fill */
     double fuel_kg_per_h;
-    double pace;       /* against the model's reference; 1 until measured */
-    double log_spread; /* of speed */
-    int trials;        /* timed trials that went into pace */
-    int records;       /* recorded burns that went into pace */
+    double speed_factor; /* against the model's reference; 1 until measured */
+    double log_spread;   /* of speed */
+    int trials;          /* timed trials that went into speed_factor */
+    int records;         /* recorded burns that went into speed_factor */
     double margin_at_start;
     double margin_least;
     Instant margin_least_at;
@@ -265,7 +265,7 @@ typedef struct PlanBurn {
     Instant untended_from, untended_to;
     double untended_out;          /* share of such nights that go out in them */
     Instant alone_from, alone_to; /* first to last hour of the burn when nobody is there; 0: none */
-    Instant first_look_at;        /* when one sees whether the first lighting caught */
+    Instant first_look_in_at;     /* when one sees whether the first lighting caught */
     double wanted_s;    /* asked for: smoke time, else the fills' burn times; NAN: nothing */
     double thinnest_m;  /* depth of the thinnest fill */
     double slowest_mps; /* mean speed of the slowest fill's front */
@@ -331,7 +331,7 @@ typedef struct PlanCabinet {
 /* The largest mean over any window of that length against what was published for it. */
 typedef struct PlanRoomWindow {
     double length_s;
-    double mean_mg_m3; /* ordinary smoke, middle pace */
+    double mean_mg_m3; /* ordinary smoke, middle speed_factor */
     double rich_mg_m3; /* smoke as rich as was ever measured, and the fast front of the band */
     double limit_mg_m3;
     const char *edition; /* key of the words that name where the limit was published */
@@ -415,7 +415,7 @@ typedef struct PlanStep {
 } PlanStep;
 
 /* A look at the smoker. */
-typedef struct PlanLook {
+typedef struct PlanLookIn {
     Instant at;
     int fill;
     int lane;
@@ -431,7 +431,7 @@ typedef struct PlanLook {
     Instant alone_until; /* … until then; 0: it is not */
     Instant alone_since; /* the first after nobody was there since then; 0: it is not */
     bool worst;          /* the last before it most likely goes out */
-} PlanLook;
+} PlanLookIn;
 
 /* What to do if …: a decision that may fall in the night. Its words are `decision.KEY` for the
  * condition and `decision.KEY.then` for what to do. */
@@ -517,7 +517,7 @@ typedef struct Plan {
     LIST_OF(Remedy) remedies; /* best first */
     LIST_OF(Care) care;
     LIST_OF(PlanStep) steps;
-    LIST_OF(PlanLook) looks;
+    LIST_OF(PlanLookIn) look_ins;
     LIST_OF(Decision) decisions;
     LIST_OF(Caution) cautions;
     LIST_OF(PlanBag) bags;

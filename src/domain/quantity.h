@@ -8,7 +8,7 @@
 typedef enum QuantityKind {
     QUANTITY_NONE,
     QUANTITY_COUNT,         /* whole number */
-    QUANTITY_RATIO,         /* no unit: hold margin, pace, deviation */
+    QUANTITY_RATIO,         /* no unit: hold margin, speed_factor, deviation */
     QUANTITY_SHARE,         /* fraction of 1, shown in percent */
     QUANTITY_MOISTURE,      /* dry basis fraction, shown in percent with its basis */
     QUANTITY_HUMIDITY,      /* relative, 0 to 1, shown in percent */

@@ -40,8 +40,8 @@ static const char *range_text(Arena *arena, const AttributeRule *rule) {
 }
 
 /* Ends of a range are part of it; the slack lets "212 °F" pass as 100 °C. */
-static bool within(Form *form, const AttributeRule *rule, double value, Place place,
-                   const char *text) {
+static bool clamp(Form *form, const AttributeRule *rule, double value, Place place,
+                  const char *text) {
     if (!rule->least)
         return true;
     double least = 0, most = 0;
@@ -78,7 +78,7 @@ double form_number(Form *form, const Element *element, const char *name) {
     }
     if (fault.problem)
         report_fault(form, attribute->place, fault);
-    else if (within(form, rule, value, attribute->place, attribute->value))
+    else if (clamp(form, rule, value, attribute->place, attribute->value))
         return value;
     return NOT_STATED;
 }
@@ -92,7 +92,7 @@ int form_count(Form *form, const Element *element, const char *name, int otherwi
     ValueFault fault = count_read(form->arena, name, attribute->value, &value);
     if (fault.problem)
         report_fault(form, attribute->place, fault);
-    else if (within(form, rule, value, attribute->place, attribute->value))
+    else if (clamp(form, rule, value, attribute->place, attribute->value))
         return value;
     return otherwise;
 }

@@ -31,15 +31,16 @@ static int row_number(const Block *block, const char *name) {
     return 0;
 }
 
-const PlanLook *drawing_look(const Layout *layout, const Block *block) {
+const PlanLookIn *drawing_look_in(const Layout *layout, const Block *block) {
     size_t number = (size_t)row_number(block, "look");
-    return number && number <= layout->plan->looks.count ? &layout->plan->looks.items[number - 1]
-                                                         : NULL;
+    return number && number <= layout->plan->look_ins.count
+               ? &layout->plan->look_ins.items[number - 1]
+               : NULL;
 }
 
 const PlanFill *drawing_fill(const Layout *layout, const Block *block) {
-    const PlanLook *look = drawing_look(layout, block);
-    size_t number = look ? (size_t)look->fill : (size_t)row_number(block, "fill");
+    const PlanLookIn *look_in = drawing_look_in(layout, block);
+    size_t number = look_in ? (size_t)look_in->fill : (size_t)row_number(block, "fill");
     return number && number <= layout->plan->fills.count ? &layout->plan->fills.items[number - 1]
                                                          : NULL;
 }
@@ -54,7 +55,7 @@ bool drawing_shown(const Layout *layout, const Block *block) {
     case DRAWING_CURVE: return layout->plan->samples.count > 1;
     case DRAWING_MAP: return drawing_fill(layout, block) != NULL;
     case DRAWING_TRAY:
-        return drawing_look(layout, block) != NULL && drawing_fill(layout, block) != NULL;
+        return drawing_look_in(layout, block) != NULL && drawing_fill(layout, block) != NULL;
     case DRAWING_RIBBON: break;
     }
     return true;

@@ -25,7 +25,7 @@ double drawing_most_mm(Layout *layout, const Block *block, double width_mm);
 void drawing_draw(Layout *layout, const Block *block);
 
 /* The look, and the fill, that a block's row is about; NULL: none. */
-const PlanLook *drawing_look(const Layout *layout, const Block *block);
+const PlanLookIn *drawing_look_in(const Layout *layout, const Block *block);
 const PlanFill *drawing_fill(const Layout *layout, const Block *block);
 
 /* The kinds. */

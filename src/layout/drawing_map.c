@@ -2,7 +2,7 @@
  * each look of the night should find it. */
 #include "layout/channel.h"
 #include "layout/drawing.h"
-#include "layout/taken.h"
+#include "layout/obstacles.h"
 
 #include <math.h>
 
@@ -35,8 +35,8 @@ typedef struct Map {
     double band_mm; /* width of the channel */
     double sign_mm;
     TextStyle label;
-    bool letters; /* at the looks, in place of the hours */
-    Taken taken;
+    bool letters; /* at the look-ins, in place of the hours */
+    Obstacles taken;
 } Map;
 
 static double room_mm(double width_mm) {
@@ -67,8 +67,8 @@ static Map map_new(Layout *layout, const Block *block) {
     map.label = style_strong(block_style(layout, block));
     map.letters = block->node->of != NULL;
     double wide_mm = fill->map_width_m * map.view.mm_per_m + 2 * beside_mm;
-    map.taken = taken_new(layout->pen.arena,
-                          (Box){box.x_mm, box.y_mm, fmin(wide_mm, box.width_mm), box.height_mm});
+    map.taken = obstacles_new(
+        layout->pen.arena, (Box){box.x_mm, box.y_mm, fmin(wide_mm, box.width_mm), box.height_mm});
     return map;
 }
 
@@ -167,17 +167,17 @@ static bool on_channel(const Map *map, Box box) {
 static bool find_spot(const Map *map, Point at, double heading_rad, const char *text, Box *box) {
     double width_mm = pen_width_mm(&map->layout->pen, map->label, text) + 2 * PAPER_MM;
     double height_mm = pen_pitch_mm(map->label);
-    Taken taken = map->taken;
+    Obstacles taken = map->taken;
     for (int spot = 2; spot < SPOTS; spot++) {
         *box = label_box(map, at, heading_rad, width_mm, height_mm, spot);
-        if (taken_free(&taken, *box) && !on_channel(map, *box))
+        if (obstacles_free(&taken, *box) && !on_channel(map, *box))
             return true;
     }
     for (int pass = 0; pass < 2; pass++) {
         taken.bounds = pass == 0 ? tray_box(map) : map->taken.bounds;
         for (int spot = 0; spot < SPOTS; spot++) {
             *box = label_box(map, at, heading_rad, width_mm, height_mm, spot);
-            if (taken_free(&taken, *box))
+            if (obstacles_free(&taken, *box))
                 return true;
         }
     }
@@ -216,7 +216,7 @@ static Spot spot_at(const Map *map, double along_m, Instant at, const char *text
     return (Spot){channel_at(line, along_m), channel_heading(line, along_m), at, text};
 }
 
-/* The hours of the fill; or the looks, also those of fills that look like it. */
+/* The hours of the fill; or the look-ins, also those of fills that look like it. */
 static Spots spots_of(const Map *map) {
     Layout *layout = map->layout;
     Arena *arena = layout->pen.arena;
@@ -228,15 +228,15 @@ static Spots spots_of(const Map *map) {
                  (Spot){mark->place, mark->heading_rad, mark->at,
                         layout_time(layout, mark->at, "bare")});
     }
-    for (size_t i = 0; map->letters && i < plan->looks.count; i++) {
-        const PlanLook *look = &plan->looks.items[i];
+    for (size_t i = 0; map->letters && i < plan->look_ins.count; i++) {
+        const PlanLookIn *look_in = &plan->look_ins.items[i];
         const FieldGroup *row = field_row(layout->fields, "look", i);
-        bool here = look->fill > 0 && (size_t)look->fill <= plan->fills.count &&
-                    alike(map->fill, &plan->fills.items[look->fill - 1]) &&
-                    look->at != plan->burn.out_at;
+        bool here = look_in->fill > 0 && (size_t)look_in->fill <= plan->fills.count &&
+                    alike(map->fill, &plan->fills.items[look_in->fill - 1]) &&
+                    look_in->at != plan->burn.out_at;
         if (here)
             LIST_ADD(arena, &spots,
-                     spot_at(map, look->along_m, look->at, field_find(row, "letter")->text));
+                     spot_at(map, look_in->along_m, look_in->at, field_find(row, "letter")->text));
     }
     return spots;
 }
@@ -257,7 +257,7 @@ static Box tick_box(const Map *map, const Spot *spot) {
 static void draw_ticks(Map *map, const Spots *spots) {
     for (size_t i = 0; i < spots->count; i++) {
         draw_across(map, spot_point(map, &spots->items[i]), spots->items[i].heading_rad, TICK_MM);
-        taken_add(&map->taken, tick_box(map, &spots->items[i]));
+        obstacles_add(&map->taken, tick_box(map, &spots->items[i]));
     }
 }
 
@@ -287,7 +287,7 @@ static bool place_labels(Map *map, const Spots *spots, int every, Box *boxes, bo
         placed[i] = find_spot(map, spot_point(map, spot), spot->heading_rad, spot->text, &boxes[i]);
         count += placed[i];
         if (placed[i])
-            taken_add(&map->taken, boxes[i]);
+            obstacles_add(&map->taken, boxes[i]);
     }
     bool enough = is_clear(map, count) && (double)count >= (double)due * LEAST_LABELLED;
     if (enough || map->letters)
@@ -319,8 +319,8 @@ static void draw_end(Map *map, SignKind kind, Point at) {
     mark_circle(page, at, half_mm + 0.3, style_fill(ink_white()));
     sign_draw(page, kind, (Point){at.x_mm - half_mm, at.y_mm - half_mm}, map->sign_mm, ink_black(),
               ink_white());
-    taken_add(&map->taken, (Box){at.x_mm - half_mm - 0.3, at.y_mm - half_mm - 0.3,
-                                 map->sign_mm + 0.6, map->sign_mm + 0.6});
+    obstacles_add(&map->taken, (Box){at.x_mm - half_mm - 0.3, at.y_mm - half_mm - 0.3,
+                                     map->sign_mm + 0.6, map->sign_mm + 0.6});
 }
 
 /* The sign of an end stands outside the channel, against the heading that leads into it. */
@@ -350,11 +350,11 @@ static void label_end(Map *map, Point sign, Point at, double heading_rad, Instan
     for (int pass = 0; pass < 2 && !found; pass++)
         for (int spot = 0; spot < SPOTS && !found; spot++) {
             box = beside_sign(map, sign, width_mm, height_mm, spot);
-            found = taken_free(&map->taken, box) && (pass > 0 || !on_channel(map, box));
+            found = obstacles_free(&map->taken, box) && (pass > 0 || !on_channel(map, box));
         }
     if (!found && !find_spot(map, at, heading_rad, text, &box))
         return;
-    taken_add(&map->taken, box);
+    obstacles_add(&map->taken, box);
     set_label(map, box, text);
 }
 
@@ -386,9 +386,9 @@ static bool draw_arrow(Map *map, double along_m) {
     double y = way * sin(heading_rad) * ARROW_MM / 2;
     double half_mm = ARROW_MM / 2 + ARROW_CLEAR_MM;
     Box box = {at.x_mm - half_mm, at.y_mm - half_mm, 2 * half_mm, 2 * half_mm};
-    if (!taken_free(&map->taken, box))
+    if (!obstacles_free(&map->taken, box))
         return false;
-    taken_add(&map->taken, box);
+    obstacles_add(&map->taken, box);
     const Point head[] = {{at.x_mm + x, at.y_mm + y},
                           {at.x_mm - x - y, at.y_mm - y + x},
                           {at.x_mm - x + y, at.y_mm - y - x}};
@@ -423,22 +423,22 @@ static void draw_death(Map *map) {
     for (int way = -1; way <= 1; way += 2)
         mark_line(page, (Point){at.x_mm - arm_mm, at.y_mm - way * arm_mm},
                   (Point){at.x_mm + arm_mm, at.y_mm + way * arm_mm}, style_line(0.6, ink_black()));
-    taken_add(&map->taken, (Box){at.x_mm - 2.3, at.y_mm - 2.3, 4.6, 4.6});
+    obstacles_add(&map->taken, (Box){at.x_mm - 2.3, at.y_mm - 2.3, 4.6, 4.6});
 }
 
 /* An eye where to look in the weakest hour, when there is room for it in the channel. */
-static void draw_look(Map *map) {
+static void draw_look_in(Map *map) {
     const Plan *plan = map->layout->plan;
-    for (size_t i = 0; i < plan->looks.count; i++) {
-        const PlanLook *look = &plan->looks.items[i];
-        if (!look->worst || look->fill != map->fill->number || map->band_mm < LEAST_SIGN_MM)
+    for (size_t i = 0; i < plan->look_ins.count; i++) {
+        const PlanLookIn *look_in = &plan->look_ins.items[i];
+        if (!look_in->worst || look_in->fill != map->fill->number || map->band_mm < LEAST_SIGN_MM)
             continue;
-        Point at = channel_point(map->view, channel_at(&map->fill->line, look->along_m));
+        Point at = channel_point(map->view, channel_at(&map->fill->line, look_in->along_m));
         double size_mm = fmin(SIGN_MM, map->band_mm);
         Box box = {at.x_mm - size_mm / 2, at.y_mm - size_mm / 2, size_mm, size_mm};
-        if (!taken_free(&map->taken, box))
+        if (!obstacles_free(&map->taken, box))
             continue;
-        taken_add(&map->taken, box);
+        obstacles_add(&map->taken, box);
         mark_circle(map->layout->pen.page, at, size_mm / 2, style_fill(ink_white()));
         sign_draw(map->layout->pen.page, SIGN_LOOK, (Point){box.x_mm, box.y_mm}, size_mm,
                   ink_black(), ink_white());
@@ -456,7 +456,7 @@ void map_draw(Layout *layout, const Block *block) {
     draw_death(&map);
     draw_ends(&map);
     if (!map.letters)
-        draw_look(&map);
+        draw_look_in(&map);
     label_spots(&map, &spots);
     draw_arrows(&map);
 }

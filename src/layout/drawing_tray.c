@@ -21,7 +21,7 @@
 typedef struct SmallTray {
     Layout *layout;
     const PlanFill *fill;
-    const PlanLook *look;
+    const PlanLookIn *look_in;
     ChannelView view;
     double band_mm;
     TextStyle label;
@@ -32,8 +32,8 @@ enum { EARLY, LATE };
 /* When it would be out, for a place of the glow that is looked for at all. */
 void tray_fill_words(Layout *layout, Block *block) {
     static const char *const keys[] = {[EARLY] = "night.out_early", [LATE] = "night.out_late"};
-    const PlanLook *look = drawing_look(layout, block);
-    const double places_m[] = {[EARLY] = look->early_m, [LATE] = look->late_m};
+    const PlanLookIn *look_in = drawing_look_in(layout, block);
+    const double places_m[] = {[EARLY] = look_in->early_m, [LATE] = look_in->late_m};
     for (int i = EARLY; i <= LATE; i++)
         if (isfinite(places_m[i]))
             block->labels[i] =
@@ -61,9 +61,9 @@ static double pitch_m(const PlanFill *fill) {
 }
 
 double tray_least_mm(Layout *layout, const Block *block, double width_mm) {
-    const PlanLook *look = drawing_look(layout, block);
+    const PlanLookIn *look_in = drawing_look_in(layout, block);
     const PlanFill *fill = drawing_fill(layout, block);
-    if (!look || !fill)
+    if (!look_in || !fill)
         return 0;
     double across_mm = tray_width_mm(layout, block, width_mm);
     double scale = LANE_LEAST_MM / fmax(pitch_m(fill), 1e-6);
@@ -89,7 +89,7 @@ static SmallTray tray_in(Layout *layout, const Block *block, Box box) {
     double high_mm = fill->map_height_m * scale;
     SmallTray tray = {.layout = layout,
                       .fill = fill,
-                      .look = drawing_look(layout, block),
+                      .look_in = drawing_look_in(layout, block),
                       .label = block_style(layout, block)};
     tray.view = (ChannelView){box.x_mm + (box.width_mm - wide_mm) / 2,
                               box.y_mm + (box.height_mm - high_mm) / 2, scale};
@@ -129,21 +129,21 @@ static double glow_m(const SmallTray *tray) {
 }
 
 static bool is_second(const SmallTray *tray) {
-    return tray->fill->both_ends && isfinite(tray->look->second_m);
+    return tray->fill->both_ends && isfinite(tray->look_in->second_m);
 }
 
 static void draw_channel(const SmallTray *tray) {
     const PlanFill *fill = tray->fill;
-    const PlanLook *look = tray->look;
+    const PlanLookIn *look_in = tray->look_in;
     tray->layout->pen.page->owner = "tray";
     stroke(tray, 0, INFINITY, tray->band_mm + 2 * WALL_MM, ink_black());
     stroke(tray, 0, INFINITY, tray->band_mm, ink_white());
     if (!fill->whole)
         stroke(tray, fill->filled_m, INFINITY, tray->band_mm, ink_grey(0.8));
     tray->layout->pen.page->owner = "burnt";
-    stroke(tray, 0, look->along_m, tray->band_mm, ink_black());
+    stroke(tray, 0, look_in->along_m, tray->band_mm, ink_black());
     if (is_second(tray))
-        stroke(tray, look->second_m, fill->filled_m, tray->band_mm, ink_black());
+        stroke(tray, look_in->second_m, fill->filled_m, tray->band_mm, ink_black());
 }
 
 /* A white gap at the edge of what is burnt, an arrow in it where the glow goes. */
@@ -166,7 +166,7 @@ static void draw_glow(const SmallTray *tray, double along_m, bool back) {
 }
 
 static bool is_burnt(const SmallTray *tray, double along_m) {
-    return along_m < tray->look->along_m - glow_m(tray);
+    return along_m < tray->look_in->along_m - glow_m(tray);
 }
 
 /* The hour at which it is out if the glow is there, beside the tray at the height of the place. */
@@ -190,10 +190,10 @@ void tray_draw(Layout *layout, const Block *block) {
     const char *owner = layout->pen.page->owner;
     SmallTray tray = tray_in(layout, block, block->box);
     draw_channel(&tray);
-    draw_glow(&tray, tray.look->along_m, false);
+    draw_glow(&tray, tray.look_in->along_m, false);
     if (is_second(&tray))
-        draw_glow(&tray, tray.look->second_m, true);
-    draw_label(&tray, block->box, tray.look->early_m, true, &block->labels[EARLY]);
-    draw_label(&tray, block->box, tray.look->late_m, false, &block->labels[LATE]);
+        draw_glow(&tray, tray.look_in->second_m, true);
+    draw_label(&tray, block->box, tray.look_in->early_m, true, &block->labels[EARLY]);
+    draw_label(&tray, block->box, tray.look_in->late_m, false, &block->labels[LATE]);
     layout->pen.page->owner = owner;
 }

@@ -224,7 +224,7 @@ static void read_spacing(Reader *reader, const Element *element, Node *node) {
     }
 }
 
-static void read_look(Reader *reader, const Element *element, Node *node) {
+static void read_look_in(Reader *reader, const Element *element, Node *node) {
     const char *line = node->kind == NODE_RULE || node->kind == NODE_TABLE ? "line" : "frame";
     node->line_mm = read_mm(reader, element, line, 5, node->kind == NODE_RULE ? 0.2 : 0);
     node->fill = attribute_length(reader->diagnostics, element, "fill", LENGTH_NONE, 0, 1, NAN);
@@ -314,7 +314,7 @@ static void read_nodes(Reader *reader, const Element *element, Node *node) {
 static void read_parts(Reader *reader, const Element *element, Node *node) {
     read_standing(reader, element, node);
     read_spacing(reader, element, node);
-    read_look(reader, element, node);
+    read_look_in(reader, element, node);
     node->style = -1;
     if (strstr(rules[node->kind].attributes, " style"))
         node->style = read_node_style(reader, element, node);

@@ -29,11 +29,11 @@ static const double region_4[] = {0.11670521452767e4,  -0.72421316703206e6, -0.1
                                   0.65017534844798e3};
 
 static double kelvin(double temp_c) {
-    return within(temp_c, AIR_TEMP_MIN_C, AIR_TEMP_MAX_C) + KELVIN_AT_0_C;
+    return clamp(temp_c, AIR_TEMP_MIN_C, AIR_TEMP_MAX_C) + KELVIN_AT_0_C;
 }
 
 static double pressure(double pressure_pa) {
-    return within(pressure_pa, PRESSURE_MIN_PA, PRESSURE_MAX_PA);
+    return clamp(pressure_pa, PRESSURE_MIN_PA, PRESSURE_MAX_PA);
 }
 
 /* IAPWS-IF97 eq. 30, 273.15–647.096 K. */
@@ -71,11 +71,11 @@ double air_saturation_over_ice_pa(double temp_c) {
 }
 
 double air_vapour_pressure_pa(double temp_c, double humidity) {
-    return within(humidity, 0, 1) * air_saturation_over_water_pa(temp_c);
+    return clamp(humidity, 0, 1) * air_saturation_over_water_pa(temp_c);
 }
 
 double air_humidity(double temp_c, double vapour_pa) {
-    return within(vapour_pa / air_saturation_over_water_pa(temp_c), 0, 1);
+    return clamp(vapour_pa / air_saturation_over_water_pa(temp_c), 0, 1);
 }
 
 double air_humidity_at(double temp_c, double humidity, double other_temp_c) {
@@ -83,12 +83,12 @@ double air_humidity_at(double temp_c, double humidity, double other_temp_c) {
 }
 
 double air_humidity_ratio(double vapour_pa, double pressure_pa) {
-    double share = within(vapour_pa / pressure(pressure_pa), 0, VAPOUR_SHARE_MAX);
+    double share = clamp(vapour_pa / pressure(pressure_pa), 0, VAPOUR_SHARE_MAX);
     return WATER_PER_AIR_MOLAR * share / (1 - share);
 }
 
 double air_vapour_pressure_from_ratio_pa(double humidity_ratio, double pressure_pa) {
-    double ratio = within(humidity_ratio, 0, RATIO_MAX);
+    double ratio = clamp(humidity_ratio, 0, RATIO_MAX);
     return pressure(pressure_pa) * ratio / (WATER_PER_AIR_MOLAR + ratio);
 }
 
@@ -136,21 +136,21 @@ double air_frost_point_c(double vapour_pa) {
 
 double air_density_kg_m3(double temp_c, double vapour_pa, double pressure_pa) {
     double whole = pressure(pressure_pa);
-    double vapour = within(vapour_pa, 0, whole);
+    double vapour = clamp(vapour_pa, 0, whole);
     return ((whole - vapour) / GAS_CONSTANT_AIR + vapour / GAS_CONSTANT_VAPOUR) / kelvin(temp_c);
 }
 
 double air_vapour_density_kg_m3(double temp_c, double vapour_pa) {
-    return within(vapour_pa, 0, PRESSURE_MAX_PA) / (GAS_CONSTANT_VAPOUR * kelvin(temp_c));
+    return clamp(vapour_pa, 0, PRESSURE_MAX_PA) / (GAS_CONSTANT_VAPOUR * kelvin(temp_c));
 }
 
 double air_enthalpy_j_per_kg(double temp_c, double humidity_ratio) {
-    double temp = within(temp_c, AIR_TEMP_MIN_C, AIR_TEMP_MAX_C);
-    double ratio = within(humidity_ratio, 0, RATIO_MAX);
+    double temp = clamp(temp_c, AIR_TEMP_MIN_C, AIR_TEMP_MAX_C);
+    double ratio = clamp(humidity_ratio, 0, RATIO_MAX);
     return HEAT_OF_DRY_AIR * temp + ratio * (HEAT_OF_EVAPORATION_0_C + HEAT_OF_VAPOUR * temp);
 }
 
 double air_pressure_at_altitude_pa(double altitude_m) {
-    double altitude = within(altitude_m, ALTITUDE_MIN_M, ALTITUDE_MAX_M);
+    double altitude = clamp(altitude_m, ALTITUDE_MIN_M, ALTITUDE_MAX_M);
     return AIR_PRESSURE_SEA_LEVEL_PA * pow(1 - 2.25577e-5 * altitude, 5.2559);
 }

@@ -1,5 +1,5 @@
 #include "model/belief.h"
 
 Belief belief_unmeasured(void) {
-    return (Belief){pace_unmeasured(), holding_unmeasured()};
+    return (Belief){speed_factor_unmeasured(), holding_unmeasured()};
 }

@@ -3,10 +3,10 @@
 #define MODEL_BELIEF_H
 
 #include "model/holding.h"
-#include "model/pace.h"
+#include "model/speed_factor.h"
 
 typedef struct Belief {
-    Pace speed;
+    SpeedFactor speed;
     Holding holding;
 } Belief;
 

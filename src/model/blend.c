@@ -50,15 +50,15 @@ DustFigures blend_dust(const Dust *dust, const StoreMoisture *kept) {
     DustFigures figures = {.dust = dust, .grain = grain_of(dust)};
     figures.moisture_assumed = isnan(dust->moisture);
     bool assumed = figures.moisture_assumed;
-    figures.moisture = within(assumed ? kept->middle : dust->moisture, 0, 1);
-    figures.moisture_low = within(assumed ? kept->low : dust->moisture, 0, 1);
-    figures.moisture_high = within(assumed ? kept->high : dust->moisture, 0, 1);
+    figures.moisture = clamp(assumed ? kept->middle : dust->moisture, 0, 1);
+    figures.moisture_low = clamp(assumed ? kept->low : dust->moisture, 0, 1);
+    figures.moisture_high = clamp(assumed ? kept->high : dust->moisture, 0, 1);
     figures.particle_kg_m3 = wood_particle_density_kg_m3(wood->basic_gravity);
     double weighed_kg_m3 = dust->bulk_density_kg_m3 / (1 + figures.moisture);
     figures.bulk_dry_kg_m3 = isnan(weighed_kg_m3) ? wood_loose_density_kg_m3(wood->basic_gravity)
-                                                  : within(weighed_kg_m3, 10, 1000);
+                                                  : clamp(weighed_kg_m3, 10, 1000);
     figures.particle_kg_m3 = fmax(figures.particle_kg_m3, figures.bulk_dry_kg_m3 / 0.9);
-    figures.steadiness = within(steadiness_of(dust, wood), 0.05, 2);
+    figures.steadiness = clamp(steadiness_of(dust, wood), 0.05, 2);
     return figures;
 }
 

@@ -6,7 +6,7 @@
 
 /* The nearest value in low…high; what is not a number becomes low. So a formula fed through it
  * never gives NaN. */
-static inline double within(double value, double low, double high) {
+static inline double clamp(double value, double low, double high) {
     return fmin(fmax(value, low), high);
 }
 

@@ -29,7 +29,7 @@ static CabinetAir air_with(const BurnSetup *setup, double time_s, const double m
     *outside = weather_at(setup->weather, setup->start + time_s);
     outside->wind_mps = setup->sheltered ? 0 : outside->wind_mps;
     CabinetFire fire = {
-        setup->bed, setup->pace, {moisture[0], moisture[1]}, setup->fronts, setup->rich};
+        setup->bed, setup->speed_factor, {moisture[0], moisture[1]}, setup->fronts, setup->rich};
     return cabinet_air(setup->cabinet, *outside, &fire);
 }
 
@@ -212,12 +212,12 @@ static double hermite(double a, double slope_a, double b, double slope_b, double
 }
 
 BurnPoint burn_at(const BurnPath *path, double time_s) {
-    double when_s = within(time_s, 0, path->time_s);
+    double when_s = clamp(time_s, 0, path->time_s);
     size_t step = step_holding(path, when_s);
     const BurnPoint *a = &path->points.items[step - 1];
     const BurnPoint *b = a + 1;
     double length_s = b->time_s - a->time_s;
-    double share = length_s > 0 ? within((when_s - a->time_s) / length_s, 0, 1) : 1;
+    double share = length_s > 0 ? clamp((when_s - a->time_s) / length_s, 0, 1) : 1;
     BurnPoint point = {.time_s = when_s};
     for (int front = 0; front < 2; front++) {
         point.along_m[front] = hermite(a->along_m[front], a->speed_mps[front], b->along_m[front],

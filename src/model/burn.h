@@ -19,7 +19,7 @@
 
 typedef struct BurnSetup {
     const Bed *bed;
-    double pace;
+    double speed_factor;
     double length_m;     /* filled part of the channel; fronts from both ends meet on it */
     int fronts;          /* 1, or 2: lit at both ends */
     double moistures[2]; /* of the bed ahead of each front, when lit */

@@ -116,8 +116,8 @@ static double vent_m3_per_s(const CabinetModel *model, const Inflow *inflow, dou
 static double fuel_burnt(const CabinetFire *fire, double temp_c, double left, double speed_mps[2]) {
     double fuel = 0;
     for (int front = 0; fire->bed && front < fire->fronts; front++) {
-        speed_mps[front] = left *
-                           front_speed_mps(fire->bed, fire->pace, fire->moistures[front], temp_c);
+        speed_mps[front] =
+            left * front_speed_mps(fire->bed, fire->speed_factor, fire->moistures[front], temp_c);
         fuel += speed_mps[front] * fire->bed->dry_kg_per_m;
     }
     return fuel;

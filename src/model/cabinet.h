@@ -39,7 +39,7 @@ typedef struct CabinetModel {
 /* A fire in it: the fronts of one bed, all alike. */
 typedef struct CabinetFire {
     const Bed *bed; /* NULL: nothing burns */
-    double pace;
+    double speed_factor;
     double moistures[2]; /* ahead of each front */
     int fronts;          /* 1 or 2 */
     bool rich;           /* gives as much heat as smoulder was ever measured to */

@@ -37,7 +37,7 @@ bool carrier_range(const Blend *blend, int *least, int *most) {
     sums_of(blend, &fixed, &weights);
     for (size_t i = 0; i < blend->parts.count; i++) {
         const BlendPart *part = &blend->parts.items[i];
-        double asked = within(part->at_least, 0, 1);
+        double asked = clamp(part->at_least, 0, 1);
         if (part->kind == SHARE_LEAST) {
             low = fmax(low, asked > 0 ? asked * weights / part->share : 0);
         } else if (asked > 0) {
@@ -45,8 +45,8 @@ bool carrier_range(const Blend *blend, int *least, int *most) {
         }
     }
     bool possible = low <= high + WHISKER && high >= -WHISKER && low <= 1 + WHISKER;
-    *least = (int)ceil(within(low, 0, 1) * CARRIER_STEPS - 1e-6);
-    *most = (int)floor(within(high, 0, 1) * CARRIER_STEPS + 1e-6);
+    *least = (int)ceil(clamp(low, 0, 1) * CARRIER_STEPS - 1e-6);
+    *most = (int)floor(clamp(high, 0, 1) * CARRIER_STEPS + 1e-6);
     if (*least > *most) {
         *most = *least;
     }
@@ -97,7 +97,7 @@ static double over(const CarrierSearch *search, const CarrierFound *tried) {
     if (!isnan(target)) {
         return tried->margin - target;
     }
-    double apart = pace_normal_quantile(tried->chance) - pace_normal_quantile(survival_good);
+    double apart = speed_normal_quantile(tried->chance) - speed_normal_quantile(survival_good);
     return tried->chance >= survival_good ? fmax(apart, 0) : fmin(apart, -WHISKER);
 }
 
@@ -112,7 +112,7 @@ static int share_between(const CarrierSearch *search, const CarrierFound *fails,
     int apart = does->steps - fails->steps;
     double under = over(search, fails);
     double share = straight ? under / (under - over(search, does)) : 0.5;
-    return fails->steps + (int)within(round(share * apart), 1, apart - 1);
+    return fails->steps + (int)clamp(round(share * apart), 1, apart - 1);
 }
 
 /* Closes in between a share that fails and one that does, to the thousandth: along the straight

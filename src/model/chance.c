@@ -51,7 +51,7 @@ static Course course_of(Arena *arena, const Night *night, const Lighting *lighti
         course.time_s[i] = point->time_s;
         course.along_m[i] = point->along_m[0];
         double margin = lighting_margin(lighting, point, &point->air);
-        course.log_margin[i] = within(log(margin), -BEYOND_DOUBT, BEYOND_DOUBT);
+        course.log_margin[i] = clamp(log(margin), -BEYOND_DOUBT, BEYOND_DOUBT);
         least = fmin(least, course.log_margin[i]);
         course.least[i] = least;
     }
@@ -147,7 +147,7 @@ static size_t step_holding(const double *row, size_t count, double value, double
         step++;
     }
     double length = row[step] - row[step - 1];
-    *share = length > 0 ? within((value - row[step - 1]) / length, 0, 1) : 1;
+    *share = length > 0 ? clamp((value - row[step - 1]) / length, 0, 1) : 1;
     return step;
 }
 
@@ -184,7 +184,7 @@ double chance_lasting(const Chance *chance, double elapsed_s) {
         log_margin_where(course, course->time_s, elapsed_s - course->start_s, &least);
         sum += chance->weights[speed] * lasts_at_speed(chance, speed, lighting, least);
     }
-    return within(sum, 0, 1);
+    return clamp(sum, 0, 1);
 }
 
 double chance_lasts(const Chance *chance) {

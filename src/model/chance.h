@@ -1,7 +1,7 @@
 /* Chance: how many nights like this one burn to their end.
  *
- * Two things are not known: how fast the front goes (model/pace.h) and how far the true margin is
- * from the model's (model/holding.h). A night lasts when, in every lighting, the least of
+ * Two things are not known: how fast the front goes (model/speed_factor.h) and how far the true
+ * margin is from the model's (model/holding.h). A night lasts when, in every lighting, the least of
  *
  *     log margin along the path  +  what burns of this kind share  +  this burn's own part
  *

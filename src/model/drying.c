@@ -22,7 +22,7 @@ static const double NEAREST_K = 0.02;
 
 double drying_transfer_w_m2k(const Oven *oven) {
     double stated = oven->heat_transfer_w_m2k;
-    return isnan(stated) ? (oven->fan ? 18 : 11) : within(stated, 1, 500);
+    return isnan(stated) ? (oven->fan ? 18 : 11) : clamp(stated, 1, 500);
 }
 
 /* The drying as a path: moisture and time at rising bed temperatures. */
@@ -33,7 +33,7 @@ typedef struct DryingPath {
 } DryingPath;
 
 static double oven_temp_c(const DryingLoad *load) {
-    return within(load->oven_c, 40, 160);
+    return clamp(load->oven_c, 40, 160);
 }
 
 /* Water activity that the oven sustains at a bed temperature; over 1: more than a wet bed gives. */
@@ -45,12 +45,12 @@ static double activity(const DryingLoad *load, double bed_c) {
 /* Moisture of a bed that evaporates in balance at that temperature. Falls as it rises. */
 static double moisture_at(const DryingLoad *load, double bed_c) {
     double share = activity(load, bed_c);
-    return wood_equilibrium_moisture(bed_c, within(share, 0, 1));
+    return wood_equilibrium_moisture(bed_c, clamp(share, 0, 1));
 }
 
 /* Temperature from which a bed of the load's moisture starts to dry. */
 static double first_temp_c(const DryingLoad *load) {
-    double low = within(load->start_c, -30, oven_temp_c(load) - 2 * NEAREST_K);
+    double low = clamp(load->start_c, -30, oven_temp_c(load) - 2 * NEAREST_K);
     double high = oven_temp_c(load) - NEAREST_K;
     for (int turn = 0; turn < 40; turn++) {
         double middle = (low + high) / 2;
@@ -76,7 +76,7 @@ static double evaporation(double moisture) {
 static void path_start(const DryingLoad *load, double first_c, DryingPath *path) {
     double feed = load->transfer_w_m2k * load->area_m2;
     double oven = oven_temp_c(load);
-    double from_k = fmax(oven - within(load->start_c, -30, oven - NEAREST_K), NEAREST_K);
+    double from_k = fmax(oven - clamp(load->start_c, -30, oven - NEAREST_K), NEAREST_K);
     double to_k = fmin(oven - first_c, from_k);
     double warming_s = heat_capacity(load, load->moisture) / feed * log(from_k / to_k);
     path->moisture[0] = load->moisture;

@@ -29,8 +29,8 @@
  * 50–250 mm/h (250 for an incense stick, looked up), and about eight hours or more for an ordinary
  * maze (common practice, no source). The one looked-up speed for a bed of wood dust, 50–65 mm/h
  * downward in pine flour of 204–234 kg/m³ (Kim, Kim & Rie 2017), is 59–66 at this density: its
- * middle lies inside the 80 % band of 60–167 that the spread of pace makes. No published speed for
- * hardwood dust in a channel was found. */
+ * middle lies inside the 80 % band of 60–167 that the spread of speeds makes. No published
+ * speed for hardwood dust in a channel was found. */
 #define FIRE_REFERENCE_MPS (0.100 / 3600)
 #define FIRE_REFERENCE_DRY_KG_M3 200.0
 #define FIRE_REFERENCE_MOISTURE 0.04

@@ -10,9 +10,9 @@
  * Moisture on dry basis, 0…2; temperature −50…99 °C (outside: the nearer end). */
 double front_heat_needed_j_per_kg(double moisture, double temp_c);
 
-/* Speed in m/s: v_ref · pace · (rho_ref need_ref)/(rho need(M, T)) · a/a_ref, where a is the
- * side open to air over the section's area. Oxygen sets the heat and heat the pace, so the mass
- * burnt per hour barely depends on how hard the dust is packed. Over 0, finite. */
-double front_speed_mps(const Bed *bed, double pace, double moisture, double temp_c);
+/* Speed in m/s: v_ref · speed factor · (rho_ref need_ref)/(rho need(M, T)) · a/a_ref, where a is
+ * the side open to air over the section's area. Oxygen sets the heat and heat the speed, so
+ * the mass burnt per hour barely depends on how hard the dust is packed. Over 0, finite. */
+double front_speed_mps(const Bed *bed, double speed_factor, double moisture, double temp_c);
 
 #endif

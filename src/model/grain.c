@@ -122,13 +122,13 @@ double grain_coarser(const Grain *grain, double size_m) {
 }
 
 double grain_size_at_m(const Grain *grain, double share) {
-    double wanted = within(share, 0, 1);
+    double wanted = clamp(share, 0, 1);
     size_t upper = 1;
     while (upper < grain->count - 1 && grain->finer[upper] < wanted)
         upper++;
     double low = grain->size_m[upper - 1];
     double rise = grain->finer[upper] - grain->finer[upper - 1];
-    double part = rise > 0 ? within((wanted - grain->finer[upper - 1]) / rise, 0, 1) : 0;
+    double part = rise > 0 ? clamp((wanted - grain->finer[upper - 1]) / rise, 0, 1) : 0;
     return low * pow(grain->size_m[upper] / low, part);
 }
 
@@ -239,7 +239,7 @@ static Grain mix_two(const Grain *a, double a_share, const Grain *b) {
     for (size_t i = 0; i < count; i++) {
         double share = a_share * grain_finer(a, size_m[i]) +
                        (1 - a_share) * grain_finer(b, size_m[i]);
-        finer[i] = i > 0 ? within(share, finer[i - 1], 1) : 0;
+        finer[i] = i > 0 ? clamp(share, finer[i - 1], 1) : 0;
     }
     finer[count - 1] = 1;
     while (count > GRAIN_SIZES_MAX)
@@ -273,7 +273,7 @@ Grain grain_mix(const Grain *const *grains, const double *weights, size_t count)
 }
 
 double grain_volume_share(double share, double part_kg_m3, double rest_kg_m3) {
-    double part = within(share, 0, 1);
+    double part = clamp(share, 0, 1);
     if (!(part_kg_m3 > 0 && rest_kg_m3 > 0))
         return part;
     double part_volume = part / part_kg_m3;
@@ -292,7 +292,7 @@ static Grain without_undersize(const Grain *grain, double sieve_m, double remove
         double finer = grain_finer(grain, left.size_m[i]);
         double gone = removed * fmin(finer / undersize, 1);
         double lowest = i > 0 ? left.finer[i - 1] : 0;
-        left.finer[i] = within((finer - gone) / (1 - removed), lowest, 1);
+        left.finer[i] = clamp((finer - gone) / (1 - removed), lowest, 1);
     }
     trim(&left);
     return left;
@@ -301,13 +301,13 @@ static Grain without_undersize(const Grain *grain, double sieve_m, double remove
 Sieving grain_sieve_out(const Grain *grain, double fines_m, double wanted_share, double sieve_m,
                         double efficiency) {
     double fines = grain_finer(grain, fines_m);
-    double wanted = within(wanted_share, 0, 1);
+    double wanted = clamp(wanted_share, 0, 1);
     Sieving plan = {
         .needed = fines > wanted, .reachable = true, .fines_share = fines, .left = *grain};
     if (!plan.needed)
         return plan;
     double undersize = grain_finer(grain, sieve_m);
-    double most = within(efficiency, 0, 1) * undersize;
+    double most = clamp(efficiency, 0, 1) * undersize;
     /* With all of the dust finer than the sieve nothing would be left to burn. */
     if (most <= 0 || undersize >= 1) {
         plan.reachable = false;

@@ -48,11 +48,11 @@ static double chance_between(double a, double b) {
 /* Mean (in spreads, from its own) of a standard normal kept between a and b, and how much of its
  * variance is gone. */
 static void cut(double a, double b, double *mean, double *gone) {
-    double low = within(a, -FAR, FAR), high = within(b, low + 1e-3, FAR + 1);
+    double low = clamp(a, -FAR, FAR), high = clamp(b, low + 1e-3, FAR + 1);
     double chance = fmax(chance_between(low, high), 1e-300);
     double at_low = density(low), at_high = density(high);
     *mean = (at_low - at_high) / chance;
-    *gone = within(*mean * *mean - (low * at_low - high * at_high) / chance, 1e-12, 1 - 1e-12);
+    *gone = clamp(*mean * *mean - (low * at_low - high * at_high) / chance, 1e-12, 1 - 1e-12);
 }
 
 /* The factor that gives the shared part the mean and variance it has with the night's own term,

@@ -33,7 +33,7 @@ static double shares_product(const BurnKind *a, const BurnKind *b) {
 
 double kind_likeness(const BurnKind *a, const BurnKind *b) {
     double sizes = shares_product(a, a) * shares_product(b, b);
-    return sizes > 0 ? within(shares_product(a, b) / sqrt(sizes), 0, 1) : 0;
+    return sizes > 0 ? clamp(shares_product(a, b) / sqrt(sizes), 0, 1) : 0;
 }
 
 double kind_shared(const KindSpreads *spreads, const BurnKind *a, const BurnKind *b) {

@@ -2,7 +2,7 @@
 
 #include "model/blend.h"
 #include "model/front.h"
-#include "model/pace_constants.h"
+#include "model/speed_constants.h"
 #include "model/quadrature.h"
 #include "model/record_holding.h"
 #include "model/record_speed.h"
@@ -40,7 +40,7 @@ static Bed trial_bed(const DustFigures *dust, const Tray *tray) {
 }
 
 static bool trial_observation(const Workshop *workshop, const Dust *dust, const Trial *trial,
-                              PaceObservation *observation) {
+                              SpeedObservation *observation) {
     if (!(trial->length_m > 0) || !(trial->took_s > 0)) {
         return false;
     }
@@ -52,17 +52,17 @@ static bool trial_observation(const Workshop *workshop, const Dust *dust, const 
     Bed bed = trial_bed(&figures, tray);
     double expected_mps = front_speed_mps(&bed, 1, moisture, temp_c);
     *observation =
-        (PaceObservation){.kind = past_night_kind_of_dust(dust, tray),
-                          .log_pace = log(trial->length_m / trial->took_s / expected_mps),
-                          .trial = true};
+        (SpeedObservation){.kind = past_night_kind_of_dust(dust, tray),
+                           .log_factor = log(trial->length_m / trial->took_s / expected_mps),
+                           .trial = true};
     return true;
 }
 
-void learning_add_trials(Arena *arena, const Workshop *workshop, PaceObservations *observations) {
+void learning_add_trials(Arena *arena, const Workshop *workshop, SpeedObservations *observations) {
     for (size_t i = 0; i < workshop->dusts.count; i++) {
         const Dust *dust = &workshop->dusts.items[i];
         for (size_t j = 0; j < dust->trials.count; j++) {
-            PaceObservation observation;
+            SpeedObservation observation;
             if (trial_observation(workshop, dust, &dust->trials.items[j], &observation)) {
                 LIST_ADD(arena, observations, observation);
             }
@@ -72,15 +72,15 @@ void learning_add_trials(Arena *arena, const Workshop *workshop, PaceObservation
 
 /* ---- Recorded nights ------------------------------------------------------------------------- */
 
-RecordTold learning_add_record(Arena *arena, const Batch *past, PaceObservations *observations) {
+RecordTold learning_add_record(Arena *arena, const Batch *past, SpeedObservations *observations) {
     if (!past->record.stated || past->record.lit == 0) {
         return RECORD_TOLD_NOTHING;
     }
     PastNight night = past_night_of(arena, past);
     RecordSpeed speed = record_speed(arena, &night);
     if (speed.told == RECORD_TOLD_SPEED) {
-        PaceObservation observation = {
-            .kind = night.kind, .log_pace = speed.log_pace, .error = speed.error};
+        SpeedObservation observation = {
+            .kind = night.kind, .log_factor = speed.log_factor, .error = speed.error};
         LIST_ADD(arena, observations, observation);
     }
     return speed.told;
@@ -95,9 +95,9 @@ typedef struct Lesson {
     const Batch *past; /* NULL: a trial */
     PastNight night;
     RecordSpeed speed;
-    PaceObservation observation; /* where it told a speed */
+    SpeedObservation observation; /* where it told a speed */
     bool aside;
-    PaceDeviance deviance; /* of one set aside */
+    SpeedDeviance deviance; /* of one set aside */
     int others;
 } Lesson;
 
@@ -119,8 +119,9 @@ static void gather_trials(Arena *arena, const Workshop *workshop, Lessons *lesso
 static Lesson lesson_of(Arena *arena, const Batch *past) {
     Lesson lesson = {.past = past, .night = past_night_of(arena, past)};
     lesson.speed = record_speed(arena, &lesson.night);
-    lesson.observation = (PaceObservation){
-        .kind = lesson.night.kind, .log_pace = lesson.speed.log_pace, .error = lesson.speed.error};
+    lesson.observation = (SpeedObservation){.kind = lesson.night.kind,
+                                            .log_factor = lesson.speed.log_factor,
+                                            .error = lesson.speed.error};
     return lesson;
 }
 
@@ -138,8 +139,8 @@ static bool tells_speed(const Lesson *lesson) {
 }
 
 /* The observations of all lessons that still count; which[i] is the lesson of the i-th. */
-static PaceObservations observed(Arena *arena, const Lessons *lessons, Lesson **which) {
-    PaceObservations observations = {0};
+static SpeedObservations observed(Arena *arena, const Lessons *lessons, Lesson **which) {
+    SpeedObservations observations = {0};
     for (size_t i = 0; i < lessons->count; i++) {
         if (tells_speed(&lessons->items[i])) {
             which[observations.count] = &lessons->items[i];
@@ -150,20 +151,20 @@ static PaceObservations observed(Arena *arena, const Lessons *lessons, Lesson **
 }
 
 /* Sets the most deviant aside, again and again, until all that are left go together. */
-static PaceObservations set_aside(Arena *arena, Lessons *lessons) {
+static SpeedObservations set_aside(Arena *arena, Lessons *lessons) {
     Lesson **which = ARENA_ARRAY(arena, lessons->count, Lesson *);
-    PaceDeviance *deviances = ARENA_ARRAY(arena, lessons->count, PaceDeviance);
+    SpeedDeviance *deviances = ARENA_ARRAY(arena, lessons->count, SpeedDeviance);
     for (;;) {
-        PaceObservations observations = observed(arena, lessons, which);
+        SpeedObservations observations = observed(arena, lessons, which);
         size_t worst = 0;
-        size_t first = observations.count > PACE_OBSERVATIONS_MAX
-                           ? observations.count - PACE_OBSERVATIONS_MAX
+        size_t first = observations.count > SPEED_OBSERVATIONS_MAX
+                           ? observations.count - SPEED_OBSERVATIONS_MAX
                            : 0;
-        pace_deviances(&observations, deviances);
+        speed_deviances(&observations, deviances);
         for (size_t i = worst = first; i < observations.count; i++) {
             worst = deviances[i].tail < deviances[worst].tail ? i : worst;
         }
-        double least = quadrature_normal(-PACE_ASIDE_SPREADS);
+        double least = quadrature_normal(-SPEED_ASIDE_SPREADS);
         if (observations.count == 0 || deviances[worst].tail >= least) {
             return observations;
         }
@@ -173,12 +174,12 @@ static PaceObservations set_aside(Arena *arena, Lessons *lessons) {
     }
 }
 
-/* What it would have taken at a pace that the others make one expect, in whole quarters of an hour
- * or, of a short trial, minutes. */
-static Quantity expected(Arena *arena, const Lesson *lesson, double log_pace) {
-    double took_s = lesson->trial
-                        ? lesson->speed.took_s * exp(lesson->observation.log_pace - log_pace)
-                        : record_speed_took_s(arena, &lesson->night, &lesson->speed, exp(log_pace));
+/* What it would have taken at a speed factor that the others make one expect, in whole quarters of
+ * an hour or, of a short trial, minutes. */
+static Quantity expected(Arena *arena, const Lesson *lesson, double log_factor) {
+    double took_s =
+        lesson->trial ? lesson->speed.took_s * exp(lesson->observation.log_factor - log_factor)
+                      : record_speed_took_s(arena, &lesson->night, &lesson->speed, exp(log_factor));
     double step_s = took_s < 2 * 3600 ? 60 : 15 * 60;
     return quantity(QUANTITY_DURATION, floor(took_s / step_s + 0.5) * step_s);
 }
@@ -186,17 +187,17 @@ static Quantity expected(Arena *arena, const Lesson *lesson, double log_pace) {
 /* What the nights that count say of how burns hold, each at the speed it had or, where it told
  * none, at what is expected of its kind. */
 static HoldingObservations held(Arena *arena, const Lessons *lessons,
-                                const PaceObservations *observations) {
+                                const SpeedObservations *observations) {
     HoldingObservations nights = {0};
     for (size_t i = 0; i < lessons->count; i++) {
         const Lesson *lesson = &lessons->items[i];
         if (lesson->trial || lesson->aside || lesson->speed.told == RECORD_TOLD_AT_ODDS) {
             continue;
         }
-        double pace = lesson->speed.told == RECORD_TOLD_SPEED
-                          ? exp(lesson->speed.log_pace)
-                          : pace_learnt(observations, &lesson->night.kind).pace;
-        const Night *night = past_night_run(arena, &lesson->night, pace);
+        double speed_factor = lesson->speed.told == RECORD_TOLD_SPEED
+                                  ? exp(lesson->speed.log_factor)
+                                  : speed_factor_learnt(observations, &lesson->night.kind).middle;
+        const Night *night = past_night_run(arena, &lesson->night, speed_factor);
         HoldingObservation observation;
         if (record_holding(&lesson->night, night, &observation)) {
             LIST_ADD(arena, &nights, observation);
@@ -257,20 +258,21 @@ Belief learning_belief(Arena *arena, const Batch *batch, const Batch *const *pas
     if (lessons.count == 0) {
         return belief_unmeasured();
     }
-    PaceObservations observations = set_aside(arena, &lessons);
+    SpeedObservations observations = set_aside(arena, &lessons);
     if (notes) {
         add_notes(arena, &lessons, notes);
     }
-    /* The blend, found with pace 1, hardly depends on the pace: it serves to tell what is alike. */
+    /* The blend, found with speed factor 1, hardly depends on the speed factor: it serves to tell
+     * what is alike. */
     Plan plan;
     memset(&plan, 0, sizeof plan);
     session_work_out(arena, batch, NULL, batch->timing.at, SESSION_TIMES, &plan);
     BurnKind kind = past_night_kind(&plan);
     HoldingObservations nights = held(arena, &lessons, &observations);
-    return (Belief){pace_learnt(&observations, &kind), holding_learnt(&nights, &kind)};
+    return (Belief){speed_factor_learnt(&observations, &kind), holding_learnt(&nights, &kind)};
 }
 
-Pace learning_dust_pace(const PaceObservations *observations, const Dust *dust) {
+SpeedFactor learning_dust_factor(const SpeedObservations *observations, const Dust *dust) {
     BurnKind kind = past_night_kind_of_dust(dust, NULL);
-    return pace_learnt(observations, &kind);
+    return speed_factor_learnt(observations, &kind);
 }

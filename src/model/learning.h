@@ -20,12 +20,12 @@ typedef enum RecordTold {
 
 /* Adds an observation for every trial in the workshop's dusts. A trial without a tray is taken to
  * have been made in the reference channel; without a moisture, at the dust's own. */
-void learning_add_trials(Arena *arena, const Workshop *workshop, PaceObservations *observations);
+void learning_add_trials(Arena *arena, const Workshop *workshop, SpeedObservations *observations);
 
-/* Adds the recorded burn of a batch if it tells a speed: the pace at which the model, in the
- * weather, with the blend and over the length of that night, comes where the record says that the
- * front was, and ends when it says. Readings and end make one observation. */
-RecordTold learning_add_record(Arena *arena, const Batch *past, PaceObservations *observations);
+/* Adds the recorded burn of a batch if it tells a speed: the speed factor at which the model, in
+ * the weather, with the blend and over the length of that night, comes where the record says that
+ * the front was, and ends when it says. Readings and end make one observation. */
+RecordTold learning_add_record(Arena *arena, const Batch *past, SpeedObservations *observations);
 
 /* What is believed of this batch's burn from its workshop's trials and from past batches with
  * records (`past` may be NULL when `count` is 0; the batch itself among them is passed over).
@@ -34,6 +34,6 @@ Belief learning_belief(Arena *arena, const Batch *batch, const Batch *const *pas
                        LearningNotes *notes);
 
 /* What the observations say of one dust alone in any tray of the smokehouse. */
-Pace learning_dust_pace(const PaceObservations *observations, const Dust *dust);
+SpeedFactor learning_dust_factor(const SpeedObservations *observations, const Dust *dust);
 
 #endif

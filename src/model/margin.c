@@ -59,7 +59,7 @@ Cause margin_cause(const HoldFactors *factors, double moisture_lit, double moist
     for (size_t i = 0; i < sizeof causes / sizeof *causes; i++) {
         double dry = moisture;
         if (causes[i] == CAUSE_DAMP_DUST) {
-            dry -= within(fmin(moisture_lit, moisture) - FIRE_REFERENCE_MOISTURE, 0, moisture);
+            dry -= clamp(fmin(moisture_lit, moisture) - FIRE_REFERENCE_MOISTURE, 0, moisture);
         } else if (causes[i] == CAUSE_DAMP_AIR) {
             dry = fmin(moisture, moisture_lit);
         }

@@ -3,7 +3,7 @@
 #include "model/air.h"
 #include "model/bounds.h"
 #include "model/care.h"
-#include "model/pace_constants.h"
+#include "model/speed_constants.h"
 #include "model/quadrature.h"
 #include "model/uptake.h"
 
@@ -22,8 +22,8 @@ static const double SPEED_STEP_SHARE = 2;
 OutsideAir night_store_air(const Batch *batch, double at) {
     OutsideAir air = weather_at(&batch->weather, at);
     const Store *store = &batch->workshop->store;
-    air.temp_c = isnan(store->temp_c) ? air.temp_c : within(store->temp_c, -60, 60);
-    air.humidity = isnan(store->humidity) ? air.humidity : within(store->humidity, 0, 1);
+    air.temp_c = isnan(store->temp_c) ? air.temp_c : clamp(store->temp_c, -60, 60);
+    air.humidity = isnan(store->humidity) ? air.humidity : clamp(store->humidity, 0, 1);
     return air;
 }
 
@@ -33,7 +33,7 @@ static Lighting lighting_of(const Fill *fill, const Fuel *fuel) {
     lighting.channel_m = tray_channel_m(fill->tray);
     lighting.filled_m = lighting.channel_m;
     if (fill->filled_m > 0) {
-        lighting.filled_m = within(fill->filled_m, LEAST_FILL_M, lighting.channel_m);
+        lighting.filled_m = clamp(fill->filled_m, LEAST_FILL_M, lighting.channel_m);
     }
     return lighting;
 }
@@ -108,12 +108,12 @@ static double moisture_when_lit(const Night *night, const Lighting *lighting, do
     return uptake_after(&bed, night->drying.moisture, air.temp_c, air.humidity, waited_s);
 }
 
-static BurnSetup setup_of(const Night *night, const Lighting *lighting, double pace,
+static BurnSetup setup_of(const Night *night, const Lighting *lighting, double speed_factor,
                           double elapsed_s) {
     double moisture = moisture_when_lit(night, lighting, elapsed_s);
     const Room *room = &night->batch->workshop->room;
     return (BurnSetup){.bed = &lighting->bed,
-                       .pace = pace,
+                       .speed_factor = speed_factor,
                        .length_m = lighting->filled_m,
                        .fronts = lighting->fill->both_ends ? 2 : 1,
                        .moistures = {moisture, moisture},
@@ -172,7 +172,7 @@ static void shorten(Arena *arena, Lighting *lighting, LightingRun *run, double w
         if ((whole && over_s >= 0) || fabs(over_s) < 0.1) {
             break;
         }
-        lighting->filled_m = within(burnt_by(run, wanted_s), LEAST_FILL_M, lighting->channel_m);
+        lighting->filled_m = clamp(burnt_by(run, wanted_s), LEAST_FILL_M, lighting->channel_m);
         run->setup.length_m = lighting->filled_m;
         run->path = burn_path(arena, &run->setup);
     }
@@ -193,14 +193,14 @@ static double when_somebody_is_there_s(const Night *night, double elapsed_s) {
     return elapsed_s;
 }
 
-static void run_middle(Arena *arena, Night *night, double pace) {
+static void run_middle(Arena *arena, Night *night, double speed_factor) {
     double elapsed_s = 0;
     double smoked_s = 0;
     for (size_t i = 0; i < night->lightings.count; i++) {
         Lighting *lighting = &night->lightings.items[i];
         LightingRun *run = &lighting->middle;
         elapsed_s = i > 0 ? when_somebody_is_there_s(night, elapsed_s) : 0;
-        run->setup = setup_of(night, lighting, pace, elapsed_s);
+        run->setup = setup_of(night, lighting, speed_factor, elapsed_s);
         run->path = burn_path(arena, &run->setup);
         shorten(arena, lighting, run, wanted_s(night, i, smoked_s));
         smoked_s += run->path.time_s;
@@ -210,36 +210,36 @@ static void run_middle(Arena *arena, Night *night, double pace) {
     }
 }
 
-/* All lightings at a pace. A step may be longer where only the margin is asked of it. */
-static void run_at(Arena *arena, const Night *night, double pace, double step_share,
+/* All lightings at a speed factor. A step may be longer where only the margin is asked of it. */
+static void run_at(Arena *arena, const Night *night, double speed_factor, double step_share,
                    LightingRun *runs) {
     double elapsed_s = 0;
     for (size_t i = 0; i < night->lightings.count; i++) {
         elapsed_s = i > 0 ? when_somebody_is_there_s(night, elapsed_s) : 0;
-        runs[i].setup = setup_of(night, &night->lightings.items[i], pace, elapsed_s);
+        runs[i].setup = setup_of(night, &night->lightings.items[i], speed_factor, elapsed_s);
         runs[i].setup.step_share = step_share;
         runs[i].path = burn_path(arena, &runs[i].setup);
         elapsed_s += runs[i].path.time_s;
     }
 }
 
-static void run_band(Arena *arena, Night *night, double pace, bool late) {
+static void run_band(Arena *arena, Night *night, double speed_factor, bool late) {
     size_t count = night->lightings.count;
     LightingRun *runs = ARENA_ARRAY(arena, count, LightingRun);
-    run_at(arena, night, pace, 1, runs);
+    run_at(arena, night, speed_factor, 1, runs);
     for (size_t i = 0; i < count; i++) {
         Lighting *lighting = &night->lightings.items[i];
         *(late ? &lighting->late : &lighting->early) = runs[i];
     }
 }
 
-void night_at_speeds(Arena *arena, Night *night, const Pace *speed, int count) {
+void night_at_speeds(Arena *arena, Night *night, const SpeedFactor *speed, int count) {
     double chances[QUADRATURE_MOST], weights[QUADRATURE_MOST];
     quadrature_legendre(count, chances, weights);
     night->speeds.count = 0;
     for (int i = 0; i < count; i++) {
         NightSpeed at = {weights[i], ARENA_ARRAY(arena, night->lightings.count, LightingRun)};
-        run_at(arena, night, pace_factor_at(speed, chances[i]), SPEED_STEP_SHARE, at.runs);
+        run_at(arena, night, speed_factor_at(speed, chances[i]), SPEED_STEP_SHARE, at.runs);
         LIST_ADD(arena, &night->speeds, at);
     }
 }
@@ -251,12 +251,12 @@ Night *night_of(Arena *arena, const Batch *batch, const Fuel *fuel, double moist
     night->cabinet = cabinet_model(batch->cabinet);
     night->cabinet.product_kg_per_s = care_drying_kg_per_s(&batch->product);
     night->light_at = light_at;
-    const Pace *speed = &belief->speed;
-    double fast = pace_factor_at(speed, 1 - PACE_EARLY_CHANCE);
-    night->fast = fast / speed->pace;
+    const SpeedFactor *speed = &belief->speed;
+    double fast = speed_factor_at(speed, 1 - SPEED_EARLY_CHANCE);
+    night->fast = fast / speed->middle;
     add_lightings(arena, fuel, night);
     night->drying = drying_of(night, moisture);
-    run_middle(arena, night, speed->pace);
+    run_middle(arena, night, speed->middle);
     if (depth >= NIGHT_CHANCE) {
         night_at_speeds(arena, night, speed, NIGHT_SPEEDS);
     }
@@ -264,7 +264,7 @@ Night *night_of(Arena *arena, const Batch *batch, const Fuel *fuel, double moist
         run_band(arena, night, fast, false);
     }
     if (depth == NIGHT_BAND || depth == NIGHT_TIMES) {
-        run_band(arena, night, pace_factor_at(speed, 1 - PACE_LATE_CHANCE), true);
+        run_band(arena, night, speed_factor_at(speed, 1 - SPEED_LATE_CHANCE), true);
     }
     return night;
 }

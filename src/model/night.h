@@ -71,7 +71,7 @@ Night *night_of(Arena *arena, const Batch *batch, const Fuel *fuel, double moist
                 const Belief *belief, Instant light_at, NightDepth depth);
 
 /* Works the lightings out at so many speeds (at most QUADRATURE_MOST) instead. */
-void night_at_speeds(Arena *arena, Night *night, const Pace *speed, int count);
+void night_at_speeds(Arena *arena, Night *night, const SpeedFactor *speed, int count);
 
 /* Whether some fill of the batch goes only as far as a wanted time burns, and so by a belief. */
 bool night_chooses_length(const Batch *batch);

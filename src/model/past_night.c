@@ -1,7 +1,7 @@
 #include "model/past_night.h"
 
 #include "model/night.h"
-#include "model/pace_constants.h"
+#include "model/speed_constants.h"
 #include "model/session.h"
 
 #include <math.h>
@@ -46,7 +46,7 @@ static bool length_was_chosen(const Batch *batch, const Plan *plan) {
     return chosen;
 }
 
-/* A copy whose fills have a length that no pace changes any more. */
+/* A copy whose fills have a length that no speed factor changes any more. */
 static Batch *with_lengths_fixed(Arena *arena, const Batch *batch, const Plan *plan,
                                  double length_m) {
     Batch *copy = ARENA_NEW(arena, Batch);
@@ -75,8 +75,8 @@ PastNight past_night_of(Arena *arena, const Batch *past) {
                        .length_known = length_m > 0 || !length_was_chosen(past, &plan)};
 }
 
-const Night *past_night_run(Arena *arena, const PastNight *past, double pace) {
-    Belief belief = {.speed = {.pace = pace, .log_spread = PACE_LOG_SPREAD},
+const Night *past_night_run(Arena *arena, const PastNight *past, double speed_factor) {
+    Belief belief = {.speed = {.middle = speed_factor, .log_spread = SPEED_LOG_SPREAD},
                      .holding = holding_unmeasured()};
     return session_night(arena, past->batch, &belief, past->record->lit);
 }

@@ -13,14 +13,14 @@ typedef struct PastNight {
     const Batch *batch; /* as it was: shares fixed, lengths too where they are known */
     const Record *record;
     BurnKind kind;
-    bool length_known; /* else the filled length is what the plan chose, at no pace anybody saw */
+    bool length_known; /* else the filled length is what the plan chose, at no speed anybody saw */
 } PastNight;
 
 /* The night of a batch whose record says when it was lit. */
 PastNight past_night_of(Arena *arena, const Batch *past);
 
-/* All its lightings, at a pace. */
-const Night *past_night_run(Arena *arena, const PastNight *past, double pace);
+/* All its lightings, at a speed factor. */
+const Night *past_night_run(Arena *arena, const PastNight *past, double speed_factor);
 
 /* Time since the first lighting at which all was burnt; at which so much of the first fill was. */
 double past_night_end_s(const Night *night);

@@ -14,7 +14,7 @@ static double least_in(const Lighting *lighting, double until_s) {
         const BurnPoint *point = &path->points.items[i];
         double log_margin = log(lighting_margin(lighting, point, &point->air));
         if (point->time_s > until_s) {
-            double share = within((until_s - last_s) / (point->time_s - last_s), 0, 1);
+            double share = clamp((until_s - last_s) / (point->time_s - last_s), 0, 1);
             return i ? fmin(least, last + (log_margin - last) * share) : log_margin;
         }
         least = fmin(least, log_margin);

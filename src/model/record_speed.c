@@ -1,7 +1,7 @@
 #include "model/record_speed.h"
 
 #include "model/bounds.h"
-#include "model/pace_constants.h"
+#include "model/speed_constants.h"
 
 #include <math.h>
 
@@ -42,7 +42,7 @@ static void add_readings(const PastNight *past, const Night *night, Points *poin
         bool told = reading->front_m > 0 && reading->at > record->lit && reading->at < until;
         if (told && points->count < POINTS_MAX - 1) {
             double time_s = (double)(reading->at - record->lit);
-            double left = within(1 - reading->front_m / whole_m, 0, 1);
+            double left = clamp(1 - reading->front_m / whole_m, 0, 1);
             double error =
                 hypot(error_of(time_s, TIME_ERROR_S, reading->front_m), WITHIN_SPREAD * sqrt(left));
             points->items[points->count++] = (Point){time_s, reading->front_m, error};
@@ -78,26 +78,26 @@ static double model_time_s(const Night *night, double burnt_m) {
     return part ? past_night_time_to_s(night, burnt_m) : past_night_end_s(night);
 }
 
-/* The pace at which the model comes to the leading point when the record does. A slower front finds
- * damper dust, so that time falls a little faster than the pace rises: a few corrections settle
- * it. *night is run at it. */
-static double leading_log_pace(Arena *arena, const PastNight *past, const Point *point,
-                               const Night **night) {
-    double log_pace = 0;
+/* The speed factor at which the model comes to the leading point when the record does. A slower
+ * front finds damper dust, so that time falls a little faster than the speed factor rises: a few
+ * corrections settle it. *night is run at it. */
+static double leading_log_factor(Arena *arena, const PastNight *past, const Point *point,
+                                 const Night **night) {
+    double log_factor = 0;
     for (int turn = 0; turn < 12; turn++) {
-        *night = past_night_run(arena, past, exp(log_pace));
+        *night = past_night_run(arena, past, exp(log_factor));
         double off = log(model_time_s(*night, point->burnt_m) / point->time_s);
         if (fabs(off) < 1e-5) {
             break;
         }
-        log_pace = within(log_pace + 0.8 * off, log(PACE_LEAST), log(PACE_MOST));
+        log_factor = clamp(log_factor + 0.8 * off, log(SPEED_LEAST), log(SPEED_MOST));
     }
-    return log_pace;
+    return log_factor;
 }
 
-/* All points as one speed, each weighed by how well it was measured. Near the leading pace, time
- * goes by its inverse. */
-static RecordSpeed combined(const Points *points, const Night *night, double log_pace) {
+/* All points as one speed, each weighed by how well it was measured. Near the leading speed factor,
+ * time goes by its inverse. */
+static RecordSpeed combined(const Points *points, const Night *night, double log_factor) {
     const Point *lead = &points->items[points->count - 1];
     RecordSpeed speed = {
         .told = RECORD_TOLD_SPEED, .took_s = lead->time_s, .burnt_m = lead->burnt_m};
@@ -111,10 +111,10 @@ static RecordSpeed combined(const Points *points, const Night *night, double log
             speed.told = RECORD_TOLD_AT_ODDS;
         }
         double weight = 1 / (point->error * point->error);
-        speed.log_pace += weight * (log_pace + own);
+        speed.log_factor += weight * (log_factor + own);
         weights += weight;
     }
-    speed.log_pace /= weights;
+    speed.log_factor /= weights;
     speed.error = sqrt(1 / weights);
     return speed;
 }
@@ -132,11 +132,11 @@ RecordSpeed record_speed(Arena *arena, const PastNight *past) {
         return (RecordSpeed){.told = short_of_length ? RECORD_TOLD_LENGTH_UNKNOWN
                                                      : RECORD_TOLD_NOTHING};
     }
-    double log_pace = leading_log_pace(arena, past, &points.items[points.count - 1], &night);
-    return combined(&points, night, log_pace);
+    double log_factor = leading_log_factor(arena, past, &points.items[points.count - 1], &night);
+    return combined(&points, night, log_factor);
 }
 
 double record_speed_took_s(Arena *arena, const PastNight *past, const RecordSpeed *speed,
-                           double pace) {
-    return model_time_s(past_night_run(arena, past, pace), speed->burnt_m);
+                           double speed_factor) {
+    return model_time_s(past_night_run(arena, past, speed_factor), speed->burnt_m);
 }

@@ -7,7 +7,7 @@
 
 typedef struct RecordSpeed {
     RecordTold told;
-    double log_pace;
+    double log_factor;
     double error;   /* spread with which it was measured */
     double took_s;  /* lit to the end, or to the last reading … */
     double burnt_m; /* … by when so much had burnt */
@@ -15,8 +15,8 @@ typedef struct RecordSpeed {
 
 RecordSpeed record_speed(Arena *arena, const PastNight *past);
 
-/* What it would have taken, in place of took_s, at another pace. */
+/* What it would have taken, in place of took_s, at another speed factor. */
 double record_speed_took_s(Arena *arena, const PastNight *past, const RecordSpeed *speed,
-                           double pace);
+                           double speed_factor);
 
 #endif

@@ -50,7 +50,7 @@ RoomAir room_after(const Room *room, RoomAir air, double emission_kg_per_s, doub
         return air;
     }
     double hours = time_s / HOUR_S;
-    double indoors = 1 - within(room->ducted_share, 0, most_ducted);
+    double indoors = 1 - clamp(room->ducted_share, 0, most_ducted);
     double per_h = emission_kg_per_s * indoors * MG_PER_KG * HOUR_S / room->volume_m3;
     double changes = fmax(room->air_changes_per_h, 1e-6);
     double steady = per_h / changes;
@@ -119,7 +119,7 @@ RoomMean room_worst_mean(const Room *room, const RoomTrace *trace, double window
     for (int turn = 0; turn < TURNS; turn++) {
         width_s /= 1.5;
         for (int side = -1; side <= 1; side += 2) {
-            double until_s = within(worst.until_s + side * width_s, from_s, from_s + whole_s);
+            double until_s = clamp(worst.until_s + side * width_s, from_s, from_s + whole_s);
             double mean = mean_until(room, trace, window_s, until_s);
             worst = mean > worst.mean_mg_m3 ? (RoomMean){mean, until_s} : worst;
         }

@@ -11,9 +11,9 @@
 RoomTrace room_night_trace(Arena *arena, const Night *night, bool fast, double co_kg_per_kg);
 
 /* Peak, emission, and every window's mean against its limit, with ordinary smoke at the middle
- * pace, and with rich smoke and the fast front at once. Near a limit while nobody is awake: the
- * latter passes a limit, and at some time when nobody is there or it is dark the air still holds
- * more than the least of all limits. */
+ * speed factor, and with rich smoke and the fast front at once. Near a limit while nobody is awake:
+ * the latter passes a limit, and at some time when nobody is there or it is dark the air still
+ * holds more than the least of all limits. */
 void room_night_figures(Arena *arena, const Night *night, PlanRoom *room);
 
 #endif

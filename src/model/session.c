@@ -4,12 +4,12 @@
 #include "model/doubt.h"
 #include "model/fill_plan.h"
 #include "model/fire_constants.h"
-#include "model/lookins.h"
+#include "model/look_ins.h"
 #include "model/plausible.h"
 #include "model/recipe.h"
 #include "model/room_night.h"
 #include "model/survival.h"
-#include "model/surroundings.h"
+#include "model/environment.h"
 
 #include <math.h>
 #include <string.h>
@@ -49,15 +49,15 @@ static Settled settle(Arena *arena, const Batch *batch, const Belief *belief, In
     return settled;
 }
 
-static void fill_burn(const Pace *speed, Plan *plan) {
+static void fill_burn(const SpeedFactor *speed, Plan *plan) {
     const PlanFill *first = &plan->fills.items[0];
     const PlanFill *last = &plan->fills.items[plan->fills.count - 1];
     PlanBurn burn = {.light_at = first->light_at,
-                     .first_look_at = first->light_at + LOOKINS_FIRST_S,
+                     .first_look_in_at = first->light_at + LOOK_INS_FIRST_S,
                      .out_at = last->out_at,
                      .out_early = last->out_early,
                      .out_late = last->out_late,
-                     .pace = speed->pace,
+                     .speed_factor = speed->middle,
                      .log_spread = speed->log_spread,
                      .trials = speed->trials,
                      .records = speed->records,
@@ -133,13 +133,13 @@ void session_work_out(Arena *arena, const Batch *batch, const Belief *belief, In
     fill_burn(&known.speed, plan);
     fill_times(night, plan);
     survival_burn(night, chance, &known.holding, &plan->burn);
-    surroundings_cabinet(night, &plan->cabinet);
+    environment_cabinet(night, &plan->cabinet);
     attendance_judge(night, chance, &plan->burn, &plan->cabinet);
     room_night_figures(arena, night, &plan->room);
-    surroundings_weather(night, &plan->weather);
+    environment_weather(night, &plan->weather);
     plausible_figures(batch, plan);
     if (detail == SESSION_WHOLE) {
-        surroundings_samples(arena, night, plan);
+        environment_samples(arena, night, plan);
         survival_add(arena, night, chance, plan);
     }
 }

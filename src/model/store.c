@@ -21,7 +21,7 @@ static Humidity humidity_of(const Store *store) {
     if (isnan(store->humidity)) {
         return store->sealed ? sealed_room : open_room;
     }
-    double stated = within(store->humidity, 0, 1);
+    double stated = clamp(store->humidity, 0, 1);
     return (Humidity){stated, fmax(stated - stated_good_to, 0), fmin(stated + stated_good_to, 1)};
 }
 

@@ -179,20 +179,20 @@ static void add_lighting(Arena *arena, const Batch *batch, Plan *plan) {
     step->name = fill ? fill->tray->name : NULL;
     bool leave = timeline_away_at(batch, plan->burn.light_at + STEP_S) != NULL;
     add(arena, plan, "close", plan->burn.light_at + (leave ? 0 : STEP_S));
-    if (plan->looks.count > 0) {
-        add(arena, plan, "first_look", plan->looks.items[0].at);
+    if (plan->look_ins.count > 0) {
+        add(arena, plan, "first_look_in", plan->look_ins.items[0].at);
     }
 }
 
 /* A look that had to wait until the burn is over watches nothing any more. */
 static void add_worst(Arena *arena, Plan *plan) {
-    for (size_t i = 0; i < plan->looks.count; i++) {
-        const PlanLook *look = &plan->looks.items[i];
+    for (size_t i = 0; i < plan->look_ins.count; i++) {
+        const PlanLookIn *look_in = &plan->look_ins.items[i];
         bool weak = plan->burn.chance < plan->burn.chance_good;
-        if (look->worst && weak && look->at < plan->burn.out_at - STEP_S) {
-            PlanStep *step = add(arena, plan, "worst_look", look->at);
-            step->second = quantity(QUANTITY_LENGTH, look->along_m);
-            step->fill = look->fill;
+        if (look_in->worst && weak && look_in->at < plan->burn.out_at - STEP_S) {
+            PlanStep *step = add(arena, plan, "worst_look_in", look_in->at);
+            step->second = quantity(QUANTITY_LENGTH, look_in->along_m);
+            step->fill = look_in->fill;
             return;
         }
     }
@@ -252,7 +252,7 @@ void timeline_add_steps(Arena *arena, const Batch *batch, Plan *plan) {
 }
 
 void timeline_add(Arena *arena, const Batch *batch, Plan *plan) {
-    timeline_add_looks(arena, batch, plan);
+    timeline_add_look_ins(arena, batch, plan);
     timeline_add_steps(arena, batch, plan);
     timeline_add_decisions(arena, plan);
     timeline_add_nights(arena, plan);
@@ -265,8 +265,8 @@ const char *const *timeline_step_keys(size_t *count) {
         "loosen",         "fill",           "fill_to_mark", "dry",
         "check",          "check_by_time",  "check_again",  "cool_sealed",
         "cool_open",      "dry_refills",    "hang_salt",    "hang",
-        "light",          "light_both",     "close",        "first_look",
-        "worst_look",     "refill",         "next_tray",    "next_fills",
+        "light",          "light_both",     "close",        "first_look_in",
+        "worst_look_in",  "refill",         "next_tray",    "next_fills",
         "take_out",       "take_out_salt",  "ash",          "record",
     };
     *count = sizeof keys / sizeof *keys;

@@ -6,7 +6,7 @@
 #include "base/arena.h"
 #include "domain/plan.h"
 
-/* Adds plan->steps, looks, decisions and nights. Needs the plan's blend, drying, fills, burn,
+/* Adds plan->steps, look-ins, decisions and nights. Needs the plan's blend, drying, fills, burn,
  * cabinet, weather and samples.
  *
  * Steps before lighting are counted backwards from it and fall on whole five minutes; those after
@@ -14,7 +14,7 @@
  * harm. None falls into hours when nobody is there: what comes before lighting is done before they
  * go, what comes after it when they are back. Looks: 20 minutes after each lighting and at the
  * end, which move to an end of such hours where they fall into them and are marked; and between
- * them as many look-ins as the batch allows, on whole and half hours (model/lookins.h). Dark hours
+ * them as many look-ins as the batch allows, on whole and half hours (model/look_ins.h). Dark hours
  * are
  * 22:00 to 06:00 on the wall clock, since no place on the earth is known. */
 void timeline_add(Arena *arena, const Batch *batch, Plan *plan);
@@ -26,7 +26,7 @@ const char *const *timeline_decision_keys(size_t *count);
 
 /* Parts of timeline_add. */
 void timeline_add_steps(Arena *arena, const Batch *batch, Plan *plan);
-void timeline_add_looks(Arena *arena, const Batch *batch, Plan *plan);
+void timeline_add_look_ins(Arena *arena, const Batch *batch, Plan *plan);
 void timeline_add_decisions(Arena *arena, Plan *plan);
 void timeline_add_nights(Arena *arena, Plan *plan);
 

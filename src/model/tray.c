@@ -15,7 +15,7 @@ static double spiral_angle(Spiral spiral, double along_m) {
     for (int turn = 0; turn < 60; turn++) {
         double off_m = spiral_arc_m(spiral, angle) - wanted_m;
         double step = off_m / (spiral.rate_m * sqrt(1 + angle * angle));
-        angle = within(angle - step, spiral.inner_rad, spiral.outer_rad);
+        angle = clamp(angle - step, spiral.inner_rad, spiral.outer_rad);
         if (fabs(step) < 1e-13 * (1 + angle)) {
             break;
         }
@@ -33,7 +33,7 @@ double tray_packing_factor(Packing packing) {
 }
 
 static void heap_on(Section *section, double width_m, double angle_rad) {
-    double angle = isnan(angle_rad) ? TRAY_REPOSE_RAD : within(angle_rad, 0.0873, 1.0472);
+    double angle = isnan(angle_rad) ? TRAY_REPOSE_RAD : clamp(angle_rad, 0.0873, 1.0472);
     double height_m = width_m / 2 * tan(angle);
     section->area_m2 += width_m * height_m / 2;
     section->depth_m += height_m;
@@ -41,7 +41,7 @@ static void heap_on(Section *section, double width_m, double angle_rad) {
 }
 
 Section tray_section(const Tray *tray, const Fill *fill) {
-    double level = within(fill->level, 0.01, 1);
+    double level = clamp(fill->level, 0.01, 1);
     double bottom_m = tray->bottom_width_m;
     double width_m = bottom_m + (tray->channel_width_m - bottom_m) * level;
     double depth_m = tray->channel_depth_m * level;
@@ -74,22 +74,22 @@ int tray_lane_count(const Tray *tray) {
 
 static int lane_of_lanes(const Tray *tray, double along_m, double *in_lane) {
     double span_m = tray->lane_length_m + tray->pitch_m;
-    int behind = (int)within(floor(along_m / span_m), 0, tray->lanes - 1);
-    *in_lane = within((along_m - behind * span_m) / tray->lane_length_m, 0, 1);
+    int behind = (int)clamp(floor(along_m / span_m), 0, tray->lanes - 1);
+    *in_lane = clamp((along_m - behind * span_m) / tray->lane_length_m, 0, 1);
     return behind + 1;
 }
 
 static int lane_of_spiral(const Tray *tray, double along_m, double *in_lane) {
     Spiral spiral = spiral_of(tray);
     double turned = (spiral.outer_rad - spiral_angle(spiral, along_m)) / (2 * PI);
-    int behind = (int)within(floor(turned), 0, tray_lane_count(tray) - 1);
-    *in_lane = within(turned - behind, 0, 1);
+    int behind = (int)clamp(floor(turned), 0, tray_lane_count(tray) - 1);
+    *in_lane = clamp(turned - behind, 0, 1);
     return behind + 1;
 }
 
 int tray_lane_at(const Tray *tray, double along_m, double *in_lane) {
     double channel_m = tray_channel_m(tray);
-    double along = within(along_m, 0, channel_m);
+    double along = clamp(along_m, 0, channel_m);
     double inside = along / channel_m;
     int lane = 1;
     if (tray->path == PATH_LANES) {
@@ -129,7 +129,7 @@ static MapPoint point_of_spiral(const Tray *tray, double along_m, double *headin
 }
 
 MapPoint tray_point(const Tray *tray, double along_m, double *heading_rad) {
-    double along = within(along_m, 0, tray_channel_m(tray));
+    double along = clamp(along_m, 0, tray_channel_m(tray));
     double heading = 0;
     double edge_m = tray->channel_width_m / 2;
     MapPoint point = {along + edge_m, edge_m, along};
@@ -182,8 +182,8 @@ static void add_arc(Arena *arena, const Tray *tray, double from_m, double to_m, 
 
 MapPoints tray_line(Arena *arena, const Tray *tray, double from_m, double to_m) {
     double channel_m = tray_channel_m(tray);
-    double from = within(from_m, 0, channel_m);
-    double to = within(to_m, from, channel_m);
+    double from = clamp(from_m, 0, channel_m);
+    double to = clamp(to_m, from, channel_m);
     MapPoints line = {0};
     LIST_ADD(arena, &line, tray_point(tray, from, NULL));
     if (tray->path == PATH_LANES) {

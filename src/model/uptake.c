@@ -18,7 +18,7 @@ double uptake_bed_humidity(double temp_c, double moisture) {
     if (moisture >= wood_equilibrium_moisture(temp_c, high)) {
         return 1;
     }
-    double humidity = within(moisture * 5, 0.02, 0.95);
+    double humidity = clamp(moisture * 5, 0.02, 0.95);
     for (int turn = 0; turn < 60 && high - low > 1e-10; turn++) {
         double off = wood_equilibrium_moisture(temp_c, humidity) - moisture;
         if (off > 0) {
@@ -43,7 +43,7 @@ static double mean_slope(double temp_c, double moisture, double air_moisture, do
     if (fabs(apart) > SMALL_HUMIDITY) {
         return (air_moisture - moisture) / apart;
     }
-    return wood_equilibrium_slope(temp_c, within((humidity + bed) / 2, 0, 1));
+    return wood_equilibrium_slope(temp_c, clamp((humidity + bed) / 2, 0, 1));
 }
 
 /* The time constant, with the equilibrium already known. */
@@ -59,7 +59,7 @@ static double time_constant_s(const WaitingBed *bed, double moisture, double tem
 
 double uptake_rate_per_s(const WaitingBed *bed, double moisture, double temp_c, double humidity,
                          double *time_s) {
-    double share = within(humidity, 0, 1);
+    double share = clamp(humidity, 0, 1);
     double air_moisture = wood_equilibrium_moisture(temp_c, share);
     double tau_s = time_constant_s(bed, moisture, temp_c, air_moisture, share);
     if (time_s) {
@@ -96,5 +96,5 @@ double uptake_after(const WaitingBed *bed, double moisture, double temp_c, doubl
         now = step(bed, now, temp_c, humidity, step_s);
         left_s -= step_s;
     }
-    return within(now, fmin(moisture, end), fmax(moisture, end));
+    return clamp(now, fmin(moisture, end), fmax(moisture, end));
 }

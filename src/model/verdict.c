@@ -141,8 +141,8 @@ static void judge_burn(Arena *arena, Plan *plan) {
  * been seen to catch is left to chance, and to fire. */
 static void judge_absence(Arena *arena, Plan *plan) {
     const PlanBurn *burn = &plan->burn;
-    if (burn->alone_from && burn->alone_from < burn->first_look_at) {
-        add_stay(arena, plan, CAUSE_LIT_ALONE, burn->light_at, burn->first_look_at);
+    if (burn->alone_from && burn->alone_from < burn->first_look_in_at) {
+        add_stay(arena, plan, CAUSE_LIT_ALONE, burn->light_at, burn->first_look_in_at);
     }
     if (plan->cabinet.over_away) {
         add_stay(arena, plan, CAUSE_WARM_UNTENDED, burn->alone_from, burn->alone_to);

@@ -42,8 +42,8 @@ static OutsideAir swung(const Weather *weather, OutsideAir read, double at) {
 }
 
 static OutsideAir of_reading(const WeatherReading *reading) {
-    return (OutsideAir){within(reading->temp_c, -60, 60), within(reading->humidity, 0, 1),
-                        within(reading->wind_mps, 0, 60)};
+    return (OutsideAir){clamp(reading->temp_c, -60, 60), clamp(reading->humidity, 0, 1),
+                        clamp(reading->wind_mps, 0, 60)};
 }
 
 /* Number of readings at or before a time. */
@@ -77,7 +77,7 @@ OutsideAir weather_at(const Weather *weather, double at) {
     OutsideAir a = of_reading(reading - 1);
     OutsideAir b = of_reading(reading);
     double span = (double)(reading->at - reading[-1].at);
-    double share = span > 0 ? within((at - (double)reading[-1].at) / span, 0, 1) : 1;
+    double share = span > 0 ? clamp((at - (double)reading[-1].at) / span, 0, 1) : 1;
     return (OutsideAir){a.temp_c + share * (b.temp_c - a.temp_c),
                         a.humidity + share * (b.humidity - a.humidity),
                         a.wind_mps + share * (b.wind_mps - a.wind_mps)};

@@ -174,7 +174,7 @@ typedef struct Sorption {
 } Sorption;
 
 static Sorption sorption_at(double temp_c) {
-    double t = within(temp_c, WOOD_TEMP_MIN_C, WOOD_TEMP_MAX_C);
+    double t = clamp(temp_c, WOOD_TEMP_MIN_C, WOOD_TEMP_MAX_C);
     return (Sorption){.w = 349 + 1.29 * t + 0.0135 * t * t,
                       .k = 0.805 + 0.000736 * t - 0.00000273 * t * t,
                       .k1 = 6.27 - 0.00938 * t - 0.000303 * t * t,
@@ -183,7 +183,7 @@ static Sorption sorption_at(double temp_c) {
 
 double wood_equilibrium_moisture(double temp_c, double humidity) {
     Sorption s = sorption_at(temp_c);
-    double x = s.k * within(humidity, 0, 1);
+    double x = s.k * clamp(humidity, 0, 1);
     double bound = s.k1 * x + 2 * s.k1 * s.k2 * x * x;
     double sites = 1 + s.k1 * x + s.k1 * s.k2 * x * x;
     return 18 / s.w * (x / (1 - x) + bound / sites);
@@ -191,7 +191,7 @@ double wood_equilibrium_moisture(double temp_c, double humidity) {
 
 double wood_equilibrium_slope(double temp_c, double humidity) {
     Sorption s = sorption_at(temp_c);
-    double x = s.k * within(humidity, 0, 1);
+    double x = s.k * clamp(humidity, 0, 1);
     double bound = s.k1 * x + 2 * s.k1 * s.k2 * x * x;
     double bound_slope = s.k1 + 4 * s.k1 * s.k2 * x;
     double sites = 1 + s.k1 * x + s.k1 * s.k2 * x * x;
@@ -207,17 +207,17 @@ double wood_moisture_per_vapour_density(double temp_c, double humidity) {
 }
 
 double wood_wet_basis(double moisture) {
-    double dry_basis = within(moisture, 0, WET_SHARE_MAX / (1 - WET_SHARE_MAX));
+    double dry_basis = clamp(moisture, 0, WET_SHARE_MAX / (1 - WET_SHARE_MAX));
     return dry_basis / (1 + dry_basis);
 }
 
 double wood_dry_basis(double wet_share) {
-    double share = within(wet_share, 0, WET_SHARE_MAX);
+    double share = clamp(wet_share, 0, WET_SHARE_MAX);
     return share / (1 - share);
 }
 
 double wood_particle_density_kg_m3(double basic_gravity) {
-    return within(basic_gravity, GRAVITY_MIN, GRAVITY_MAX) * WATER_DENSITY;
+    return clamp(basic_gravity, GRAVITY_MIN, GRAVITY_MAX) * WATER_DENSITY;
 }
 
 double wood_loose_density_kg_m3(double basic_gravity) {
@@ -226,11 +226,11 @@ double wood_loose_density_kg_m3(double basic_gravity) {
 
 double wood_porosity(double bulk_dry_kg_m3, double particle_kg_m3) {
     double solid = fmax(bulk_dry_kg_m3, 0) / fmax(particle_kg_m3, 1);
-    return within(1 - solid, POROSITY_MIN, POROSITY_MAX);
+    return clamp(1 - solid, POROSITY_MIN, POROSITY_MAX);
 }
 
 static double heat_temp_k(double temp_c) {
-    return within(temp_c, HEAT_TEMP_MIN_C, HEAT_TEMP_MAX_C) + KELVIN_AT_0_C;
+    return clamp(temp_c, HEAT_TEMP_MIN_C, HEAT_TEMP_MAX_C) + KELVIN_AT_0_C;
 }
 
 double wood_specific_heat_dry(double temp_c) {
@@ -238,7 +238,7 @@ double wood_specific_heat_dry(double temp_c) {
 }
 
 double wood_specific_heat(double temp_c, double moisture) {
-    double percent = 100 * within(moisture, 0, HEAT_MOISTURE_MAX);
+    double percent = 100 * clamp(moisture, 0, HEAT_MOISTURE_MAX);
     double temp_k = heat_temp_k(temp_c);
     double mixed = (wood_specific_heat_dry(temp_c) / 1000 + 0.0418 * percent) / (1 + percent / 100);
     double binding = percent * (-0.06191 + 2.36e-4 * temp_k - 1.33e-4 * percent);

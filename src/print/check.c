@@ -25,17 +25,17 @@ typedef struct Check {
     size_t page_number;
 } Check;
 
-static bool within(double value, double least, double most) {
+static bool clamp(double value, double least, double most) {
     return isfinite(value) && value >= least && value <= most;
 }
 
 static bool placed(Point point) {
     double most = MOST_SIDE_PT * MM_PER_PT;
-    return within(point.x_mm, -most, most) && within(point.y_mm, -most, most);
+    return clamp(point.x_mm, -most, most) && clamp(point.y_mm, -most, most);
 }
 
 static bool printable_ink(Ink ink) {
-    return within(ink.red, 0, 1) && within(ink.green, 0, 1) && within(ink.blue, 0, 1);
+    return clamp(ink.red, 0, 1) && clamp(ink.green, 0, 1) && clamp(ink.blue, 0, 1);
 }
 
 static const char *missing_fault(Check *check, const TextMark *text, uint32_t code) {
@@ -70,9 +70,9 @@ static const char *text_fault(Check *check, const TextMark *text) {
         return missing_fault(check, text, code);
     if (!placed(text->baseline))
         return "has no proper place";
-    if (!within(text->size_pt, 0.1, MOST_SIZE_PT))
+    if (!clamp(text->size_pt, 0.1, MOST_SIZE_PT))
         return arena_format(check->arena, "has the impossible type size %g pt", text->size_pt);
-    if (!within(text->tracking_pt, -MOST_TRACKING_PT, MOST_TRACKING_PT))
+    if (!clamp(text->tracking_pt, -MOST_TRACKING_PT, MOST_TRACKING_PT))
         return arena_format(check->arena, "has the impossible tracking %g pt", text->tracking_pt);
     if (text->angle_deg != 0 && text->angle_deg != 90)
         return arena_format(check->arena, "stands at %d degrees", text->angle_deg);
@@ -82,9 +82,9 @@ static const char *text_fault(Check *check, const TextMark *text) {
 }
 
 static const char *style_fault(const Style *style) {
-    if (!within(style->line_mm, 0, MOST_LINE_PT * MM_PER_PT))
+    if (!clamp(style->line_mm, 0, MOST_LINE_PT * MM_PER_PT))
         return "has an impossible line width";
-    if (!within(style->dash_mm, 0, 1000) || !within(style->gap_mm, 0, 1000))
+    if (!clamp(style->dash_mm, 0, 1000) || !clamp(style->gap_mm, 0, 1000))
         return "has impossible dashes";
     if (!printable_ink(style->fill) || !printable_ink(style->line))
         return "has an ink outside 0 to 1";
@@ -126,7 +126,7 @@ static bool page_well(Check *check, const char **error) {
     const Page *page = check->page;
     double least = LEAST_SIDE_PT * MM_PER_PT;
     double most = MOST_SIDE_PT * MM_PER_PT;
-    if (!within(page->width_mm, least, most) || !within(page->height_mm, least, most)) {
+    if (!clamp(page->width_mm, least, most) || !clamp(page->height_mm, least, most)) {
         *error = arena_format(check->arena, "page %zu: impossible paper of %g by %g mm",
                               check->page_number, page->width_mm, page->height_mm);
         return false;

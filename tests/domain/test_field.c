@@ -28,7 +28,7 @@ static void add_rows(Arena *arena, Plan *plan) {
         LIST_ADD(arena, &plan->remedies, (Remedy){.kind = REMEDY_HEAP});
         LIST_ADD(arena, &plan->care, (Care){.key = "rest"});
         LIST_ADD(arena, &plan->steps, (PlanStep){.key = "weigh", .at = 900 + (Instant)i});
-        LIST_ADD(arena, &plan->looks, (PlanLook){.lane = 2});
+        LIST_ADD(arena, &plan->look_ins, (PlanLookIn){.lane = 2});
         LIST_ADD(arena, &plan->decisions, (Decision){.key = "stopped"});
         LIST_ADD(arena, &plan->cautions, (Caution){.key = "carbon_monoxide", .signal = "warning"});
         LIST_ADD(arena, &plan->reasons, (Reason){CAUSE_FINES, VERDICT_TEND});
@@ -172,19 +172,19 @@ static void the_look_at_the_end_is_one_row_with_it(void **state) {
     (void)state;
     Arena *arena = arena_new();
     Plan *plan = full_plan(arena);
-    plan->looks.items[0].at = plan->burn.light_at + 1200;
-    plan->looks.items[1].at = plan->burn.light_at + 36000;
+    plan->look_ins.items[0].at = plan->burn.light_at + 1200;
+    plan->look_ins.items[1].at = plan->burn.light_at + 36000;
     plan->burn.out_at = plan->burn.light_at + 36071; /* taken out at a round time */
     PlanStep out = {.key = "take_out", .at = plan->burn.light_at + 36000};
     LIST_ADD(arena, &plan->steps, out);
     const FieldGroup *root = plan_fields(arena, plan);
     const FieldGroup *last = NULL;
-    size_t looks = 0, count = 0;
+    size_t look_ins = 0, count = 0;
     for (; field_row(root, "event", count); count++) {
         last = field_row(root, "event", count);
-        looks += strcmp(field_find(last, "what")->text, "look") == 0;
+        look_ins += strcmp(field_find(last, "what")->text, "look") == 0;
     }
-    assert_int_equal(looks, 1);
+    assert_int_equal(look_ins, 1);
     assert_int_equal(count, plan->fills.count + 2);
     assert_string_equal(field_find(last, "what")->text, "end");
     assert_string_equal(field_find(last, "letter")->text, "B");

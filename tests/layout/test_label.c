@@ -172,7 +172,7 @@ static Box ink_box(BagMaker *maker, const Mark *mark) {
                  capitals_mm + below_mm};
 }
 
-static bool within(Box inner, Box outer, double slip_mm) {
+static bool clamp(Box inner, Box outer, double slip_mm) {
     return inner.x_mm >= outer.x_mm - slip_mm && inner.y_mm >= outer.y_mm - slip_mm &&
            inner.x_mm + inner.width_mm <= outer.x_mm + outer.width_mm + slip_mm &&
            inner.y_mm + inner.height_mm <= outer.y_mm + outer.height_mm + slip_mm;
@@ -196,8 +196,8 @@ static void check_page(BagMaker *maker, const Page *page, const Stock *stock) {
         label.height_mm = stock->roll ? page->height_mm : label.height_mm;
         Box inside = stock_inside(stock, label, maker->request.pattern->least_margin_mm);
         double line_mm = mark->kind == MARK_PATH ? mark->as.path.style.line_mm : 0;
-        if (!within(mark_box(mark, maker->request.faces), label, 0) ||
-            !within(ink_box(maker, mark), inside, 0.05 + line_mm / 2))
+        if (!clamp(mark_box(mark, maker->request.faces), label, 0) ||
+            !clamp(ink_box(maker, mark), inside, 0.05 + line_mm / 2))
             fail_msg("%s: mark %zu of label %d leaves it: %s", stock->name, i, number,
                      mark->kind == MARK_TEXT ? mark->as.text.string : "path");
         if (mark->kind != MARK_TEXT)

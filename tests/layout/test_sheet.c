@@ -251,7 +251,7 @@ static void what_is_written_down_has_its_blank(void **state) {
         const Words *words = language_words(fixture->arena, languages[kind % 3]);
         PlanRecipe recipe = recipe_usual();
         recipe.paper = kind / 3 % 2 ? PAPER_LETTER : PAPER_A4;
-        recipe.looks = kind / 6 ? 9 : recipe.looks;
+        recipe.look_ins = kind / 6 ? 9 : recipe.look_ins;
         Outcome outcome = lay_out_in(fixture, fixture->arena, fixture->full, words, &recipe);
         assert_true(outcome.good);
         for (size_t i = 0; i < sizeof blanks / sizeof *blanks; i++)
@@ -362,7 +362,7 @@ static void things_give_way_in_the_stated_order(void **state) {
     Outcome roomy = lay_out(fixture, &recipe);
     assert_true(*texts_of(fixture->arena, roomy.page, "night") != '\0');
     recipe.parts = 12; /* ten rows more */
-    recipe.looks = 9;
+    recipe.look_ins = 9;
     Outcome tight = lay_out(fixture, &recipe);
     assert_true(tight.good);
     assert_string_equal(texts_of(fixture->arena, tight.page, "night"), "");
@@ -501,7 +501,7 @@ static MapPoint place_at(const MapPoints *line, double along_m) {
 /* Every glow starts where the plan has it, lies along the channel, and so is in its own lane. */
 static int check_glows(const Plan *plan, const Page *page) {
     int glows = 0;
-    size_t look = 0;
+    size_t look_in = 0;
     const PathMark *walls = NULL;
     for (size_t i = 0; i < page->marks.count; i++) {
         const Mark *mark = &page->marks.items[i];
@@ -513,10 +513,11 @@ static int check_glows(const Plan *plan, const Page *page) {
         if (!first)
             continue;
         assert_non_null(walls);
-        while (look < plan->looks.count && plan->looks.items[look].at == plan->burn.out_at)
-            look++;
-        assert_true(look < plan->looks.count);
-        const PlanLook *at = &plan->looks.items[look++];
+        while (look_in < plan->look_ins.count &&
+               plan->look_ins.items[look_in].at == plan->burn.out_at)
+            look_in++;
+        assert_true(look_in < plan->look_ins.count);
+        const PlanLookIn *at = &plan->look_ins.items[look_in++];
         const PlanFill *fill = &plan->fills.items[at->fill - 1];
         Point wanted = on_paper(walls, &fill->line, place_at(&fill->line, at->along_m));
         double nearest_mm = INFINITY;
@@ -525,7 +526,7 @@ static int check_glows(const Plan *plan, const Page *page) {
             nearest_mm =
                 fmin(nearest_mm, away_mm(wanted, steps->items[s - 1].to, steps->items[s].to));
         if (at->along_m > 1e-6 && nearest_mm > 0.05)
-            fail_msg("the glow of look %zu is %.2f mm from its place", look, nearest_mm);
+            fail_msg("the glow of look %zu is %.2f mm from its place", look_in, nearest_mm);
         glows++;
     }
     return glows;

@@ -111,7 +111,7 @@ static void the_fast_front_warms_as_a_run_of_its_own(void **state) {
     Batch *batch = damp_night(house);
     Plan middle = plan_with(arena, batch, NULL);
     Belief fast = belief_unmeasured();
-    fast.speed.pace = pace_factor_at(&fast.speed, 0.9);
+    fast.speed.middle = speed_factor_at(&fast.speed, 0.9);
     Plan run = plan_with(arena, batch, &fast);
     double rise = run.cabinet.peak_temp_c - 6;
     assert_close_share(middle.cabinet.peak_fast_c - 6, rise, 0.01);
@@ -145,10 +145,10 @@ static const PlanRoomWindow *window_of(const PlanRoom *room, double length_s) {
     return NULL;
 }
 
-/* 250 against 160 g/kg (the range of smouldering peat and forest fires) at the fast pace of the
- * band. A room that is aired well holds E/(nV): a quarter of an hour has both factors. Over a day
- * all the carbon monoxide goes through the room, in whatever time: the mean is the whole emission
- * over nV and 24 h, and only the richness counts. */
+/* 250 against 160 g/kg (the range of smouldering peat and forest fires) at the fast speed factor of
+ * the band. A room that is aired well holds E/(nV): a quarter of an hour has both factors. Over a
+ * day all the carbon monoxide goes through the room, in whatever time: the mean is the whole
+ * emission over nV and 24 h, and only the richness counts. */
 static void rich_smoke_and_a_fast_front_count_at_once(void **state) {
     (void)state;
     Arena *arena = arena_new();
@@ -156,8 +156,8 @@ static void rich_smoke_and_a_fast_front_count_at_once(void **state) {
     Batch *batch = damp_night(house);
     house->workshop.room = (Room){.stated = true, .volume_m3 = 60, .air_changes_per_h = 20};
     Plan plan = plan_with(arena, batch, NULL);
-    Pace pace = pace_unmeasured();
-    double fast = pace_factor_at(&pace, 0.9) / pace.pace;
+    SpeedFactor speed_factor = speed_factor_unmeasured();
+    double fast = speed_factor_at(&speed_factor, 0.9) / speed_factor.middle;
     const PlanRoomWindow *quarter = window_of(&plan.room, 900);
     assert_close_share(quarter->rich_mg_m3 / quarter->mean_mg_m3, 250.0 / 160 * fast, 0.05);
     assert_close_share(quarter->mean_mg_m3, plan.room.peak_mg_m3, 0.05);

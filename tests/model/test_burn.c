@@ -31,7 +31,7 @@ static Case *case_new(Arena *arena, double temp_c, double humidity, double moist
     LIST_ADD(arena, &burn->weather.readings,
              ((WeatherReading){.temp_c = temp_c, .humidity = humidity}));
     burn->setup = (BurnSetup){.bed = &burn->bed,
-                              .pace = 1,
+                              .speed_factor = 1,
                               .length_m = 0.85,
                               .fronts = 1,
                               .moistures = {moisture, moisture},

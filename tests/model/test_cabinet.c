@@ -31,7 +31,7 @@ static OutsideAir still(double temp_c, double humidity) {
 
 static CabinetFire fire_of(const Bed *bed, double moisture, int fronts) {
     return (CabinetFire){
-        .bed = bed, .pace = 1, .moistures = {moisture, moisture}, .fronts = fronts};
+        .bed = bed, .speed_factor = 1, .moistures = {moisture, moisture}, .fronts = fronts};
 }
 
 /* ISO 6946:2007, table A.2: the outer film at 1, 2, 3, 4, 5, 7 and 10 m/s, to its two decimals. */
@@ -150,7 +150,7 @@ static void power_of_an_ordinary_burn(void **state) {
     double wanted_kg_per_s = 0.1 / (8 * 3600);
     for (int turn = 0; turn < 20; turn++) {
         CabinetAir air = cabinet_air(&model, still(10, 0.7), &fire);
-        fire.pace *= wanted_kg_per_s / air.fuel_kg_per_s;
+        fire.speed_factor *= wanted_kg_per_s / air.fuel_kg_per_s;
     }
     assert_close(cabinet_air(&model, still(10, 0.7), &fire).power_w, 31.25, 0.01);
 }
@@ -187,7 +187,7 @@ static void oxygen_by_hand(void **state) {
     Bed bed = bed_reference();
     CabinetFire fire = fire_of(&bed, 0.04, 1);
     for (int turn = 0; turn < 60; turn++) {
-        fire.pace *= 1000 / cabinet_air(&model, still(20, 0), &fire).power_w;
+        fire.speed_factor *= 1000 / cabinet_air(&model, still(20, 0), &fire).power_w;
     }
     assert_close(cabinet_air(&model, still(20, 0), &fire).oxygen, 0.1889, 2e-4);
 }

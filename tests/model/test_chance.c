@@ -154,15 +154,15 @@ static void dice_agree(Arena *arena, int repeat) {
     for (int i = 0; i < SPEEDS; i++) {
         Arena *once = arena_new();
         Belief known = belief;
-        known.speed.pace = pace_factor_at(&belief.speed, (i + 0.5) / SPEEDS);
+        known.speed.middle = speed_factor_at(&belief.speed, (i + 0.5) / SPEEDS);
         const Night *night = night_at(once, batch, &known, NIGHT_MIDDLE);
         for (int turn = 0; turn < TURNS; turn++) {
             double offsets[8];
             double common = belief.holding.common_spread *
-                            pace_normal_quantile(close_random(&seed, 0, 1));
+                            speed_normal_quantile(close_random(&seed, 0, 1));
             for (int k = 0; k < repeat; k++) {
                 offsets[k] = common + belief.holding.burn_spread *
-                                          pace_normal_quantile(close_random(&seed, 0, 1));
+                                          speed_normal_quantile(close_random(&seed, 0, 1));
             }
             double out_s = goes_out_s(night, offsets);
             for (int k = 0; k < TIMES; k++) {

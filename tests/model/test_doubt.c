@@ -1,7 +1,7 @@
 /* Doubt: what a moisture that nobody measured does to the chance, against the mean of the chances
  * over all moistures that it may be. */
 #include "model/doubt.h"
-#include "model/pace.h"
+#include "model/speed_factor.h"
 #include "model/session.h"
 #include "model/store.h"
 
@@ -40,7 +40,7 @@ static void the_chance_is_the_mean_over_all_it_may_be(void **state) {
     for (size_t i = 0; i < sizeof grains_m / sizeof *grains_m; i++) {
         double sum = 0;
         for (int slice = 0; slice < 40; slice++) {
-            double z = pace_normal_quantile((slice + 0.5) / 40);
+            double z = speed_normal_quantile((slice + 0.5) / 40);
             sum += chance_at(house, store.middle + z * spread, NAN, grains_m[i]) / 40;
         }
         assert_close(chance_at(house, NAN, NAN, grains_m[i]), sum, 0.02);

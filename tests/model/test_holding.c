@@ -2,7 +2,7 @@
  * what is believed of them. */
 #include "model/holding.h"
 #include "model/holding_constants.h"
-#include "model/pace.h"
+#include "model/speed_factor.h"
 
 #include "support/close.h"
 #include "support/table.h"

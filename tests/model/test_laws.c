@@ -269,7 +269,7 @@ static void longer(Arena *arena, Batch *batch) {
 }
 
 /* A night before and after a change. Nothing is dried, and dust that states no moisture gets one,
- * so that the change is the only one; the band is that of one pace. */
+ * so that the change is the only one; the band is that of one speed factor. */
 static void compare(int number, Change change, void (*check)(const Plan *, const Plan *)) {
     uint64_t seed = SEED + (uint64_t)number;
     for (int night = 0; night < NIGHTS; night++) {

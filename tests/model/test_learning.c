@@ -1,6 +1,6 @@
-/* Learning: what a record tells, against burns made by the model at a known pace. */
+/* Learning: what a record tells, against burns made by the model at a known speed factor. */
 #include "model/learning.h"
-#include "model/pace_constants.h"
+#include "model/speed_constants.h"
 #include "model/past_night.h"
 #include "model/record_holding.h"
 #include "model/session.h"
@@ -33,28 +33,28 @@ static void trials_are_put_on_the_reference(void **state) {
     LIST_ADD(arena, &dust.trials, trial);
     LIST_ADD(arena, &house->workshop.dusts, dust);
     LIST_ADD(arena, &house->workshop.trays, house->maze);
-    PaceObservations observations = {0};
+    SpeedObservations observations = {0};
     learning_add_trials(arena, &house->workshop, &observations);
     assert_int_equal(observations.count, 1);
-    assert_close(observations.items[0].log_pace, log(2), 1e-9);
+    assert_close(observations.items[0].log_factor, log(2), 1e-9);
     assert_true(observations.items[0].trial);
     house->workshop.dusts.items[0].trials.items[0].tray_id = "maze";
     learning_add_trials(arena, &house->workshop, &observations);
-    assert_close(observations.items[1].log_pace, log(2), 1e-9); /* the same section */
+    assert_close(observations.items[1].log_factor, log(2), 1e-9); /* the same section */
     assert_ptr_equal(observations.items[1].kind.tray, &house->workshop.trays.items[0]);
     house->workshop.dusts.items[0].trials.items[0].took_s = 0;
     learning_add_trials(arena, &house->workshop, &observations);
     assert_int_equal(observations.count, 2);
-    Pace learnt = learning_dust_pace(&observations, &house->carrier);
-    assert_true(learnt.pace > 1.2 && learnt.log_spread < PACE_LOG_SPREAD && learnt.trials == 2);
+    SpeedFactor learnt = learning_dust_factor(&observations, &house->carrier);
+    assert_true(learnt.middle > 1.2 && learnt.log_spread < SPEED_LOG_SPREAD && learnt.trials == 2);
     arena_free(arena);
 }
 
-static Batch *recorded(Smokehouse *house, double pace, double share) {
+static Batch *recorded(Smokehouse *house, double speed_factor, double share) {
     Batch *batch = smokehouse_batch(house, &house->maze, 6, 0.85);
     smokehouse_part(house, batch, &house->carrier, 1);
     Belief drawn = belief_unmeasured();
-    drawn.speed.pace = pace;
+    drawn.speed.middle = speed_factor;
     Plan plan;
     memset(&plan, 0, sizeof plan);
     session_work_out(house->arena, batch, &drawn, SMOKEHOUSE_EVENING, SESSION_WHOLE, &plan);
@@ -71,18 +71,18 @@ static Batch *recorded(Smokehouse *house, double pace, double share) {
     return batch;
 }
 
-/* The pace that a burn was made with is found again from its record, whole or cut short. */
-static void records_give_their_pace_back(void **state) {
+/* The speed factor that a burn was made with is found again from its record, whole or cut short. */
+static void records_give_their_speed_factor_back(void **state) {
     (void)state;
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
-    static const double paces[] = {0.6, 0.9, 1.0, 1.4};
-    for (size_t i = 0; i < sizeof paces / sizeof *paces; i++) {
+    static const double factors[] = {0.6, 0.9, 1.0, 1.4};
+    for (size_t i = 0; i < sizeof factors / sizeof *factors; i++) {
         for (double share = 0.5; share < 1.1; share += 0.5) {
-            PaceObservations observations = {0};
-            const Batch *batch = recorded(house, paces[i], share);
+            SpeedObservations observations = {0};
+            const Batch *batch = recorded(house, factors[i], share);
             assert_int_equal(learning_add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
-            assert_close(observations.items[0].log_pace, log(paces[i]), 2e-3);
+            assert_close(observations.items[0].log_factor, log(factors[i]), 2e-3);
             assert_false(observations.items[0].trial);
         }
     }
@@ -93,7 +93,7 @@ static void records_that_tell_no_speed_are_passed_over(void **state) {
     (void)state;
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
-    PaceObservations observations = {0};
+    SpeedObservations observations = {0};
     Batch *batch = recorded(house, 1, 1);
     batch->record.out = 0;
     assert_int_equal(learning_add_record(arena, batch, &observations), RECORD_TOLD_NOTHING);
@@ -115,27 +115,28 @@ static void a_batch_learns_from_others_and_not_from_itself(void **state) {
     Smokehouse *house = smokehouse_new(arena);
     Batch *tonight = smokehouse_batch(house, &house->maze, 6, 0.8);
     smokehouse_part(house, tonight, &house->carrier, 1);
-    assert_close(learning_belief(arena, tonight, NULL, 0, NULL).speed.pace, 1, 0);
+    assert_close(learning_belief(arena, tonight, NULL, 0, NULL).speed.middle, 1, 0);
     Batch *slow = recorded(house, 0.7, 1);
     const Batch *past[] = {slow, tonight, slow};
     Belief belief = learning_belief(arena, tonight, past, 3, NULL);
-    Pace pace = belief.speed;
-    assert_int_equal(pace.records, 2);
-    assert_true(pace.pace < 0.8 && pace.pace > 0.69);
-    assert_true(pace.log_spread < 0.25);
+    SpeedFactor speed_factor = belief.speed;
+    assert_int_equal(speed_factor.records, 2);
+    assert_true(speed_factor.middle < 0.8 && speed_factor.middle > 0.69);
+    assert_true(speed_factor.log_spread < 0.25);
     Plan before = plan_at(arena, tonight, NULL);
     Plan after = plan_at(arena, tonight, &belief);
     assert_true(after.burn.duration_s > 1.2 * before.burn.duration_s);
     assert_int_equal(after.burn.records, 2);
-    assert_close(after.burn.pace, pace.pace, 0);
+    assert_close(after.burn.speed_factor, speed_factor.middle, 0);
     arena_free(arena);
 }
 
 /* ---- A tray that was not filled to its end ------------------------------------------------- */
 
-/* A night for which the plan chose the length by a wanted burn time, at pace 1, and which then
- * burnt at `pace`; the record as the sheet's blanks would have it. *filled_m: what was filled. */
-static Batch *part_filled(Smokehouse *house, double hours, double pace, double *filled_m) {
+/* A night for which the plan chose the length by a wanted burn time, at speed factor 1, and which
+ * then burnt at `middle`; the record as the sheet's blanks would have it. *filled_m: what was
+ * filled. */
+static Batch *part_filled(Smokehouse *house, double hours, double speed_factor, double *filled_m) {
     Batch *batch = smokehouse_batch(house, &house->maze, 6, 0.85);
     smokehouse_part(house, batch, &house->carrier, 1);
     batch->fills.items[0].burn_time_s = hours * 3600;
@@ -147,7 +148,7 @@ static Batch *part_filled(Smokehouse *house, double hours, double pace, double *
     smokehouse_part(house, burnt, &house->carrier, 1);
     burnt->fills.items[0].filled_m = *filled_m;
     Belief drawn = belief_unmeasured();
-    drawn.speed.pace = pace;
+    drawn.speed.middle = speed_factor;
     batch->record = (Record){.stated = true,
                              .lit = SMOKEHOUSE_EVENING,
                              .out = plan_at(house->arena, burnt, &drawn).burn.out_at,
@@ -160,17 +161,17 @@ static Batch *part_filled(Smokehouse *house, double hours, double pace, double *
 static void a_filled_length_is_a_fact(void **state) {
     (void)state;
     static const double hours[] = {5, 6, 7.5};
-    static const double paces[] = {0.8, 1.0, 1.19, 1.6};
+    static const double factors[] = {0.8, 1.0, 1.19, 1.6};
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
     for (size_t i = 0; i < 3; i++) {
         for (size_t j = 0; j < 4; j++) {
             double filled_m;
-            PaceObservations observations = {0};
-            Batch *batch = part_filled(house, hours[i], paces[j], &filled_m);
+            SpeedObservations observations = {0};
+            Batch *batch = part_filled(house, hours[i], factors[j], &filled_m);
             batch->record.filled_m = filled_m;
             assert_int_equal(learning_add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
-            assert_close(observations.items[0].log_pace, log(paces[j]), 1e-3);
+            assert_close(observations.items[0].log_factor, log(factors[j]), 1e-3);
         }
     }
     arena_free(arena);
@@ -182,11 +183,11 @@ static void the_dust_used_tells_the_length(void **state) {
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
     double filled_m;
-    PaceObservations observations = {0};
+    SpeedObservations observations = {0};
     Batch *batch = part_filled(house, 6, 1.19, &filled_m);
     batch->record.used_kg = plan_at(arena, batch, NULL).fills.items[0].wet_kg;
     assert_int_equal(learning_add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
-    assert_close(observations.items[0].log_pace, log(1.19), 0.02); /* whole grams */
+    assert_close(observations.items[0].log_factor, log(1.19), 0.02); /* whole grams */
     arena_free(arena);
 }
 
@@ -195,7 +196,7 @@ static void a_length_nobody_wrote_down_teaches_no_speed(void **state) {
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
     double filled_m;
-    PaceObservations observations = {0};
+    SpeedObservations observations = {0};
     Batch *batch = part_filled(house, 6, 1.19, &filled_m);
     batch->file = "monday.xml";
     assert_int_equal(learning_add_record(arena, batch, &observations), RECORD_TOLD_LENGTH_UNKNOWN);
@@ -205,7 +206,7 @@ static void a_length_nobody_wrote_down_teaches_no_speed(void **state) {
     const Batch *past[] = {batch, batch, batch, batch};
     LearningNotes notes = {0};
     Belief belief = learning_belief(arena, tonight, past, 4, &notes);
-    assert_close(belief.speed.pace, 1, 1e-12);
+    assert_close(belief.speed.middle, 1, 1e-12);
     assert_int_equal(belief.speed.records, 0);
     assert_int_equal(notes.count, 4);
     assert_string_equal(notes.items[0].key, "length_unknown");
@@ -226,17 +227,17 @@ static void add_reading(Arena *arena, Batch *batch, const Plan *burnt, size_t sa
     LIST_ADD(arena, &batch->record.readings, reading);
 }
 
-/* Readings of a burn at pace 0.9, with and without its end: the pace comes back, and is known
- * better the more was read. */
+/* Readings of a burn at speed factor 0.9, with and without its end: the speed factor comes back,
+ * and is known better the more was read. */
 static void readings_teach(void **state) {
     (void)state;
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
     Belief drawn = belief_unmeasured();
-    drawn.speed.pace = 0.9;
+    drawn.speed.middle = 0.9;
     Batch *batch = recorded(house, 0.9, 1);
     Plan burnt = plan_at(arena, batch, &drawn);
-    PaceObservations observations = {0};
+    SpeedObservations observations = {0};
     assert_int_equal(learning_add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
     add_reading(arena, batch, &burnt, 12, 0.002);
     add_reading(arena, batch, &burnt, 40, -0.004);
@@ -244,7 +245,7 @@ static void readings_teach(void **state) {
     batch->record.out = 0;
     assert_int_equal(learning_add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
     for (size_t i = 0; i < observations.count; i++) {
-        assert_close(observations.items[i].log_pace, log(0.9), 0.01);
+        assert_close(observations.items[i].log_factor, log(0.9), 0.01);
         assert_true(observations.items[i].error > 0 && observations.items[i].error < 0.08);
     }
     assert_true(observations.items[1].error < observations.items[0].error);
@@ -252,7 +253,7 @@ static void readings_teach(void **state) {
     /* before it was relit, a reading still counts; after, the dead time is in it */
     LIST_ADD(arena, &batch->record.relit, burnt.samples.items[20].at);
     assert_int_equal(learning_add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
-    assert_close(observations.items[3].log_pace, log(0.9), 0.02);
+    assert_close(observations.items[3].log_factor, log(0.9), 0.02);
     batch->record.readings.count = 0;
     assert_int_equal(learning_add_record(arena, batch, &observations), RECORD_TOLD_NOTHING);
     arena_free(arena);
@@ -265,9 +266,9 @@ static void a_stopped_burn_teaches(void **state) {
     Smokehouse *house = smokehouse_new(arena);
     Batch *batch = recorded(house, 1.3, 0.5);
     batch->record.went_out_early = false;
-    PaceObservations observations = {0};
+    SpeedObservations observations = {0};
     assert_int_equal(learning_add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
-    assert_close(observations.items[0].log_pace, log(1.3), 2e-3);
+    assert_close(observations.items[0].log_factor, log(1.3), 2e-3);
     arena_free(arena);
 }
 
@@ -279,13 +280,13 @@ static void a_record_at_odds_with_itself_teaches_nothing(void **state) {
     Batch *batch = recorded(house, 1, 1);
     Reading reading = {.at = batch->record.lit + 3600, .front_m = 0.4, .cabinet_temp_c = NAN};
     LIST_ADD(arena, &batch->record.readings, reading);
-    PaceObservations observations = {0};
+    SpeedObservations observations = {0};
     assert_int_equal(learning_add_record(arena, batch, &observations), RECORD_TOLD_AT_ODDS);
     Batch *tonight = smokehouse_batch(house, &house->maze, 6, 0.8);
     smokehouse_part(house, tonight, &house->carrier, 1);
     LearningNotes notes = {0};
     const Batch *past[] = {batch};
-    assert_close(learning_belief(arena, tonight, past, 1, &notes).speed.pace, 1, 1e-12);
+    assert_close(learning_belief(arena, tonight, past, 1, &notes).speed.middle, 1, 1e-12);
     assert_string_equal(notes.items[0].key, "at_odds");
     arena_free(arena);
 }
@@ -296,12 +297,12 @@ static void a_record_at_odds_with_itself_teaches_nothing(void **state) {
  * make one expect of it; what is believed is what the nine say. */
 static void one_wrong_record_is_set_aside_and_named(void **state) {
     (void)state;
-    static const double paces[] = {1.05, 0.97, 1.0, 0.93, 1.08, 1.02, 0.99, 0.95, 1.04, 1.0};
+    static const double factors[] = {1.05, 0.97, 1.0, 0.93, 1.08, 1.02, 0.99, 0.95, 1.04, 1.0};
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
     const Batch *past[10];
     for (int i = 0; i < 10; i++) {
-        Batch *batch = recorded(house, paces[i], 1);
+        Batch *batch = recorded(house, factors[i], 1);
         batch->file = arena_format(arena, "cheese-%02d.xml", i);
         batch->record.out = i == 3 ? batch->record.lit + 27 * 3600 : batch->record.out;
         past[i] = batch;
@@ -310,7 +311,7 @@ static void one_wrong_record_is_set_aside_and_named(void **state) {
     smokehouse_part(house, tonight, &house->carrier, 1);
     LearningNotes notes = {0};
     Belief belief = learning_belief(arena, tonight, past, 10, &notes);
-    assert_close(belief.speed.pace, 1, 0.02);
+    assert_close(belief.speed.middle, 1, 0.02);
     assert_int_equal(belief.speed.records, 9);
     assert_true(belief.speed.log_spread < 0.1);
     assert_int_equal(notes.count, 1);
@@ -398,7 +399,7 @@ static void deaths_teach(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(trials_are_put_on_the_reference),
-        cmocka_unit_test(records_give_their_pace_back),
+        cmocka_unit_test(records_give_their_speed_factor_back),
         cmocka_unit_test(records_that_tell_no_speed_are_passed_over),
         cmocka_unit_test(a_batch_learns_from_others_and_not_from_itself),
         cmocka_unit_test(a_filled_length_is_a_fact),
@@ -411,6 +412,6 @@ int main(void) {
         cmocka_unit_test(endings_bound_the_offset),
         cmocka_unit_test(deaths_teach),
     };
-    const char *against = "learning: burns of known pace";
+    const char *against = "learning: burns of known speed_factor";
     return cmocka_run_group_tests_name(against, tests, NULL, NULL);
 }

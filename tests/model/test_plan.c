@@ -67,7 +67,7 @@ static void every_sample_has_a_whole_plan(void **state) {
         const Plan *plan = plan_make(arena, batch);
         assert_memory_equal(plan->lot, "L2026-", 6);
         assert_in_range(plan->steps.count, 10, 18);
-        assert_true(plan->looks.count >= 2);
+        assert_true(plan->look_ins.count >= 2);
         assert_true(plan->care.count > 0);
         assert_in_range(plan->cautions.count, 3, 6);
         assert_int_equal(plan->bags.count, batch->bags.count);
@@ -488,9 +488,9 @@ static void no_plan_is_better_than_it_is_safe(void **state) {
             Instant when = plan->steps.items[i].at;
             assert_null(when ? timeline_away_at(batch, when) : NULL);
         }
-        for (size_t i = 0; i < plan->looks.count; i++) {
-            assert_null(timeline_away_at(batch, plan->looks.items[i].at));
-            assert_true(i == 0 || plan->looks.items[i - 1].at <= plan->looks.items[i].at);
+        for (size_t i = 0; i < plan->look_ins.count; i++) {
+            assert_null(timeline_away_at(batch, plan->look_ins.items[i].at));
+            assert_true(i == 0 || plan->look_ins.items[i - 1].at <= plan->look_ins.items[i].at);
         }
         for (size_t i = 0; i < plan->remedies.count; i++) {
             assert_true(plan->remedies.items[i].verdict_after <= plan->verdict);

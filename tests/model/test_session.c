@@ -384,7 +384,7 @@ static void the_band_is_that_of_the_fast_and_the_slow_run(void **state) {
     Plan plan = plan_of(arena, batch);
     for (int late = 0; late < 2; late++) {
         Belief belief = belief_unmeasured();
-        belief.speed.pace = pace_factor_at(&belief.speed, late ? 0.1 : 0.9);
+        belief.speed.middle = speed_factor_at(&belief.speed, late ? 0.1 : 0.9);
         Plan run;
         memset(&run, 0, sizeof run);
         session_work_out(arena, batch, &belief, SMOKEHOUSE_EVENING, SESSION_FIGURES, &run);

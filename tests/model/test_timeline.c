@@ -119,8 +119,8 @@ static void steps_run_backwards_from_lighting(void **state) {
     assert_step_at(plan, "loosen", "2026-12-04T19:05");
     assert_step_at(plan, "weigh", "2026-12-04T18:50");
     assert_step_at(plan, "prepare_cheese", "2026-12-04T19:00");
-    assert_step_at(plan, "first_look", "2026-12-04T20:20");
-    assert_step_at(plan, "worst_look", "2026-12-05T03:00");
+    assert_step_at(plan, "first_look_in", "2026-12-04T20:20");
+    assert_step_at(plan, "worst_look_in", "2026-12-05T03:00");
     assert_step_at(plan, "take_out", "2026-12-05T04:00");
     assert_close(step(plan, "check")->amount.value, 0.095, 1e-12);
     assert_string_equal(step(plan, "hang")->name, "Cheddar");
@@ -152,7 +152,7 @@ static void without_an_oven_nothing_is_dried(void **state) {
     timeline_add(arena, &batch, plan);
     assert_null(step(plan, "dry"));
     assert_null(step(plan, "check"));
-    assert_null(step(plan, "worst_look"));
+    assert_null(step(plan, "worst_look_in"));
     assert_step_at(plan, "fill_to_mark", "2026-12-04T19:30");
     assert_non_null(step(plan, "light_both"));
 }
@@ -207,7 +207,7 @@ static void further_fills_have_their_steps(void **state) {
     assert_int_equal(filled[1], 1);
     assert_int_equal(filled[2], 0);
     assert_int_equal(filled[3], 1);
-    plan->steps.count = plan->looks.count = 0;
+    plan->steps.count = plan->look_ins.count = 0;
     add_fill(arena, plan, &maze, at("2026-12-05T12:00"), at("2026-12-05T13:00"));
     add_fill(arena, plan, &maze, at("2026-12-05T13:00"), at("2026-12-05T14:00"));
     timeline_add(arena, &batch, plan);
@@ -215,10 +215,10 @@ static void further_fills_have_their_steps(void **state) {
     assert_close(step(plan, "next_fills")->amount.value, 4, 0);
 }
 
-static const PlanLook *look(const Plan *plan, const char *when) {
-    for (size_t i = 0; i < plan->looks.count; i++) {
-        if (plan->looks.items[i].at == at(when)) {
-            return &plan->looks.items[i];
+static const PlanLookIn *look_in(const Plan *plan, const char *when) {
+    for (size_t i = 0; i < plan->look_ins.count; i++) {
+        if (plan->look_ins.items[i].at == at(when)) {
+            return &plan->look_ins.items[i];
         }
     }
     return NULL;
@@ -229,27 +229,27 @@ static void looks_come_when_and_where_they_should(void **state) {
     Batch batch = {0};
     Plan *plan = night(arena, &batch);
     timeline_add(arena, &batch, plan);
-    assert_int_equal(plan->looks.count, 7); /* the first, five, and when it should be out */
-    assert_non_null(look(plan, "2026-12-04T20:20"));
-    assert_non_null(look(plan, "2026-12-05T02:30"));
-    assert_true(look(plan, "2026-12-05T03:00")->worst);
-    assert_non_null(look(plan, "2026-12-05T03:30"));
-    assert_non_null(look(plan, "2026-12-05T04:00"));
-    for (size_t i = 1; i + 1 < plan->looks.count; i++) {
-        assert_int_equal(plan->looks.items[i].at % (30 * MINUTE_S), 0);
-        assert_true(plan->looks.items[i].at - plan->looks.items[i - 1].at >= 30 * MINUTE_S);
+    assert_int_equal(plan->look_ins.count, 7); /* the first, five, and when it should be out */
+    assert_non_null(look_in(plan, "2026-12-04T20:20"));
+    assert_non_null(look_in(plan, "2026-12-05T02:30"));
+    assert_true(look_in(plan, "2026-12-05T03:00")->worst);
+    assert_non_null(look_in(plan, "2026-12-05T03:30"));
+    assert_non_null(look_in(plan, "2026-12-05T04:00"));
+    for (size_t i = 1; i + 1 < plan->look_ins.count; i++) {
+        assert_int_equal(plan->look_ins.items[i].at % (30 * MINUTE_S), 0);
+        assert_true(plan->look_ins.items[i].at - plan->look_ins.items[i - 1].at >= 30 * MINUTE_S);
     }
     /* 20 min in 8 h are 1/24; after six and a half hours 0.8125 m of 1 m. */
-    assert_close(look(plan, "2026-12-04T20:20")->along_m, 1.0 / 24, 1e-9);
-    assert_close(look(plan, "2026-12-04T20:20")->in_lane, 1.0 / 24 / 0.235, 1e-9);
-    assert_close(look(plan, "2026-12-05T02:30")->along_m, 6.5 / 8, 1e-9);
-    assert_int_equal(look(plan, "2026-12-05T02:30")->lane, 4);
-    assert_int_equal(look(plan, "2026-12-05T04:00")->lane, 4);
-    assert_close(look(plan, "2026-12-05T04:00")->in_lane, 1, 1e-9);
+    assert_close(look_in(plan, "2026-12-04T20:20")->along_m, 1.0 / 24, 1e-9);
+    assert_close(look_in(plan, "2026-12-04T20:20")->in_lane, 1.0 / 24 / 0.235, 1e-9);
+    assert_close(look_in(plan, "2026-12-05T02:30")->along_m, 6.5 / 8, 1e-9);
+    assert_int_equal(look_in(plan, "2026-12-05T02:30")->lane, 4);
+    assert_int_equal(look_in(plan, "2026-12-05T04:00")->lane, 4);
+    assert_close(look_in(plan, "2026-12-05T04:00")->in_lane, 1, 1e-9);
     batch.timing.look_ins = 0;
-    plan->looks.count = 0;
-    timeline_add_looks(arena, &batch, plan);
-    assert_int_equal(plan->looks.count, 2);
+    plan->look_ins.count = 0;
+    timeline_add_look_ins(arena, &batch, plan);
+    assert_int_equal(plan->look_ins.count, 2);
 }
 
 static void looks_avoid_the_hours_when_nobody_is_there(void **state) {
@@ -259,16 +259,16 @@ static void looks_avoid_the_hours_when_nobody_is_there(void **state) {
     LIST_ADD(arena, &batch.timing.away,
              (Away){.from = at("2026-12-04T23:00"), .to = at("2026-12-05T03:00")});
     timeline_add(arena, &batch, plan);
-    for (size_t i = 0; i < plan->looks.count; i++) {
-        assert_null(timeline_away_at(&batch, plan->looks.items[i].at));
+    for (size_t i = 0; i < plan->look_ins.count; i++) {
+        assert_null(timeline_away_at(&batch, plan->look_ins.items[i].at));
     }
-    assert_true(look(plan, "2026-12-05T03:00")->worst);
-    assert_true(look(plan, "2026-12-05T03:00")->alone_since == at("2026-12-04T23:00"));
+    assert_true(look_in(plan, "2026-12-05T03:00")->worst);
+    assert_true(look_in(plan, "2026-12-05T03:00")->alone_since == at("2026-12-04T23:00"));
     size_t before = 0; /* the last before they go says for how long */
-    while (plan->looks.items[before + 1].at <= at("2026-12-04T23:00")) {
+    while (plan->look_ins.items[before + 1].at <= at("2026-12-04T23:00")) {
         before++;
     }
-    assert_true(plan->looks.items[before].alone_until == at("2026-12-05T03:00"));
+    assert_true(plan->look_ins.items[before].alone_until == at("2026-12-05T03:00"));
 }
 
 /* The end falls into their hours: ash and product wait for them, and so does the look. */
@@ -281,8 +281,8 @@ static void who_sleeps_past_the_end_empties_it_when_back(void **state) {
     timeline_add(arena, &batch, plan);
     assert_step_at(plan, "take_out", "2026-12-05T07:10");
     assert_step_at(plan, "ash", "2026-12-05T07:10");
-    assert_true(look(plan, "2026-12-05T07:10")->away);
-    assert_true(look(plan, "2026-12-05T07:10")->alone_since == at("2026-12-04T23:10"));
+    assert_true(look_in(plan, "2026-12-05T07:10")->away);
+    assert_true(look_in(plan, "2026-12-05T07:10")->alone_since == at("2026-12-04T23:10"));
 }
 
 static void who_leaves_at_once_looks_when_back(void **state) {
@@ -292,10 +292,10 @@ static void who_leaves_at_once_looks_when_back(void **state) {
     LIST_ADD(arena, &batch.timing.away,
              (Away){.from = at("2026-12-04T20:02"), .to = at("2026-12-05T07:00")});
     timeline_add(arena, &batch, plan);
-    assert_int_equal(plan->looks.count, 1);
-    assert_true(look(plan, "2026-12-05T07:00")->away);
+    assert_int_equal(plan->look_ins.count, 1);
+    assert_true(look_in(plan, "2026-12-05T07:00")->away);
     assert_step_at(plan, "close", "2026-12-04T20:00");
-    assert_step_at(plan, "first_look", "2026-12-05T07:00");
+    assert_step_at(plan, "first_look_in", "2026-12-05T07:00");
 }
 
 /* Out from six to half past seven: all that is to be weighed and dried is done before they go, and

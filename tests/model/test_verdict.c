@@ -154,7 +154,7 @@ static void a_lighting_wants_somebody_to_see_it_catch(void **state) {
     Arena *arena = *state;
     Batch batch = plain_batch();
     Plan plan = good_plan(arena);
-    plan.burn.first_look_at = 2200;
+    plan.burn.first_look_in_at = 2200;
     plan.burn.alone_from = 2199;
     plan.burn.alone_to = 25000;
     assert_judged(arena, &batch, &plan, VERDICT_STAY, CAUSE_LIT_ALONE);

@@ -118,9 +118,9 @@ static void looks_are_printed(void **state) {
     (void)state;
     for (size_t i = 0; i < all.count; i++) {
         const Sample *sample = &all.items[i];
-        Found looks = sample_find(sample, "look");
-        for (size_t look = 0; lit(sample) && look < looks.count; look++) {
-            xmlNode *node = looks.nodes[look];
+        Found look_ins = sample_find(sample, "look");
+        for (size_t look_in = 0; lit(sample) && look_in < look_ins.count; look_in++) {
+            xmlNode *node = look_ins.nodes[look_in];
             xmlNode *out = sample_only(sample, "step[starts-with(@text,'step.take_out')]");
             if (!strcmp(sample_must(sample, node, "at"), sample_must(sample, out, "at")))
                 continue; /* the end has a row of its own */

@@ -16,7 +16,7 @@ PlanRecipe recipe_usual(void) {
                         .filled = 1,
                         .parts = 2,
                         .fills = 1,
-                        .looks = 6,
+                        .look_ins = 6,
                         .care = 2,
                         .cabinet = true,
                         .drying = true};
@@ -57,7 +57,7 @@ PlanRecipe recipe_random(Arena *arena, unsigned seed) {
                          .dies = pick(&state, 0, 3) == 0,
                          .parts = pick(&state, 1, 12),
                          .fills = pick(&state, 0, 2) ? 1 : pick(&state, 1, 8),
-                         .looks = pick(&state, 0, 9),
+                         .look_ins = pick(&state, 0, 9),
                          .remedies = pick(&state, 0, 3),
                          .care = pick(&state, 0, 5),
                          .cabinet = pick(&state, 0, 4) > 0,
@@ -314,8 +314,8 @@ static void add_steps(Arena *arena, const PlanRecipe *recipe, Plan *plan) {
     add_step(arena, plan, "hang", LIT_AT - 10 * MINUTE, none, none, product);
     add_step(arena, plan, "light", LIT_AT, none, none, tray);
     add_step(arena, plan, "close", LIT_AT + 5 * MINUTE, none, none, NULL);
-    add_step(arena, plan, "first_look", LIT_AT + 20 * MINUTE, none, none, NULL);
-    add_step(arena, plan, "worst_look", LIT_AT + 6 * HOUR, quantity(QUANTITY_RATIO, 1.42),
+    add_step(arena, plan, "first_look_in", LIT_AT + 20 * MINUTE, none, none, NULL);
+    add_step(arena, plan, "worst_look_in", LIT_AT + 6 * HOUR, quantity(QUANTITY_RATIO, 1.42),
              quantity(QUANTITY_LENGTH, 0.66), NULL);
     if (recipe->fills > 1)
         add_step(arena, plan, "next_fills", plan->fills.items[1].light_at,
@@ -327,19 +327,19 @@ static void add_steps(Arena *arena, const PlanRecipe *recipe, Plan *plan) {
     add_step(arena, plan, "record", 0, none, none, NULL);
 }
 
-static void add_looks(Arena *arena, const PlanRecipe *recipe, Plan *plan) {
+static void add_look_in(Arena *arena, const PlanRecipe *recipe, Plan *plan) {
     double span_s = (double)(plan->burn.out_at - LIT_AT);
-    for (int i = 0; i < recipe->looks; i++) {
-        double part = (i + 0.3) / recipe->looks;
-        PlanLook look = {.at = LIT_AT + (Instant)(span_s * part),
-                         .fill = 1,
-                         .lane = 1 + i,
-                         .along_m = part,
-                         .in_lane = part,
-                         .cabinet_temp_c = 12,
-                         .away = i == 3,
-                         .worst = i == 4};
-        LIST_ADD(arena, &plan->looks, look);
+    for (int i = 0; i < recipe->look_ins; i++) {
+        double part = (i + 0.3) / recipe->look_ins;
+        PlanLookIn look_in = {.at = LIT_AT + (Instant)(span_s * part),
+                              .fill = 1,
+                              .lane = 1 + i,
+                              .along_m = part,
+                              .in_lane = part,
+                              .cabinet_temp_c = 12,
+                              .away = i == 3,
+                              .worst = i == 4};
+        LIST_ADD(arena, &plan->look_ins, look_in);
     }
 }
 
@@ -422,7 +422,7 @@ static void add_figures(const PlanRecipe *recipe, Plan *plan) {
                             .dies_at = first->dies_at,
                             .margin_good = 1.35,
                             .margin_tend = 1.10,
-                            .pace = 1};
+                            .speed_factor = 1};
     plan->cabinet = (PlanCabinet){.stated = recipe->cabinet,
                                   .peak_temp_c = 14.2,
                                   .peak_at = LIT_AT + HOUR,
@@ -457,7 +457,7 @@ const Plan *plan_from_recipe(Arena *arena, const PlanRecipe *recipe) {
     add_samples(arena, recipe, plan);
     add_judgement(arena, recipe, plan);
     add_steps(arena, recipe, plan);
-    add_looks(arena, recipe, plan);
+    add_look_in(arena, recipe, plan);
     add_warnings(arena, recipe, plan);
     Away night = {.from = LIT_AT - HOUR, .to = LIT_AT + 11 * HOUR};
     LIST_ADD(arena, &plan->nights, night);

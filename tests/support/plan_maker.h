@@ -16,7 +16,7 @@ typedef struct PlanRecipe {
     bool dies;
     int parts;
     int fills;
-    int looks;
+    int look_ins;
     int reasons;
     int remedies;
     int care;

@@ -203,7 +203,7 @@ static void random_weather(Arena *arena, uint64_t *seed, Batch *batch) {
     batch->weather.read_clock_s = close_random(seed, 0, 24 * 3600);
 }
 
-static void random_surroundings(uint64_t *seed, Smokehouse *house, Batch *batch) {
+static void random_environment(uint64_t *seed, Smokehouse *house, Batch *batch) {
     Cabinet *cabinet = &house->cabinet;
     cabinet->width_m = close_random(seed, 0.2, 2);
     cabinet->depth_m = close_random(seed, 0.2, 2);
@@ -240,7 +240,7 @@ Batch *smokehouse_random(Arena *arena, uint64_t *seed) {
         random_fill(arena, seed, batch);
     }
     random_weather(arena, seed, batch);
-    random_surroundings(seed, house, batch);
+    random_environment(seed, house, batch);
     if (chance(seed, 0.4)) {
         smokehouse_dry_for(batch, close_random(seed, 1, 90));
     } else if (chance(seed, 0.4)) {

@@ -1,4 +1,4 @@
-#include "model/lookins.h"
+#include "model/look_ins.h"
 
 #include <math.h>
 
@@ -35,7 +35,7 @@ static double night_over(const Plan *plan, Instant at) {
     return fmin((double)(at - burn->light_at) / (double)(end - burn->light_at), 1);
 }
 
-double lookins_out_by(const Plan *plan, Instant at) {
+double look_ins_out_by(const Plan *plan, Instant at) {
     double over = at < plan->burn.light_at ? 0 : night_over(plan, at);
     double out = at < plan->burn.light_at ? 0 : foreseen_out(plan, at);
     return out + UNFORESEEN * (1 - out) * over;
@@ -49,19 +49,19 @@ typedef struct Reached {
 } Reached;
 
 /* The integral, by five minutes, or a thousandth of a night of days. */
-static Reached *reached_of(Arena *arena, const Plan *plan, const LookTimes *times) {
+static Reached *reached_of(Arena *arena, const Plan *plan, const LookInTimes *times) {
     Instant whole = times->count > 0 ? times->items[times->count - 1].at - plan->burn.light_at : 0;
     Instant step = whole > 300 * 1000 ? whole / 1000 : 300;
     Reached *reached = ARENA_ARRAY(arena, times->count + 1, Reached);
     Instant now = plan->burn.light_at;
-    double out = lookins_out_by(plan, now), out_s = 0;
+    double out = look_ins_out_by(plan, now), out_s = 0;
     /* at the lighting itself nothing has gone out yet: what does not catch is seen later */
     reached[0] = (Reached){0, 0, 0};
     for (size_t i = 0; i < times->count; i++) {
         while (now < times->items[i].at) {
             Instant left = times->items[i].at - now;
             Instant next = now + (left < step ? left : step);
-            double then = lookins_out_by(plan, next);
+            double then = look_ins_out_by(plan, next);
             out_s += (out + then) / 2 * (double)(next - now);
             now = next;
             out = then;
@@ -76,8 +76,8 @@ static double unseen_between_s(const Reached *from, const Reached *to) {
     return to->out_s - from->out_s - from->out * (to->at_s - from->at_s);
 }
 
-double lookins_unseen_s(Arena *arena, const Plan *plan, const LookTimes *times,
-                        const bool *chosen) {
+double look_ins_unseen_s(Arena *arena, const Plan *plan, const LookInTimes *times,
+                         const bool *chosen) {
     Reached *reached = reached_of(arena, plan, times);
     double sum = 0;
     size_t before = 0;
@@ -96,13 +96,13 @@ typedef struct Way {
     size_t before; /* place of the look before it; 0: the lighting */
 } Way;
 
-static bool apart(const LookTimes *times, size_t one, size_t other) {
-    const LookTime *a = &times->items[one - 1], *b = &times->items[other - 1];
-    return a->sure || b->sure || b->at - a->at >= LOOKINS_APART_S;
+static bool apart(const LookInTimes *times, size_t one, size_t other) {
+    const LookInTime *a = &times->items[one - 1], *b = &times->items[other - 1];
+    return a->sure || b->sure || b->at - a->at >= LOOK_INS_APART_S;
 }
 
 /* Best way to place `to` (from 1) with `used` look-ins up to and with it. */
-static Way best_way(const LookTimes *times, const Reached *reached, const Way *ways, size_t to,
+static Way best_way(const LookInTimes *times, const Reached *reached, const Way *ways, size_t to,
                     int used, int most) {
     bool sure = times->items[to - 1].sure;
     Way best = {INFINITY, 0};
@@ -123,7 +123,7 @@ static Way best_way(const LookTimes *times, const Reached *reached, const Way *w
     return best;
 }
 
-bool *lookins_choose(Arena *arena, const Plan *plan, const LookTimes *times, int most) {
+bool *look_ins_choose(Arena *arena, const Plan *plan, const LookInTimes *times, int most) {
     size_t count = times->count, row = (size_t)most + 1;
     bool *chosen = ARENA_ARRAY(arena, count + 1, bool);
     Way *ways = ARENA_ARRAY(arena, (count + 1) * row, Way);

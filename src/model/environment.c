@@ -1,4 +1,4 @@
-#include "model/surroundings.h"
+#include "model/environment.h"
 
 #include "model/air.h"
 #include "model/fill_plan.h"
@@ -26,7 +26,7 @@ static void judge_forecast(const Night *night, PlanWeather *weather) {
                                    (double)weather->known_from - FORECAST_SLACK_S;
 }
 
-void surroundings_weather(const Night *night, PlanWeather *weather) {
+void environment_weather(const Night *night, PlanWeather *weather) {
     const Weather *outside = &night->batch->weather;
     OutsideAir lit = weather_at(outside, (double)night->light_at);
     *weather = (PlanWeather){.temp_c = lit.temp_c,
@@ -117,7 +117,7 @@ static void sample_lighting(Arena *arena, const Night *night, size_t index, doub
     }
 }
 
-void surroundings_samples(Arena *arena, const Night *night, Plan *plan) {
+void environment_samples(Arena *arena, const Night *night, Plan *plan) {
     double step_s = sample_step_s(night);
     RoomTrace room = room_night_trace(arena, night, false, FIRE_CO_KG_PER_KG);
     for (size_t i = 0; i < night->lightings.count; i++) {

@@ -1,4 +1,4 @@
-#include "model/pace.h"
+#include "model/speed_factor.h"
 
 #include "model/bounds.h"
 #include "model/quadrature.h"
@@ -27,8 +27,8 @@ static double acklam_middle(double q) {
            (((((b[0] * r + b[1]) * r + b[2]) * r + b[3]) * r + b[4]) * r + 1);
 }
 
-double pace_normal_quantile(double chance) {
-    double p = within(chance, 1e-12, 1 - 1e-12);
+double speed_normal_quantile(double chance) {
+    double p = clamp(chance, 1e-12, 1 - 1e-12);
     double x;
     if (p < 0.02425) {
         x = acklam_tail(sqrt(-2 * log(p)));

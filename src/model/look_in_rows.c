@@ -1,7 +1,7 @@
 /* Looks, decisions and dark hours of the timeline. Times: common practice, no source. */
 #include "model/absence.h"
 #include "model/dark.h"
-#include "model/lookins.h"
+#include "model/look_ins.h"
 #include "model/timeline.h"
 
 #include "model/tray.h"
@@ -47,7 +47,7 @@ static bool samples_around(const Plan *plan, Instant at, size_t *before, double 
 
 /* Where the front of a fill is when so much of its burn is over as of another burn of it, that ends
  * at `out_at`, at the time `at`: a faster or slower front takes the same way. */
-static double along_at_pace(const Plan *plan, const PlanFill *fill, Instant at, Instant out_at) {
+static double along_at_factor(const Plan *plan, const PlanFill *fill, Instant at, Instant out_at) {
     double length_s = (double)(fill->out_at - fill->light_at);
     double other_s = (double)(out_at - fill->light_at);
     if (other_s <= 0 || at >= out_at) {
@@ -63,37 +63,37 @@ static double along_at_pace(const Plan *plan, const PlanFill *fill, Instant at, 
     return from->along_m + part * (from[1].along_m - from->along_m);
 }
 
-static PlanLook look_at(const Plan *plan, Instant at) {
-    PlanLook look = {.at = at,
-                     .second_m = NOT_STATED,
-                     .early_m = NOT_STATED,
-                     .late_m = NOT_STATED,
-                     .cabinet_temp_c = NOT_STATED};
+static PlanLookIn look_at(const Plan *plan, Instant at) {
+    PlanLookIn look_in = {.at = at,
+                          .second_m = NOT_STATED,
+                          .early_m = NOT_STATED,
+                          .late_m = NOT_STATED,
+                          .cabinet_temp_c = NOT_STATED};
     const PlanSample *near = sample_near(plan, at);
     if (!near) {
-        return look;
+        return look_in;
     }
     size_t before = 0;
     double part = 0;
-    look.fill = near->fill;
-    look.along_m = near->along_m;
-    look.second_m = near->second_m;
-    look.cabinet_temp_c = near->cabinet_temp_c;
+    look_in.fill = near->fill;
+    look_in.along_m = near->along_m;
+    look_in.second_m = near->second_m;
+    look_in.cabinet_temp_c = near->cabinet_temp_c;
     if (samples_around(plan, at, &before, &part)) {
         const PlanSample *from = &plan->samples.items[before];
-        look.fill = from->fill;
-        look.along_m = from->along_m + part * (from[1].along_m - from->along_m);
-        look.second_m = from->second_m + part * (from[1].second_m - from->second_m);
-        look.cabinet_temp_c = from->cabinet_temp_c +
-                              part * (from[1].cabinet_temp_c - from->cabinet_temp_c);
+        look_in.fill = from->fill;
+        look_in.along_m = from->along_m + part * (from[1].along_m - from->along_m);
+        look_in.second_m = from->second_m + part * (from[1].second_m - from->second_m);
+        look_in.cabinet_temp_c = from->cabinet_temp_c +
+                                 part * (from[1].cabinet_temp_c - from->cabinet_temp_c);
     }
-    if (look.fill > 0 && (size_t)look.fill <= plan->fills.count) {
-        const PlanFill *fill = &plan->fills.items[look.fill - 1];
-        look.lane = tray_lane_at(fill->tray, look.along_m, &look.in_lane);
-        look.early_m = along_at_pace(plan, fill, at, fill->out_early);
-        look.late_m = along_at_pace(plan, fill, at, fill->out_late);
+    if (look_in.fill > 0 && (size_t)look_in.fill <= plan->fills.count) {
+        const PlanFill *fill = &plan->fills.items[look_in.fill - 1];
+        look_in.lane = tray_lane_at(fill->tray, look_in.along_m, &look_in.in_lane);
+        look_in.early_m = along_at_factor(plan, fill, at, fill->out_early);
+        look_in.late_m = along_at_factor(plan, fill, at, fill->out_late);
     }
-    return look;
+    return look_in;
 }
 
 /* The nearer end of the hours when nobody is there, if the instant lies in them; their later end
@@ -107,41 +107,41 @@ static Instant when_somebody_is_there(const Batch *batch, const PlanBurn *burn, 
     return !left_at_once && at - span.from <= span.to - at ? span.from : span.to;
 }
 
-static void add_look(Arena *arena, Plan *plan, Instant at, bool moved) {
-    PlanLook look = look_at(plan, at);
-    look.away = moved;
-    LIST_ADD(arena, &plan->looks, look);
+static void add_look_in(Arena *arena, Plan *plan, Instant at, bool moved) {
+    PlanLookIn look_in = look_at(plan, at);
+    look_in.away = moved;
+    LIST_ADD(arena, &plan->look_ins, look_in);
 }
 
 /* Adds a time in its order; one that is near enough already stands for both. */
-static void add_time(Arena *arena, LookTimes *times, LookTime time, Instant apart) {
+static void add_time(Arena *arena, LookInTimes *times, LookInTime time, Instant apart) {
     for (size_t i = 0; i < times->count; i++) {
         if (llabs(times->items[i].at - time.at) < apart) {
             return;
         }
     }
     LIST_ADD(arena, times, time);
-    LookTime *items = times->items;
+    LookInTime *items = times->items;
     for (size_t i = times->count - 1; i > 0 && items[i].at < items[i - 1].at; i--) {
-        LookTime later = items[i - 1];
+        LookInTime later = items[i - 1];
         items[i - 1] = items[i];
         items[i] = later;
     }
 }
 
 /* Twenty minutes after each lighting, and when it should be out; moved where nobody is there. */
-static LookTimes sure_times(Arena *arena, const Batch *batch, const Plan *plan) {
+static LookInTimes sure_times(Arena *arena, const Batch *batch, const Plan *plan) {
     const PlanBurn *burn = &plan->burn;
-    LookTimes times = {0};
+    LookInTimes times = {0};
     for (size_t i = 0; i < plan->fills.count || i == 0; i++) {
         Instant lit = i < plan->fills.count ? plan->fills.items[i].light_at : burn->light_at;
-        Instant at = when_somebody_is_there(batch, burn, lit + LOOKINS_FIRST_S);
-        if (lit + LOOKINS_FIRST_S < burn->out_at) {
-            add_time(arena, &times, (LookTime){at, true}, APART_S);
+        Instant at = when_somebody_is_there(batch, burn, lit + LOOK_INS_FIRST_S);
+        if (lit + LOOK_INS_FIRST_S < burn->out_at) {
+            add_time(arena, &times, (LookInTime){at, true}, APART_S);
         }
     }
     Instant out = absence_back(batch, burn->out_about);
-    add_time(arena, &times, (LookTime){out, true}, END_APART_S);
+    add_time(arena, &times, (LookInTime){out, true}, END_APART_S);
     return times;
 }
 
@@ -158,10 +158,10 @@ static Instant raster_s(Instant length_s) {
 
 /* The sure times with all whole and half hours between, when somebody is there, and at the end the
  * time when the slowest front is seen. */
-static LookTimes all_times(Arena *arena, const Batch *batch, const Plan *plan,
-                           const LookTimes *sure) {
+static LookInTimes all_times(Arena *arena, const Batch *batch, const Plan *plan,
+                             const LookInTimes *sure) {
     const PlanBurn *burn = &plan->burn;
-    LookTimes times = {0};
+    LookInTimes times = {0};
     for (size_t i = 0; i < sure->count; i++) {
         LIST_ADD(arena, &times, sure->items[i]);
     }
@@ -174,11 +174,11 @@ static LookTimes all_times(Arena *arena, const Batch *batch, const Plan *plan,
     for (Instant at = next_on_clock(zone, burn->light_at, step); at < end;
          at = next_on_clock(zone, at, step)) {
         if (!timeline_away_at(batch, at)) {
-            add_time(arena, &times, (LookTime){at, false}, LOOKINS_APART_S);
+            add_time(arena, &times, (LookInTime){at, false}, LOOK_INS_APART_S);
         }
     }
     if (end > last) {
-        LIST_ADD(arena, &times, ((LookTime){end, true}));
+        LIST_ADD(arena, &times, ((LookInTime){end, true}));
     }
     return times;
 }
@@ -187,12 +187,12 @@ static LookTimes all_times(Arena *arena, const Batch *batch, const Plan *plan,
 static void mark_absences(const Batch *batch, Plan *plan) {
     for (size_t i = 0; i < batch->timing.away.count; i++) {
         Away span = absence_whole(batch, batch->timing.away.items[i]);
-        PlanLook *before = NULL;
-        PlanLook *after = NULL;
-        for (size_t k = 0; k < plan->looks.count; k++) {
-            PlanLook *look = &plan->looks.items[k];
-            before = look->at <= span.from ? look : before;
-            after = look->at >= span.to && !after ? look : after;
+        PlanLookIn *before = NULL;
+        PlanLookIn *after = NULL;
+        for (size_t k = 0; k < plan->look_ins.count; k++) {
+            PlanLookIn *look_in = &plan->look_ins.items[k];
+            before = look_in->at <= span.from ? look_in : before;
+            after = look_in->at >= span.to && !after ? look_in : after;
         }
         bool within_burn = span.from < plan->burn.out_at && span.to > plan->burn.light_at;
         if (within_burn && before) {
@@ -208,13 +208,13 @@ static void mark_absences(const Batch *batch, Plan *plan) {
 /* The last look before it most likely goes out, or the first. */
 static void mark_worst(Plan *plan) {
     const PlanBurn *burn = &plan->burn;
-    if (!burn->likely_out_at || plan->looks.count == 0) {
+    if (!burn->likely_out_at || plan->look_ins.count == 0) {
         return;
     }
-    PlanLook *worst = &plan->looks.items[0];
-    for (size_t i = 1; i < plan->looks.count; i++) {
-        PlanLook *look = &plan->looks.items[i];
-        worst = look->at <= burn->likely_out_at ? look : worst;
+    PlanLookIn *worst = &plan->look_ins.items[0];
+    for (size_t i = 1; i < plan->look_ins.count; i++) {
+        PlanLookIn *look_in = &plan->look_ins.items[i];
+        worst = look_in->at <= burn->likely_out_at ? look_in : worst;
     }
     worst->worst = true;
 }
@@ -225,22 +225,22 @@ static bool moved(const Plan *plan, Instant at) {
         return false;
     }
     for (size_t i = 0; i < plan->fills.count; i++) {
-        if (at == plan->fills.items[i].light_at + LOOKINS_FIRST_S) {
+        if (at == plan->fills.items[i].light_at + LOOK_INS_FIRST_S) {
             return false;
         }
     }
     return true;
 }
 
-void timeline_add_looks(Arena *arena, const Batch *batch, Plan *plan) {
-    LookTimes sure = sure_times(arena, batch, plan);
-    LookTimes times = all_times(arena, batch, plan, &sure);
-    const bool *chosen = lookins_choose(arena, plan, &times, batch->timing.look_ins);
+void timeline_add_look_ins(Arena *arena, const Batch *batch, Plan *plan) {
+    LookInTimes sure = sure_times(arena, batch, plan);
+    LookInTimes times = all_times(arena, batch, plan, &sure);
+    const bool *chosen = look_ins_choose(arena, plan, &times, batch->timing.look_ins);
     Instant last = sure.items[sure.count - 1].at;
     for (size_t i = 0; i < times.count; i++) {
-        const LookTime *time = &times.items[i];
+        const LookInTime *time = &times.items[i];
         if (chosen[i] || (time->sure && time->at <= last)) {
-            add_look(arena, plan, time->at, time->sure && moved(plan, time->at));
+            add_look_in(arena, plan, time->at, time->sure && moved(plan, time->at));
         }
     }
     mark_worst(plan);

@@ -1,27 +1,27 @@
-#include "model/pace.h"
+#include "model/speed_factor.h"
 
 #include "model/bounds.h"
-#include "model/pace_constants.h"
+#include "model/speed_constants.h"
 #include "model/quadrature.h"
 
 #include <math.h>
 #include <string.h>
 
-static const KindSpreads SPREADS = {PACE_SHOP_SPREAD, PACE_TRAY_SPREAD, PACE_DUST_SPREAD};
+static const KindSpreads SPREADS = {SPEED_SHOP_SPREAD, SPEED_TRAY_SPREAD, SPEED_DUST_SPREAD};
 
 /* ---- The spread from burn to burn: nodes evenly spaced on its logarithm ---------------------- */
 
 static double node_spread(int node) {
-    double share = (double)node / (PACE_NODES - 1);
-    return PACE_BURN_LEAST * pow(PACE_BURN_MOST / PACE_BURN_LEAST, share);
+    double share = (double)node / (SPEED_NODES - 1);
+    return SPEED_BURN_LEAST * pow(SPEED_BURN_MOST / SPEED_BURN_LEAST, share);
 }
 
 /* Logarithm of the inverse gamma density of spread², carried over to ln spread, times the width
  * that the node stands for. */
 static double node_log_prior(int node) {
-    double ratio = PACE_BURN_SPREAD / node_spread(node);
-    double width = node == 0 || node == PACE_NODES - 1 ? 0.5 : 1;
-    return log(width) + 2 * PACE_BURN_SHAPE * log(ratio) - PACE_BURN_SHAPE * ratio * ratio;
+    double ratio = SPEED_BURN_SPREAD / node_spread(node);
+    double width = node == 0 || node == SPEED_NODES - 1 ? 0.5 : 1;
+    return log(width) + 2 * SPEED_BURN_SHAPE * log(ratio) - SPEED_BURN_SHAPE * ratio * ratio;
 }
 
 /* Logarithms made into weights that add up to 1. */
@@ -42,7 +42,7 @@ static void weigh(double *logs, int count) {
 /* ---- Mixtures -------------------------------------------------------------------------------- */
 
 /* Chance of less than x (side 1), or of more (side −1). */
-static double chance_beside(const PaceNode *nodes, int count, double x, int side) {
+static double chance_beside(const SpeedNode *nodes, int count, double x, int side) {
     double chance = 0;
     for (int i = 0; i < count; i++) {
         chance += nodes[i].weight * quadrature_normal(side * (x - nodes[i].off) / nodes[i].spread);
@@ -50,7 +50,7 @@ static double chance_beside(const PaceNode *nodes, int count, double x, int side
     return chance;
 }
 
-static double density(const PaceNode *nodes, int count, double x) {
+static double density(const SpeedNode *nodes, int count, double x) {
     static const double root_of_two_pi = 2.5066282746310002;
     double sum = 0;
     for (int i = 0; i < count; i++) {
@@ -62,8 +62,8 @@ static double density(const PaceNode *nodes, int count, double x) {
 
 /* Newton's steps, kept between the least and the greatest of the parts' own quantiles; where a step
  * would leave what is left of that, it is halved instead. */
-static double mixture_quantile(const PaceNode *nodes, int count, double chance) {
-    double z = pace_normal_quantile(chance), low = INFINITY, high = -INFINITY;
+static double mixture_quantile(const SpeedNode *nodes, int count, double chance) {
+    double z = speed_normal_quantile(chance), low = INFINITY, high = -INFINITY;
     for (int i = 0; i < count; i++) {
         low = fmin(low, nodes[i].off + z * nodes[i].spread);
         high = fmax(high, nodes[i].off + z * nodes[i].spread);
@@ -85,24 +85,25 @@ static double mixture_quantile(const PaceNode *nodes, int count, double chance) 
     return x;
 }
 
-double pace_factor_at(const Pace *pace, double chance) {
-    double off = pace->nodes > 0 ? mixture_quantile(pace->node, pace->nodes, chance)
-                                 : pace->log_spread * pace_normal_quantile(chance);
-    return pace->pace * exp(off);
+double speed_factor_at(const SpeedFactor *speed_factor, double chance) {
+    double off = speed_factor->nodes > 0
+                     ? mixture_quantile(speed_factor->node, speed_factor->nodes, chance)
+                     : speed_factor->log_spread * speed_normal_quantile(chance);
+    return speed_factor->middle * exp(off);
 }
 
 /* Takes the middle of a mixture out of its parts, and the width of its band as its spread. */
-static void settle(Pace *pace) {
-    double middle = mixture_quantile(pace->node, pace->nodes, 0.5);
-    for (int i = 0; i < pace->nodes; i++) {
-        pace->node[i].off -= middle;
+static void settle(SpeedFactor *speed_factor) {
+    double middle = mixture_quantile(speed_factor->node, speed_factor->nodes, 0.5);
+    for (int i = 0; i < speed_factor->nodes; i++) {
+        speed_factor->node[i].off -= middle;
     }
-    double high = mixture_quantile(pace->node, pace->nodes, PACE_LATE_CHANCE);
-    double low = mixture_quantile(pace->node, pace->nodes, PACE_EARLY_CHANCE);
-    double normal = pace_normal_quantile(PACE_LATE_CHANCE) -
-                    pace_normal_quantile(PACE_EARLY_CHANCE);
-    pace->pace = within(exp(middle), PACE_LEAST, PACE_MOST);
-    pace->log_spread = (high - low) / normal;
+    double high = mixture_quantile(speed_factor->node, speed_factor->nodes, SPEED_LATE_CHANCE);
+    double low = mixture_quantile(speed_factor->node, speed_factor->nodes, SPEED_EARLY_CHANCE);
+    double normal = speed_normal_quantile(SPEED_LATE_CHANCE) -
+                    speed_normal_quantile(SPEED_EARLY_CHANCE);
+    speed_factor->middle = clamp(exp(middle), SPEED_LEAST, SPEED_MOST);
+    speed_factor->log_spread = (high - low) / normal;
 }
 
 /* ---- Observations ---------------------------------------------------------------------------- */
@@ -110,7 +111,7 @@ static void settle(Pace *pace) {
 /* A covariance matrix with its Cholesky factor in place (lower triangle). */
 typedef struct Covariance {
     int count;
-    double lower[PACE_OBSERVATIONS_MAX][PACE_OBSERVATIONS_MAX];
+    double lower[SPEED_OBSERVATIONS_MAX][SPEED_OBSERVATIONS_MAX];
 } Covariance;
 
 static void factorize(Covariance *matrix) {
@@ -147,18 +148,18 @@ static double half_log_determinant(const Covariance *matrix) {
 /* The last observations, what they share, and what was seen. */
 typedef struct Seen {
     int count;
-    const PaceObservation *items;
-    double seen[PACE_OBSERVATIONS_MAX];
-    double shared[PACE_OBSERVATIONS_MAX][PACE_OBSERVATIONS_MAX]; /* own parts left out */
+    const SpeedObservation *items;
+    double seen[SPEED_OBSERVATIONS_MAX];
+    double shared[SPEED_OBSERVATIONS_MAX][SPEED_OBSERVATIONS_MAX]; /* own parts left out */
 } Seen;
 
-static void look_at(const PaceObservations *observations, Seen *seen) {
-    size_t most = PACE_OBSERVATIONS_MAX;
+static void look_at(const SpeedObservations *observations, Seen *seen) {
+    size_t most = SPEED_OBSERVATIONS_MAX;
     size_t skipped = observations->count > most ? observations->count - most : 0;
     seen->count = (int)(observations->count - skipped);
     seen->items = seen->count ? observations->items + skipped : NULL;
     for (int i = 0; i < seen->count; i++) {
-        seen->seen[i] = within(seen->items[i].log_pace, log(PACE_LEAST), log(PACE_MOST));
+        seen->seen[i] = clamp(seen->items[i].log_factor, log(SPEED_LEAST), log(SPEED_MOST));
         for (int j = 0; j < i; j++) {
             seen->shared[i][j] = kind_shared(&SPREADS, &seen->items[i].kind, &seen->items[j].kind);
         }
@@ -167,8 +168,8 @@ static void look_at(const PaceObservations *observations, Seen *seen) {
 }
 
 /* What an observation has of its own, when burns differ by `burn`. */
-static double own_variance(const PaceObservation *observation, double burn) {
-    double spread = observation->trial ? PACE_TRIAL_SPREAD : burn;
+static double own_variance(const SpeedObservation *observation, double burn) {
+    double spread = observation->trial ? SPEED_TRIAL_SPREAD : burn;
     return spread * spread + observation->error * observation->error;
 }
 
@@ -189,18 +190,18 @@ static double product(const double *a, const double *b, int count) {
     return sum;
 }
 
-Pace pace_learnt(const PaceObservations *observations, const BurnKind *kind) {
-    Pace pace = {.nodes = PACE_NODES};
-    double with_seen[PACE_OBSERVATIONS_MAX] = {0}, logs[PACE_NODES];
-    double a[PACE_OBSERVATIONS_MAX] = {0}, b[PACE_OBSERVATIONS_MAX] = {0};
+SpeedFactor speed_factor_learnt(const SpeedObservations *observations, const BurnKind *kind) {
+    SpeedFactor speed_factor = {.nodes = SPEED_NODES};
+    double with_seen[SPEED_OBSERVATIONS_MAX] = {0}, logs[SPEED_NODES];
+    double a[SPEED_OBSERVATIONS_MAX] = {0}, b[SPEED_OBSERVATIONS_MAX] = {0};
     Seen seen = {0};
     look_at(observations, &seen);
     for (int i = 0; i < seen.count; i++) {
         with_seen[i] = kind_shared(&SPREADS, &seen.items[i].kind, kind);
-        pace.trials += seen.items[i].trial ? 1 : 0;
-        pace.records += seen.items[i].trial ? 0 : 1;
+        speed_factor.trials += seen.items[i].trial ? 1 : 0;
+        speed_factor.records += seen.items[i].trial ? 0 : 1;
     }
-    for (int node = 0; node < PACE_NODES; node++) {
+    for (int node = 0; node < SPEED_NODES; node++) {
         Covariance matrix;
         covariance_at(&seen, node, &matrix);
         forward(&matrix, seen.seen, a);
@@ -208,23 +209,23 @@ Pace pace_learnt(const PaceObservations *observations, const BurnKind *kind) {
         logs[node] = node_log_prior(node) - product(a, a, seen.count) / 2 -
                      half_log_determinant(&matrix);
         double left = fmax(kind_common(&SPREADS, kind) - product(b, b, seen.count), 0);
-        pace.node[node].off = product(a, b, seen.count);
-        pace.node[node].spread = sqrt(left + node_spread(node) * node_spread(node));
+        speed_factor.node[node].off = product(a, b, seen.count);
+        speed_factor.node[node].spread = sqrt(left + node_spread(node) * node_spread(node));
     }
-    weigh(logs, PACE_NODES);
-    for (int node = 0; node < PACE_NODES; node++) {
-        pace.node[node].weight = logs[node];
+    weigh(logs, SPEED_NODES);
+    for (int node = 0; node < SPEED_NODES; node++) {
+        speed_factor.node[node].weight = logs[node];
     }
-    settle(&pace);
-    return pace;
+    settle(&speed_factor);
+    return speed_factor;
 }
 
 /* A burn of some dust in some tray. */
-Pace pace_unmeasured(void) {
+SpeedFactor speed_factor_unmeasured(void) {
     static const Dust SOME_DUST;
     BurnKind kind = {.count = 1, .dusts = {&SOME_DUST}, .dry_shares = {1}};
-    PaceObservations none = {0};
-    return pace_learnt(&none, &kind);
+    SpeedObservations none = {0};
+    return speed_factor_learnt(&none, &kind);
 }
 
 /* ---- Leave one out --------------------------------------------------------------------------- */
@@ -232,8 +233,8 @@ Pace pace_unmeasured(void) {
 /* Diagonal of the inverse, and the inverse times what was seen. */
 static void inverse_parts(const Covariance *matrix, const double *seen, double *diagonal,
                           double *times) {
-    double unit[PACE_OBSERVATIONS_MAX], column[PACE_OBSERVATIONS_MAX] = {0};
-    double a[PACE_OBSERVATIONS_MAX] = {0};
+    double unit[SPEED_OBSERVATIONS_MAX], column[SPEED_OBSERVATIONS_MAX] = {0};
+    double a[SPEED_OBSERVATIONS_MAX] = {0};
     forward(matrix, seen, a);
     for (int i = 0; i < matrix->count; i++) {
         memset(unit, 0, sizeof unit);
@@ -247,42 +248,42 @@ static void inverse_parts(const Covariance *matrix, const double *seen, double *
 /* What all others say of each observation, for one spread (closed forms from the inverse of the
  * covariance: Rasmussen & Williams, Gaussian Processes, 5.4.2; from memory). `logs` gets the
  * weight of the spread when that observation was not seen. */
-static void leave_out_at(const Seen *seen, int node, PaceNode parts[][PACE_NODES],
-                         double logs[][PACE_NODES]) {
-    double diagonal[PACE_OBSERVATIONS_MAX] = {0}, times[PACE_OBSERVATIONS_MAX] = {0};
+static void leave_out_at(const Seen *seen, int node, SpeedNode parts[][SPEED_NODES],
+                         double logs[][SPEED_NODES]) {
+    double diagonal[SPEED_OBSERVATIONS_MAX] = {0}, times[SPEED_OBSERVATIONS_MAX] = {0};
     Covariance matrix;
     covariance_at(seen, node, &matrix);
     inverse_parts(&matrix, seen->seen, diagonal, times);
     double all = node_log_prior(node) - product(seen->seen, times, seen->count) / 2 -
                  half_log_determinant(&matrix);
-    bool granted = node_spread(node) <= PACE_ASIDE_BURN_MOST;
+    bool granted = node_spread(node) <= SPEED_ASIDE_BURN_MOST;
     for (int i = 0; i < seen->count; i++) {
         double off = times[i] / diagonal[i]; /* seen less expected */
         double own = -off * off * diagonal[i] / 2 + log(diagonal[i]) / 2;
-        parts[i][node] = (PaceNode){.off = seen->seen[i] - off, .spread = sqrt(1 / diagonal[i])};
+        parts[i][node] = (SpeedNode){.off = seen->seen[i] - off, .spread = sqrt(1 / diagonal[i])};
         logs[i][node] = granted ? all - own : -INFINITY;
     }
 }
 
-void pace_deviances(const PaceObservations *observations, PaceDeviance *deviances) {
-    PaceNode parts[PACE_OBSERVATIONS_MAX][PACE_NODES];
-    double logs[PACE_OBSERVATIONS_MAX][PACE_NODES];
+void speed_deviances(const SpeedObservations *observations, SpeedDeviance *deviances) {
+    SpeedNode parts[SPEED_OBSERVATIONS_MAX][SPEED_NODES];
+    double logs[SPEED_OBSERVATIONS_MAX][SPEED_NODES];
     Seen seen = {0};
     look_at(observations, &seen);
-    for (int node = 0; node < PACE_NODES; node++) {
+    for (int node = 0; node < SPEED_NODES; node++) {
         leave_out_at(&seen, node, parts, logs);
     }
     size_t skipped = observations->count - (size_t)seen.count;
     for (int i = 0; i < seen.count; i++) {
-        weigh(logs[i], PACE_NODES);
-        for (int node = 0; node < PACE_NODES; node++) {
+        weigh(logs[i], SPEED_NODES);
+        for (int node = 0; node < SPEED_NODES; node++) {
             parts[i][node].weight = logs[i][node];
         }
-        double under = chance_beside(parts[i], PACE_NODES, seen.seen[i], 1);
-        double over = chance_beside(parts[i], PACE_NODES, seen.seen[i], -1);
-        deviances[skipped + (size_t)i] = (PaceDeviance){
+        double under = chance_beside(parts[i], SPEED_NODES, seen.seen[i], 1);
+        double over = chance_beside(parts[i], SPEED_NODES, seen.seen[i], -1);
+        deviances[skipped + (size_t)i] = (SpeedDeviance){
             .tail = fmin(under, over),
-            .expected_low = mixture_quantile(parts[i], PACE_NODES, PACE_EARLY_CHANCE),
-            .expected_high = mixture_quantile(parts[i], PACE_NODES, PACE_LATE_CHANCE)};
+            .expected_low = mixture_quantile(parts[i], SPEED_NODES, SPEED_EARLY_CHANCE),
+            .expected_high = mixture_quantile(parts[i], SPEED_NODES, SPEED_LATE_CHANCE)};
     }
 }

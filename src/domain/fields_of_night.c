@@ -1,4 +1,4 @@
-/* The fields of what people do: reasons, remedies, care, learning, steps, looks, decisions,
+/* The fields of what people do: reasons, remedies, care, learning, steps, look-ins, decisions,
  * cautions, bags, dark hours. In each of these rows `text` is the key of the row's words; a
  * decision also has those of what to do, `then`. */
 #include "domain/field_member.h"
@@ -47,21 +47,21 @@ static const Member step_members[] = {
     {"fill", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(PlanStep, fill)},
 };
 
-static const Member look_members[] = {
-    {"at", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanLook, at)},
-    {"fill", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(PlanLook, fill)},
-    {"lane", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(PlanLook, lane)},
-    {"along", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanLook, along_m)},
-    {"in_lane", MEMBER_NUMBER, QUANTITY_SHARE, offsetof(PlanLook, in_lane)},
-    {"second", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanLook, second_m)},
-    {"early", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanLook, early_m)},
-    {"late", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanLook, late_m)},
-    {"cabinet_temp", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(PlanLook, cabinet_temp_c)},
-    {"away", MEMBER_YES, QUANTITY_NONE, offsetof(PlanLook, away)},
-    {"alone_from", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanLook, alone_from)},
-    {"alone_until", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanLook, alone_until)},
-    {"alone_since", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanLook, alone_since)},
-    {"worst", MEMBER_YES, QUANTITY_NONE, offsetof(PlanLook, worst)},
+static const Member look_in_members[] = {
+    {"at", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanLookIn, at)},
+    {"fill", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(PlanLookIn, fill)},
+    {"lane", MEMBER_WHOLE, QUANTITY_COUNT, offsetof(PlanLookIn, lane)},
+    {"along", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanLookIn, along_m)},
+    {"in_lane", MEMBER_NUMBER, QUANTITY_SHARE, offsetof(PlanLookIn, in_lane)},
+    {"second", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanLookIn, second_m)},
+    {"early", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanLookIn, early_m)},
+    {"late", MEMBER_NUMBER, QUANTITY_LENGTH, offsetof(PlanLookIn, late_m)},
+    {"cabinet_temp", MEMBER_NUMBER, QUANTITY_TEMPERATURE, offsetof(PlanLookIn, cabinet_temp_c)},
+    {"away", MEMBER_YES, QUANTITY_NONE, offsetof(PlanLookIn, away)},
+    {"alone_from", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanLookIn, alone_from)},
+    {"alone_until", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanLookIn, alone_until)},
+    {"alone_since", MEMBER_INSTANT, QUANTITY_INSTANT, offsetof(PlanLookIn, alone_since)},
+    {"worst", MEMBER_YES, QUANTITY_NONE, offsetof(PlanLookIn, worst)},
 };
 
 static const Member decision_members[] = {
@@ -163,12 +163,12 @@ static void add_tasks(Arena *arena, FieldGroup *root, const Plan *plan) {
         FIELD_ADD(arena, row, step_members, &plan->steps.items[i]);
         field_add_text(arena, row, "part", part_of_step(&plan->steps.items[i]));
     }
-    for (size_t i = 0; i < plan->looks.count; i++) {
-        const PlanLook *look = &plan->looks.items[i];
-        bool burns = look->fill > 0 && (size_t)look->fill <= plan->fills.count;
-        const PlanFill *fill = burns ? &plan->fills.items[look->fill - 1] : NULL;
+    for (size_t i = 0; i < plan->look_ins.count; i++) {
+        const PlanLookIn *look_in = &plan->look_ins.items[i];
+        bool burns = look_in->fill > 0 && (size_t)look_in->fill <= plan->fills.count;
+        const PlanFill *fill = burns ? &plan->fills.items[look_in->fill - 1] : NULL;
         FieldGroup *row = field_group_new(arena, root, "look", (int)i + 1);
-        FIELD_ADD(arena, row, look_members, look);
+        FIELD_ADD(arena, row, look_in_members, look_in);
         field_add_text(arena, row, "letter", arena_format(arena, "%c", 'A' + (int)(i % 26)));
         field_add_yes(arena, row, "in_lanes", fill && fill->tray->path == PATH_LANES);
         field_add_instant(arena, row, "out_early", fill ? fill->out_early : 0);
@@ -205,9 +205,9 @@ static void add_bag(Arena *arena, FieldGroup *root, const PlanBag *bag, int numb
     }
 }
 
-/* What happens in the night by the clock: trays lit, looks, and the end, which a look at the same
- * time is part of. Each row of `event` has the fields of what it is (`what`: fill, look or end),
- * besides its own. */
+/* What happens in the night by the clock: trays lit, look-ins, and the end, which a look at the
+ * same time is part of. Each row of `event` has the fields of what it is (`what`: fill, look or
+ * end), besides its own. */
 typedef struct Event {
     Instant at;
     const char *what;
@@ -235,7 +235,7 @@ static Instant end_of_night(const Plan *plan) {
 }
 
 static void add_events(Arena *arena, FieldGroup *root, const Plan *plan) {
-    Event *events = ARENA_ARRAY(arena, plan->fills.count + plan->looks.count + 1, Event);
+    Event *events = ARENA_ARRAY(arena, plan->fills.count + plan->look_ins.count + 1, Event);
     size_t count = 0;
     Instant end = end_of_night(plan);
     const char *end_letter = NULL; /* of the look that is one with the end */
@@ -243,12 +243,13 @@ static void add_events(Arena *arena, FieldGroup *root, const Plan *plan) {
         Event event = {plan->fills.items[i].light_at, "fill", field_row(root, "fill", i)};
         count = insert_event(events, count, event);
     }
-    for (size_t i = 0; i < plan->looks.count; i++) {
-        const FieldGroup *look = field_row(root, "look", i);
-        if (plan->looks.items[i].at == end) {
-            end_letter = field_find(look, "letter")->text;
+    for (size_t i = 0; i < plan->look_ins.count; i++) {
+        const FieldGroup *look_in = field_row(root, "look", i);
+        if (plan->look_ins.items[i].at == end) {
+            end_letter = field_find(look_in, "letter")->text;
         } else {
-            count = insert_event(events, count, (Event){plan->looks.items[i].at, "look", look});
+            count =
+                insert_event(events, count, (Event){plan->look_ins.items[i].at, "look", look_in});
         }
     }
     count = insert_event(events, count, (Event){end, "end", root});
@@ -263,7 +264,7 @@ static void add_events(Arena *arena, FieldGroup *root, const Plan *plan) {
     }
 }
 
-void fields_of_evening(Arena *arena, FieldGroup *root, const Plan *plan) {
+void fields_of_night(Arena *arena, FieldGroup *root, const Plan *plan) {
     add_judgement(arena, root, plan);
     add_tasks(arena, root, plan);
     add_events(arena, root, plan);

@@ -104,7 +104,7 @@ static void add_timing(Arena *arena, FieldGroup *root, const Timing *timing) {
     }
 }
 
-void fields_of_papers(Arena *arena, FieldGroup *root, const Plan *plan) {
+void fields_of_label(Arena *arena, FieldGroup *root, const Plan *plan) {
     const Batch *batch = plan->batch;
     field_add_text(arena, root, "lot", plan->lot);
     field_add_word(arena, root, "verdict", word_of_verdict(plan->verdict));

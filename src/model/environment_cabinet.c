@@ -1,5 +1,5 @@
 /* What the night does to the cabinet: warmth, oxygen, water, draught. */
-#include "model/surroundings.h"
+#include "model/environment.h"
 
 #include "model/fill_plan.h"
 #include "model/fire_constants.h"
@@ -83,7 +83,7 @@ static void look_through(const LightingRun *run, PlanCabinet *cabinet, Extremes 
 static CabinetAir air_if_fast(const Night *night, Moment moment, bool rich) {
     BurnSetup fast = moment.run->setup;
     OutsideAir outside;
-    fast.pace *= night->fast;
+    fast.speed_factor *= night->fast;
     fast.rich = rich;
     return burn_air(&fast, moment.point, &outside);
 }
@@ -120,7 +120,7 @@ static void judge(const Cabinet *box, PlanCabinet *cabinet) {
     cabinet->too_windy = cabinet->vent_mps > FIRE_VENT_FLAME_MPS;
 }
 
-void surroundings_cabinet(const Night *night, PlanCabinet *cabinet) {
+void environment_cabinet(const Night *night, PlanCabinet *cabinet) {
     *cabinet = (PlanCabinet){.stated = night->cabinet.stated,
                              .peak_away_c = NOT_STATED,
                              .caution_temp_c = NOT_STATED,

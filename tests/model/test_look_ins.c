@@ -1,5 +1,5 @@
 /* Look-ins: against every way to choose them, and against an integral by hand. */
-#include "model/lookins.h"
+#include "model/look_ins.h"
 
 #include "support/arena_case.h"
 #include "support/close.h"
@@ -26,8 +26,8 @@ static void lasts(Arena *arena, Plan *plan, double hours, double lasting) {
     LIST_ADD(arena, &plan->survival, row);
 }
 
-static void may_look(Arena *arena, LookTimes *times, double hours, bool sure) {
-    LIST_ADD(arena, times, ((LookTime){LIT + (Instant)(hours * HOUR_S), sure}));
+static void may_look_in(Arena *arena, LookInTimes *times, double hours, bool sure) {
+    LIST_ADD(arena, times, ((LookInTime){LIT + (Instant)(hours * HOUR_S), sure}));
 }
 
 /* Half of all nights go out evenly over four hours, two in a hundred of the rest besides. Seen in
@@ -37,46 +37,46 @@ static void time_unseen_is_that_of_the_integral(void **state) {
     Plan *plan = lit_plan(arena, 4);
     lasts(arena, plan, 0, 1);
     lasts(arena, plan, 4, 0.5);
-    assert_close(lookins_out_by(plan, LIT - 1), 0, 0);
-    assert_close(lookins_out_by(plan, LIT + 4 * HOUR_S), 0.5 + 0.02 * 0.5, 1e-12);
-    LookTimes times = {0};
-    may_look(arena, &times, 2, false);
-    may_look(arena, &times, 4, true);
+    assert_close(look_ins_out_by(plan, LIT - 1), 0, 0);
+    assert_close(look_ins_out_by(plan, LIT + 4 * HOUR_S), 0.5 + 0.02 * 0.5, 1e-12);
+    LookInTimes times = {0};
+    may_look_in(arena, &times, 2, false);
+    may_look_in(arena, &times, 4, true);
     bool none[] = {false, true}, one[] = {true, true};
-    assert_close(lookins_unseen_s(arena, plan, &times, none), 0.5 * 2 * HOUR_S, 0.03 * HOUR_S);
-    assert_close(lookins_unseen_s(arena, plan, &times, one), 0.5 * 1 * HOUR_S, 0.03 * HOUR_S);
+    assert_close(look_ins_unseen_s(arena, plan, &times, none), 0.5 * 2 * HOUR_S, 0.03 * HOUR_S);
+    assert_close(look_ins_unseen_s(arena, plan, &times, one), 0.5 * 1 * HOUR_S, 0.03 * HOUR_S);
     /* what does not even catch is out from the start */
     plan->survival.items[0].lasting = 0.5;
-    assert_close(lookins_unseen_s(arena, plan, &times, one), 0.5 * 2 * HOUR_S, 0.03 * HOUR_S);
+    assert_close(look_ins_unseen_s(arena, plan, &times, one), 0.5 * 2 * HOUR_S, 0.03 * HOUR_S);
 }
 
 /* A random survival, random times on half hours, some sure; some so near that they exclude each
  * other. */
-static LookTimes random_times(Arena *arena, uint64_t *seed, Plan *plan) {
+static LookInTimes random_times(Arena *arena, uint64_t *seed, Plan *plan) {
     double lasting = 1;
     for (double hour = 0; hour < 8.01; hour += 1.0 / 6) {
         lasting *= 1 - fmax(close_random(seed, -0.05, 0.06), 0);
         lasts(arena, plan, hour, lasting);
     }
-    LookTimes times = {0};
+    LookInTimes times = {0};
     Instant at = LIT;
     while (times.count < 12) {
         at += close_random(seed, 0, 1) > 0.6 ? HALF_S / 2
                                              : HALF_S * (1 + (Instant)(times.count % 2));
-        LIST_ADD(arena, &times, ((LookTime){at, close_random(seed, 0, 1) > 0.85}));
+        LIST_ADD(arena, &times, ((LookInTime){at, close_random(seed, 0, 1) > 0.85}));
     }
-    LIST_ADD(arena, &times, ((LookTime){at + HALF_S, true}));
+    LIST_ADD(arena, &times, ((LookInTime){at + HALF_S, true}));
     return times;
 }
 
-static bool allowed(const LookTimes *times, const bool *chosen, int most) {
+static bool allowed(const LookInTimes *times, const bool *chosen, int most) {
     Instant before = 0;
     int count = 0;
     for (size_t i = 0; i < times->count; i++) {
         if (times->items[i].sure) {
             before = 0;
         } else if (chosen[i]) {
-            if (times->items[i].at - before < LOOKINS_APART_S) {
+            if (times->items[i].at - before < LOOK_INS_APART_S) {
                 return false;
             }
             before = times->items[i].at;
@@ -86,7 +86,7 @@ static bool allowed(const LookTimes *times, const bool *chosen, int most) {
     return count <= most;
 }
 
-static double best_of_all_s(Arena *arena, const Plan *plan, const LookTimes *times, int most) {
+static double best_of_all_s(Arena *arena, const Plan *plan, const LookInTimes *times, int most) {
     double best = INFINITY;
     for (unsigned set = 0; set < 1u << 12; set++) {
         bool chosen[13] = {false};
@@ -94,7 +94,7 @@ static double best_of_all_s(Arena *arena, const Plan *plan, const LookTimes *tim
             chosen[i] = !times->items[i].sure && (set >> i & 1);
         }
         if (allowed(times, chosen, most)) {
-            best = fmin(best, lookins_unseen_s(arena, plan, times, chosen));
+            best = fmin(best, look_ins_unseen_s(arena, plan, times, chosen));
         }
     }
     return best;
@@ -106,11 +106,11 @@ static void none_of_all_ways_sees_it_sooner(void **state) {
     for (int turn = 0; turn < 24; turn++) {
         Arena *arena = arena_new();
         Plan *plan = lit_plan(arena, 8);
-        LookTimes times = random_times(arena, &seed, plan);
+        LookInTimes times = random_times(arena, &seed, plan);
         int most = turn % 6;
-        const bool *chosen = lookins_choose(arena, plan, &times, most);
+        const bool *chosen = look_ins_choose(arena, plan, &times, most);
         assert_true(allowed(&times, chosen, most));
-        assert_close(lookins_unseen_s(arena, plan, &times, chosen),
+        assert_close(look_ins_unseen_s(arena, plan, &times, chosen),
                      best_of_all_s(arena, plan, &times, most), 1e-6);
         arena_free(arena);
     }
@@ -122,15 +122,15 @@ static void more_look_ins_see_it_sooner_and_a_sure_night_is_parted_evenly(void *
     Plan *plan = lit_plan(arena, 8);
     lasts(arena, plan, 0, 1);
     lasts(arena, plan, 8, 1);
-    LookTimes times = {0};
+    LookInTimes times = {0};
     for (int half = 1; half < 16; half++) {
-        may_look(arena, &times, half / 2.0, false);
+        may_look_in(arena, &times, half / 2.0, false);
     }
-    may_look(arena, &times, 8, true);
+    may_look_in(arena, &times, 8, true);
     double before = INFINITY;
     for (int most = 0; most <= 12; most++) {
-        const bool *chosen = lookins_choose(arena, plan, &times, most);
-        double unseen_s = lookins_unseen_s(arena, plan, &times, chosen);
+        const bool *chosen = look_ins_choose(arena, plan, &times, most);
+        double unseen_s = look_ins_unseen_s(arena, plan, &times, chosen);
         assert_true(unseen_s < before);
         before = unseen_s;
         if (most == 3) {

@@ -1,7 +1,7 @@
-#include "layout/taken.h"
+#include "layout/obstacles.h"
 
-Taken taken_new(Arena *arena, Box bounds) {
-    return (Taken){arena, bounds, {0}};
+Obstacles obstacles_new(Arena *arena, Box bounds) {
+    return (Obstacles){arena, bounds, {0}};
 }
 
 static bool inside(Box outer, Box box) {
@@ -15,7 +15,7 @@ static bool overlap(Box a, Box b) {
            a.y_mm < b.y_mm + b.height_mm && b.y_mm < a.y_mm + a.height_mm;
 }
 
-bool taken_free(const Taken *taken, Box box) {
+bool obstacles_free(const Obstacles *taken, Box box) {
     if (!inside(taken->bounds, box))
         return false;
     for (size_t i = 0; i < taken->boxes.count; i++)
@@ -24,6 +24,6 @@ bool taken_free(const Taken *taken, Box box) {
     return true;
 }
 
-void taken_add(Taken *taken, Box box) {
+void obstacles_add(Obstacles *taken, Box box) {
     LIST_ADD(taken->arena, &taken->boxes, box);
 }
