@@ -1,5 +1,6 @@
 /* The fields that say what the plan is for: lot, verdict, batch, timing, product, workshop,
- * maker. */
+ * maker, whom to call. */
+#include "base/text.h"
 #include "domain/emergency.h"
 #include "domain/field_member.h"
 #include "domain/word.h"
@@ -92,6 +93,26 @@ static void add_maker(Arena *arena, FieldGroup *root, const Maker *maker) {
     }
 }
 
+/* With blanks that hold: a number cut in two at the end of a line is dialled wrong. */
+static const char *held_together(Arena *arena, const char *telephone) {
+    Text text = text_new(arena);
+    for (const char *at = telephone; *at; at++) {
+        if (*at == ' ') {
+            text_add(&text, "\xC2\xA0");
+        } else {
+            text_add_bytes(&text, at, 1);
+        }
+    }
+    return text.bytes;
+}
+
+static void add_call(Arena *arena, FieldGroup *root, const Call *call) {
+    FieldGroup *group = field_group_new(arena, root, "call", 0);
+    field_add_text(arena, group, "name", call->name);
+    field_add_text(arena, group, "telephone",
+                   call->telephone ? held_together(arena, call->telephone) : NULL);
+}
+
 static void add_timing(Arena *arena, FieldGroup *root, const Timing *timing) {
     FieldGroup *group = field_group_new(arena, root, "timing", 0);
     field_add_word(arena, group, "kind", word_of_timing(timing->kind));
@@ -129,4 +150,5 @@ void fields_of_label(Arena *arena, FieldGroup *root, const Plan *plan) {
     field_add_yes(arena, group, "us_market", plan->workshop->market == MARKET_US);
     field_add_text(arena, group, "emergency_number", emergency_number(plan->workshop->market));
     add_maker(arena, root, &plan->workshop->maker);
+    add_call(arena, root, &plan->workshop->call);
 }

@@ -35,6 +35,13 @@ typedef struct Scale {
     Place place;
 } Scale;
 
+/* Whom the person who runs the night calls when in doubt. */
+typedef struct Call {
+    Place place;
+    const char *name; /* NULL: nobody was named */
+    const char *telephone;
+} Call;
+
 /* How dust and filled trays are kept between drying and lighting. */
 typedef struct Store {
     bool sealed;
@@ -61,6 +68,7 @@ typedef struct Workshop {
     Oven oven;
     Scale scale;
     Store store;
+    Call call;
 } Workshop;
 
 #endif

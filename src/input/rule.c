@@ -13,6 +13,7 @@ static const ElementRule elements[] = {
     {"cabinet", "workshop", 1, 50, false}, {"vent", "cabinet", 1, 1, false},
     {"room", "workshop", 0, 1, false},     {"oven", "workshop", 0, 1, false},
     {"scale", "workshop", 0, 1, false},    {"store", "workshop", 0, 1, false},
+    {"call", "workshop", 0, 1, false},
 
     {"batch", NULL, 1, 1, false},          {"product", "batch", 1, 1, false},
     {"cure", "product", 0, 1, false},      {"freezing", "product", 0, 1, false},
@@ -123,6 +124,8 @@ static const AttributeRule attributes[] = {
     WORD("store", "kept", MUST, "open sealed"),
     SI(TEMPERATURE, "store", "temperature", MAY, "-30 °C", "50 °C"),
     SI(SHARE, "store", "humidity", MAY, "1 %", "100 %"),
+    TEXT("call", "name", MUST),
+    TEXT("call", "telephone", MUST),
 
     TEXT("batch", "name", MUST),
     TEXT("batch", "lot", MAY),

@@ -61,6 +61,32 @@ static Store read_store(Form *form, const Element *element) {
                    .place = element->place};
 }
 
+/* What a telephone number is written with. */
+#define TELEPHONE_SIGNS "0123456789 +-()/.#*"
+
+/* From the shortest emergency numbers to the 15 digits of ITU-T E.164 (from memory); of signs no
+ * more than stay on one line of the sheet. */
+enum { TELEPHONE_DIGITS_MIN = 3, TELEPHONE_DIGITS_MAX = 15, TELEPHONE_SIGNS_MAX = 24 };
+
+static bool is_telephone(const char *text) {
+    int digits = 0;
+    for (const char *at = text; *at; at++)
+        digits += *at >= '0' && *at <= '9';
+    return !text[strspn(text, TELEPHONE_SIGNS)] && strlen(text) <= TELEPHONE_SIGNS_MAX &&
+           digits >= TELEPHONE_DIGITS_MIN && digits <= TELEPHONE_DIGITS_MAX;
+}
+
+static Call read_call(Form *form, const Element *element) {
+    Call call = {.place = element->place,
+                 .name = form_text(form, element, "name"),
+                 .telephone = form_text(form, element, "telephone")};
+    if (call.telephone && !is_telephone(call.telephone))
+        report_error(form->diagnostics, element_value_place(element, "telephone"),
+                     "write it as it is dialled, such as '091 555 0117' or '+353 91 555 0117'",
+                     "'%s' is not a telephone number", shown_value(form->arena, call.telephone));
+    return call;
+}
+
 /* An id that an earlier element of the same name has, or that is missing. */
 static void check_id(Form *form, const Element *element) {
     const char *id = element_value(element, "id");
@@ -94,6 +120,8 @@ static void read_owned(Form *form, const Element *root, Workshop *workshop) {
 static void read_conditions(Form *form, const Element *root, Workshop *workshop) {
     const Element *room = element_child(root, "room"), *oven = element_child(root, "oven");
     const Element *scale = element_child(root, "scale"), *store = element_child(root, "store");
+    const Element *call = element_child(root, "call");
+    workshop->call = call ? read_call(form, call) : (Call){0};
     workshop->room = room ? read_room(form, room)
                           : (Room){.volume_m3 = NOT_STATED, .air_changes_per_h = NOT_STATED};
     workshop->oven = oven ? read_oven(form, oven) : (Oven){.heat_transfer_w_m2k = NOT_STATED};

@@ -79,6 +79,8 @@ static void fills_the_workshop(void **state) {
     assert_true(workshop->store.sealed);
     assert_same(workshop->store.temp_c, 15);
     assert_same(workshop->store.humidity, 0.55);
+    assert_string_equal(workshop->call.name, "Ä & \"B\" <C>");
+    assert_string_equal(workshop->call.telephone, "+49 (0)91/555-0117 #4");
 }
 
 static void fills_a_dust(void **state) {

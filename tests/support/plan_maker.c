@@ -84,6 +84,7 @@ static Workshop *make_workshop(Arena *arena, const PlanRecipe *recipe) {
     workshop->units = recipe->units;
     workshop->maker.name = "Heron Quay Smokehouse";
     workshop->scale.resolution_kg = 0.001;
+    workshop->call = (Call){.name = recipe->call, .telephone = recipe->telephone};
     return workshop;
 }
 

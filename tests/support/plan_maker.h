@@ -22,7 +22,9 @@ typedef struct PlanRecipe {
     int care;
     bool cabinet;
     bool drying;
-    const char *name; /* every name of the plan: batch, product, dusts, trays */
+    const char *call;      /* whom to call; NULL: nobody is named */
+    const char *telephone; /* the number */
+    const char *name;      /* every name of the plan: batch, product, dusts, trays */
 } PlanRecipe;
 
 /* A night like most: one tray of five lanes, two dusts, good to light. */
