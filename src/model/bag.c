@@ -35,9 +35,8 @@ static MoistureBasis printed_basis(const PlanBlend *blend) {
     return blend->parts.count > 0 ? BASIS_WET : BASIS_DRY;
 }
 
-static PlanBag bag_of_order(Arena *arena, const Batch *batch, const BagOrder *order,
-                            Date session_date, const PlanBlend *blend) {
-    Market market = batch->workshop->market;
+PlanBag bag_of_order(Arena *arena, Market market, const BagOrder *order, Date day,
+                     const PlanBlend *blend) {
     double moisture = blend->moisture_assumed ? NOT_STATED : blend->moisture;
     PlanBag bag = {
         .order = order,
@@ -50,7 +49,7 @@ static PlanBag bag_of_order(Arena *arena, const Batch *batch, const BagOrder *or
         .moisture = moisture,
         .moisture_wet = moisture / (1 + moisture),
         .basis = printed_basis(blend),
-        .packed = order->packed.year ? order->packed : session_date,
+        .packed = order->packed.year ? order->packed : day,
         .untreated = all_untreated(blend),
         .tolerance_kg = net_quantity_tolerance_kg(market, order->net_kg),
         .total_kg = order->net_kg * order->count,
@@ -94,7 +93,8 @@ static void take_from_shelf(PlanBlend *blend, double total_kg) {
 void bag_plan(Arena *arena, const Batch *batch, Date session_date, Plan *plan) {
     double total_kg = 0;
     for (size_t i = 0; i < batch->bags.count; i++) {
-        PlanBag bag = bag_of_order(arena, batch, &batch->bags.items[i], session_date, &plan->blend);
+        PlanBag bag = bag_of_order(arena, batch->workshop->market, &batch->bags.items[i],
+                                   session_date, &plan->blend);
         total_kg += bag.total_kg;
         LIST_ADD(arena, &plan->bags, bag);
     }

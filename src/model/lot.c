@@ -74,3 +74,12 @@ const char *lot_of_batch(Arena *arena, const Batch *batch, Date date) {
     const char *second_dash = whole ? "" : (word[0] || day[0] ? "-" : "");
     return arena_format(arena, "L%s%s%s%s%s", day, dash, word, second_dash, signs);
 }
+
+const char *lot_short(Arena *arena, Date date, const char *file, int number) {
+    char signs[3];
+    check_signs(arena_format(arena, "%s %d", stem_of(arena, file), number), signs);
+    for (int i = 0; i < 2; i++) {
+        signs[i] = (char)(signs[i] >= 'a' ? signs[i] - 'a' + 'A' : signs[i]);
+    }
+    return arena_format(arena, "L%02d%03d-%s", date.year % 100, date_ordinal(date), signs);
+}

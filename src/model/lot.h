@@ -16,4 +16,13 @@
  * name give the same lot. A date of year 0 is left out. */
 const char *lot_of_batch(Arena *arena, const Batch *batch, Date date);
 
+/* A short lot for what is bagged: L, two digits of the year and the day of the year (ISO 8601
+ * ordinal), and two letters or digits drawn from file and number that keep the blends of one day
+ * apart (one pair of blends in about 960 would meet by chance):
+ *
+ *     L26338-7V     4 December 2026
+ *
+ * No 0, 1, I, L, O: they are misread by hand. `number`: which blend of the file, from 1. */
+const char *lot_short(Arena *arena, Date date, const char *file, int number);
+
 #endif

@@ -11,25 +11,21 @@
 static const double FINES_TOO_MANY = 0.10;
 
 /* A moisture that was measured too long ago counts as not measured. */
-static DustFigures figures_of(const Batch *batch, const Dust *dust, const StoreMoisture *kept) {
-    const Workshop *workshop = batch->workshop;
+static DustFigures figures_of(const Store *store, Date on, const Dust *dust) {
+    StoreMoisture kept = store_moisture(store);
     Dust known = *dust;
-    if (dust->measured.year != 0 &&
-        store_measure_is_old(&workshop->store, dust->measured,
-                             zone_civil(workshop->zone, batch->timing.at).date)) {
+    if (dust->measured.year != 0 && store_measure_is_old(store, dust->measured, on)) {
         known.moisture = NOT_STATED;
     }
-    DustFigures figures = blend_dust(&known, kept);
+    DustFigures figures = blend_dust(&known, &kept);
     figures.dust = dust;
     return figures;
 }
 
-DustFigures *recipe_dusts(Arena *arena, const Batch *batch) {
-    StoreMoisture kept = store_moisture(&batch->workshop->store);
-    size_t count = batch->blend.parts.count;
-    DustFigures *dusts = ARENA_ARRAY(arena, count, DustFigures);
-    for (size_t i = 0; i < count; i++) {
-        dusts[i] = figures_of(batch, batch->blend.parts.items[i].dust, &kept);
+DustFigures *recipe_dusts(Arena *arena, const Blend *blend, const Store *store, Date on) {
+    DustFigures *dusts = ARENA_ARRAY(arena, blend->parts.count, DustFigures);
+    for (size_t i = 0; i < blend->parts.count; i++) {
+        dusts[i] = figures_of(store, on, blend->parts.items[i].dust);
     }
     return dusts;
 }
@@ -65,14 +61,14 @@ static void weigh_out(Arena *arena, const Night *night, PlanBlend *blend) {
     }
 }
 
-static void add_parts(Arena *arena, const Batch *batch, const DustFigures *dusts,
+static void add_parts(Arena *arena, const Blend *order, const DustFigures *dusts,
                       const double *dry_shares, const Mix *mix, PlanBlend *blend) {
-    for (size_t i = 0; i < batch->blend.parts.count; i++) {
+    for (size_t i = 0; i < order->parts.count; i++) {
         double wet = dry_shares[i] * (1 + dusts[i].moisture) / (1 + mix->moisture);
         double volume = dry_shares[i] / dusts[i].bulk_dry_kg_m3 * mix->fuel.bulk_dry_kg_m3;
         LIST_ADD(arena, &blend->parts,
                  ((PlanPart){.dust = dusts[i].dust,
-                             .carrier = batch->blend.parts.items[i].kind == SHARE_LEAST,
+                             .carrier = order->parts.items[i].kind == SHARE_LEAST,
                              .dry_share = dry_shares[i],
                              .wet_share = wet,
                              .volume_share = volume,
@@ -114,15 +110,20 @@ static void advise_sieving(const Mix *mix, PlanBlend *blend) {
     }
 }
 
-void recipe_fill(Arena *arena, const Night *night, const DustFigures *dusts,
-                 const double *dry_shares, const Mix *mix, const CarrierFound *found,
-                 PlanBlend *blend) {
+void recipe_mix(Arena *arena, const Blend *order, const DustFigures *dusts,
+                const double *dry_shares, const Mix *mix, PlanBlend *blend) {
     *blend = (PlanBlend){.moisture = mix->moisture,
                          .bulk_density_kg_m3 = mix->fuel.bulk_dry_kg_m3,
                          .steadiness = mix->fuel.steadiness};
     blend->grain = blend_grain_figures(&mix->grain_by_mass, &mix->grain_by_volume);
-    add_parts(arena, night->batch, dusts, dry_shares, mix, blend);
+    add_parts(arena, order, dusts, dry_shares, mix, blend);
     wood_use_name(arena, blend);
+}
+
+void recipe_fill(Arena *arena, const Night *night, const DustFigures *dusts,
+                 const double *dry_shares, const Mix *mix, const CarrierFound *found,
+                 PlanBlend *blend) {
+    recipe_mix(arena, &night->batch->blend, dusts, dry_shares, mix, blend);
     weigh_out(arena, night, blend);
     solver_result(found, blend);
     advise_sieving(mix, blend);

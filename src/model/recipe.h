@@ -6,9 +6,14 @@
 #include "model/carrier.h"
 #include "model/night.h"
 
-/* The dusts of the batch's blend in their order; those of no stated moisture as the store keeps
- * them. */
-DustFigures *recipe_dusts(Arena *arena, const Batch *batch);
+/* The dusts of a blend in their order, on a day; those of no stated moisture, or of one measured too
+ * long ago (model/store.h), as the store keeps them. */
+DustFigures *recipe_dusts(Arena *arena, const Blend *blend, const Store *store, Date on);
+
+/* Fills what needs no night of *blend: the parts with their shares, moisture, grain, density, and
+ * what had better not be smouldered. */
+void recipe_mix(Arena *arena, const Blend *order, const DustFigures *dusts,
+                const double *dry_shares, const Mix *mix, PlanBlend *blend);
 
 /* Fills *blend: shares, weigh-out in the scale's steps for all lightings together, grain, density;
  * the search's result when there was one; the sieving that would help when fines are too many. */

@@ -35,7 +35,9 @@ static bool has_carrier(const Blend *blend) {
 static Settled settle(Arena *arena, const Batch *batch, const Belief *belief, Instant light_at) {
     const Blend *blend = &batch->blend;
     size_t count = blend->parts.count;
-    Settled settled = {.dusts = recipe_dusts(arena, batch)};
+    const Workshop *workshop = batch->workshop;
+    Date day = zone_civil(workshop->zone, batch->timing.at).date;
+    Settled settled = {.dusts = recipe_dusts(arena, blend, &workshop->store, day)};
     double *shares = ARENA_ARRAY(arena, count, double);
     settled.dry_shares = ARENA_ARRAY(arena, count, double);
     settled.searched = has_carrier(blend);

@@ -15,7 +15,9 @@
 #include <string.h>
 
 static CarrierSearch search_of(Arena *arena, const Batch *batch, const Belief *belief) {
-    return (CarrierSearch){arena, batch, recipe_dusts(arena, batch), belief, SMOKEHOUSE_EVENING};
+    return (CarrierSearch){arena, batch,
+                           recipe_dusts(arena, &batch->blend, &batch->workshop->store, (Date){0}),
+                           belief, SMOKEHOUSE_EVENING};
 }
 
 /* First thousandth of the range that reaches the target; −1: none. *best: the highest margin. */

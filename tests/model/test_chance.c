@@ -114,7 +114,7 @@ static Night *night_at(Arena *arena, const Batch *batch, const Belief *belief, N
     memset(&plan, 0, sizeof plan);
     session_work_out(arena, batch, NULL, SMOKEHOUSE_EVENING, SESSION_TIMES, &plan);
     const Blend *blend = &batch->blend;
-    DustFigures *dusts = recipe_dusts(arena, batch);
+    DustFigures *dusts = recipe_dusts(arena, &batch->blend, &batch->workshop->store, (Date){0});
     double *shares = ARENA_ARRAY(arena, blend->parts.count, double);
     for (size_t i = 0; i < blend->parts.count; i++) {
         shares[i] = plan.blend.parts.items[i].dry_share;

@@ -1,0 +1,60 @@
+/* Packing plan: everything that was worked out for one day of bagging. Every number on a slip comes
+ * from here. SI units; shares are fractions of 1; moisture is on dry basis. */
+#ifndef DOMAIN_PACKING_PLAN_H
+#define DOMAIN_PACKING_PLAN_H
+
+#include "domain/bagging.h"
+#include "domain/plan.h"
+
+/* One dust into one bowl. */
+typedef struct PackingWeighing {
+    const Dust *dust;
+    double mass_kg;    /* whole steps of the scale */
+    double running_kg; /* on the scale after it, the bowl set to zero */
+} PackingWeighing;
+
+typedef struct PackingBowl {
+    LIST_OF(PackingWeighing) weighings; /* in the order of the recipe */
+    double mass_kg;
+} PackingBowl;
+
+/* How a bag's mass is checked. */
+typedef struct PackingBag {
+    PlanBag bag;
+    double short_kg; /* below it a bag is short by more than the tolerable error: only few may be */
+    double least_kg; /* no bag below it: short by twice the error */
+} PackingBag;
+
+typedef struct PackingBlend {
+    const BagBlend *order;
+    const char *lot;
+    PlanBlend blend; /* shares, moisture and grain as mixed; nothing of a night */
+    LIST_OF(PackingBowl) bowls;
+    LIST_OF(PackingBag) bags;
+    double weighed_kg;    /* all bowls */
+    double sieved_out_kg; /* goes out with the fines; 0: not sieved */
+    double dried_out_kg;  /* water that the oven drives out; 0: not dried */
+    double dry_end_kg;    /* mass to see when it is dry enough; NAN: not dried */
+    double handling_kg;   /* reckoned to be lost */
+    double bagged_kg;     /* net, all bags */
+    double left_kg;       /* of the blend, when all bags are filled; under 2 steps of the scale a
+                             part and bowl */
+    bool moisture_known;  /* measured of every dust, and the oven changed nothing */
+} PackingBlend;
+
+/* What the day takes of a dust, all blends together. */
+typedef struct PackingStock {
+    const Dust *dust;
+    double before_kg; /* NAN: not stated */
+    double taken_kg;
+    double after_kg;   /* NAN: not stated; never below 0 */
+    double missing_kg; /* 0: enough, or not stated */
+} PackingStock;
+
+typedef struct PackingPlan {
+    const Bagging *bagging;
+    LIST_OF(PackingBlend) blends;
+    LIST_OF(PackingStock) stocks; /* in the order of first use */
+} PackingPlan;
+
+#endif

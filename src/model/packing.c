@@ -1,0 +1,207 @@
+#include "model/packing.h"
+
+#include "model/bag.h"
+#include "model/lot.h"
+#include "model/net_quantity.h"
+#include "model/recipe.h"
+#include "model/weighing.h"
+
+#include <math.h>
+
+static const double hair_kg = 1e-9;
+
+/* A blend on its way through the day. Shares are of mass as it is weighed, after sieving. */
+typedef struct Work {
+    const Bagging *bagging;
+    PackingBlend *packed;
+    size_t count;
+    double *wet_shares;
+    double *sieved_out; /* share of each dust that the sieve takes out */
+    double dried_ratio; /* mass after drying over mass before, 1 where nothing is dried */
+} Work;
+
+/* Takes the fines out of each dust, before they are mixed, so that the shares of what is mixed are
+ * those of the recipe. */
+static void sieve(const Work *work, DustFigures *dusts) {
+    double below_m = work->packed->order->sieve_below_m;
+    for (size_t i = 0; is_stated(below_m) && i < work->count; i++) {
+        Sieving sieving =
+            grain_sieve_out(&dusts[i].grain, below_m, 0, below_m, GRAIN_SIEVE_EFFICIENCY);
+        work->sieved_out[i] = sieving.removed_share;
+        dusts[i].grain = sieving.left;
+    }
+}
+
+static void mix(Arena *arena, Work *work) {
+    const Blend *order = &work->packed->order->blend;
+    PlanBlend *blend = &work->packed->blend;
+    const Store *store = &work->bagging->workshop->store;
+    DustFigures *dusts = recipe_dusts(arena, order, store, work->bagging->packed);
+    double *shares = ARENA_ARRAY(arena, work->count, double);
+    double *dry_shares = ARENA_ARRAY(arena, work->count, double);
+    for (size_t i = 0; i < work->count; i++) {
+        shares[i] = order->parts.items[i].share;
+    }
+    blend_dry_shares(dusts, shares, work->count, order->by_volume, dry_shares);
+    sieve(work, dusts);
+    Mix mixed = blend_mix(dusts, dry_shares, work->count);
+    recipe_mix(arena, order, dusts, dry_shares, &mixed, blend);
+    for (size_t i = 0; i < work->count; i++) {
+        work->wet_shares[i] = blend->parts.items[i].wet_share;
+    }
+    double dry_to = work->packed->order->dry_to;
+    bool dried = is_stated(dry_to) && dry_to < blend->moisture;
+    work->dried_ratio = dried ? (1 + dry_to) / (1 + blend->moisture) : 1;
+    work->packed->moisture_known = !blend->moisture_assumed && !dried;
+}
+
+static void order_bags(Arena *arena, const Work *work) {
+    PackingBlend *packed = work->packed;
+    Market market = work->bagging->workshop->market;
+    for (size_t i = 0; i < packed->order->bags.count; i++) {
+        const BagOrder *order = &packed->order->bags.items[i];
+        PackingBag bag = {bag_of_order(arena, market, order, work->bagging->packed, &packed->blend),
+                          NOT_STATED, NOT_STATED};
+        if (!packed->moisture_known) {
+            bag.bag.moisture = bag.bag.moisture_wet = NOT_STATED;
+        }
+        bag.short_kg = order->net_kg - bag.bag.tolerance_kg;
+        bag.least_kg = order->net_kg - net_quantity_double_tolerance_kg(market, order->net_kg);
+        packed->bagged_kg += bag.bag.total_kg;
+        LIST_ADD(arena, &packed->bags, bag);
+    }
+}
+
+/* How many equal bowls hold the mass on the scale. */
+static size_t bowls_for(const Scale *scale, double mass_kg) {
+    if (!is_stated(scale->capacity_kg)) {
+        return 1;
+    }
+    double most_kg = PACKING_BOWL_SHARE * scale->capacity_kg;
+    return (size_t)fmax(ceil(mass_kg / most_kg - hair_kg), 1);
+}
+
+/* Splits each part's steps over the bowls as evenly as whole steps go. */
+static void fill_bowls(Arena *arena, const Work *work, const long long *steps, double step_kg,
+                       size_t bowls) {
+    PackingBlend *packed = work->packed;
+    for (size_t b = 0; b < bowls; b++) {
+        PackingBowl bowl = {.mass_kg = 0};
+        long long running = 0;
+        for (size_t i = 0; i < work->count; i++) {
+            long long before = steps[i] * (long long)b / (long long)bowls;
+            long long now = steps[i] * (long long)(b + 1) / (long long)bowls - before;
+            running += now;
+            PackingWeighing weighing = {packed->blend.parts.items[i].dust, (double)now * step_kg,
+                                        (double)running * step_kg};
+            LIST_ADD(arena, &bowl.weighings, weighing);
+        }
+        bowl.mass_kg = (double)running * step_kg;
+        LIST_ADD(arena, &packed->bowls, bowl);
+    }
+}
+
+/* What of the weighed parts is left behind the sieve, kg. */
+static double behind_sieve_kg(const Work *work, const long long *steps, double step_kg) {
+    double sieved_kg = 0;
+    for (size_t i = 0; i < work->count; i++) {
+        sieved_kg += (double)steps[i] * step_kg * (1 - work->sieved_out[i]);
+    }
+    return sieved_kg;
+}
+
+/* Whole steps of each part, so many that `mixed_kg` come through the sieve: rounding may move mass
+ * from a part that loses little there to one that loses much. */
+static void split(const Work *work, const double *to_weigh, double mixed_kg, double step_kg,
+                  long long *steps) {
+    double total_kg = 0;
+    for (size_t i = 0; i < work->count; i++) {
+        total_kg += to_weigh[i];
+    }
+    do {
+        weighing_split(total_kg, step_kg, to_weigh, work->count, steps);
+        total_kg += step_kg;
+    } while (behind_sieve_kg(work, steps, step_kg) < mixed_kg - hair_kg);
+}
+
+/* From the bags back to the bowls, and forward again with whole steps of the scale: what is left
+ * over is what the rounding gave too much. */
+static void weigh_out(Arena *arena, const Work *work) {
+    PackingBlend *packed = work->packed;
+    const Scale *scale = &work->bagging->workshop->scale;
+    double stated_loss = work->bagging->handling_loss;
+    double loss = is_stated(stated_loss) ? stated_loss : PACKING_HANDLING_LOSS;
+    double step_kg = weighing_step_kg(scale->resolution_kg);
+    double mixed_kg = packed->bagged_kg / (1 - loss) / work->dried_ratio;
+    double *to_weigh = ARENA_ARRAY(arena, work->count, double);
+    long long *steps = ARENA_ARRAY(arena, work->count, long long);
+    for (size_t i = 0; i < work->count; i++) {
+        to_weigh[i] = mixed_kg * work->wet_shares[i] / (1 - work->sieved_out[i]);
+    }
+    split(work, to_weigh, mixed_kg, step_kg, steps);
+    for (size_t i = 0; i < work->count; i++) {
+        packed->blend.parts.items[i].packed_kg = (double)steps[i] * step_kg;
+        packed->weighed_kg += packed->blend.parts.items[i].packed_kg;
+    }
+    double sieved_kg = behind_sieve_kg(work, steps, step_kg);
+    double dried_kg = sieved_kg * work->dried_ratio;
+    packed->sieved_out_kg = packed->weighed_kg - sieved_kg;
+    packed->dried_out_kg = sieved_kg - dried_kg;
+    packed->dry_end_kg = work->dried_ratio < 1 ? dried_kg : NOT_STATED;
+    packed->handling_kg = dried_kg * loss;
+    packed->left_kg = dried_kg - packed->handling_kg - packed->bagged_kg;
+    fill_bowls(arena, work, steps, step_kg, bowls_for(scale, packed->weighed_kg));
+}
+
+static PackingBlend pack(Arena *arena, const Bagging *bagging, size_t index) {
+    const BagBlend *order = &bagging->blends.items[index];
+    PackingBlend packed = {.order = order};
+    packed.lot = order->lot ? order->lot
+                            : lot_short(arena, bagging->packed, bagging->file, (int)index + 1);
+    size_t count = order->blend.parts.count;
+    Work work = {.bagging = bagging,
+                 .packed = &packed,
+                 .count = count,
+                 .wet_shares = ARENA_ARRAY(arena, count, double),
+                 .sieved_out = ARENA_ARRAY(arena, count, double)};
+    mix(arena, &work);
+    order_bags(arena, &work);
+    weigh_out(arena, &work);
+    return packed;
+}
+
+static PackingStock *stock_of(Arena *arena, PackingPlan *plan, const Dust *dust) {
+    for (size_t i = 0; i < plan->stocks.count; i++) {
+        if (plan->stocks.items[i].dust == dust) {
+            return &plan->stocks.items[i];
+        }
+    }
+    LIST_ADD(arena, &plan->stocks, ((PackingStock){.dust = dust, .before_kg = dust->stock_kg}));
+    return &plan->stocks.items[plan->stocks.count - 1];
+}
+
+static void take_stock(Arena *arena, PackingPlan *plan) {
+    for (size_t i = 0; i < plan->blends.count; i++) {
+        const PlanBlend *blend = &plan->blends.items[i].blend;
+        for (size_t k = 0; k < blend->parts.count; k++) {
+            const PlanPart *part = &blend->parts.items[k];
+            stock_of(arena, plan, part->dust)->taken_kg += part->packed_kg;
+        }
+    }
+    for (size_t i = 0; i < plan->stocks.count; i++) {
+        PackingStock *stock = &plan->stocks.items[i];
+        double after_kg = stock->before_kg - stock->taken_kg;
+        stock->missing_kg = after_kg < -hair_kg ? -after_kg : 0;
+        stock->after_kg = is_stated(after_kg) ? fmax(after_kg, 0) : NOT_STATED;
+    }
+}
+
+const PackingPlan *packing_plan(Arena *arena, const Bagging *bagging) {
+    PackingPlan *plan = ARENA_NEW(arena, PackingPlan);
+    *plan = (PackingPlan){.bagging = bagging};
+    for (size_t i = 0; i < bagging->blends.count; i++) {
+        LIST_ADD(arena, &plan->blends, pack(arena, bagging, i));
+    }
+    take_stock(arena, plan);
+    return plan;
+}

@@ -1,0 +1,24 @@
+/* Packing: what a day of bagging takes of each dust, in bowls that the scale can take, and what it
+ * leaves.
+ *
+ * Backwards from the bags: their net masses, what handling loses, what the oven drives out, what
+ * the sieve takes out, give the mass to weigh out, rounded up to whole steps of the scale. The parts
+ * keep their shares of it; each bowl has the same recipe. */
+#ifndef MODEL_PACKING_H
+#define MODEL_PACKING_H
+
+#include "base/arena.h"
+#include "domain/packing_plan.h"
+
+/* What handling loses where nobody stated it, as a share of what is weighed out: judgement. */
+#define PACKING_HANDLING_LOSS 0.01
+
+/* So much of the scale's capacity one bowl of dust may take; the rest is for the bowl itself
+ * (judgement). */
+#define PACKING_BOWL_SHARE 0.75
+
+/* The plan of a bagging, in the arena; any bagging that the readers accept will do. Bags that
+ * the shelf cannot fill are told as `missing_kg` of the dust. */
+const PackingPlan *packing_plan(Arena *arena, const Bagging *bagging);
+
+#endif
