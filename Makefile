@@ -57,8 +57,9 @@ TEST_SCRIPTS := $(sort $(wildcard tests/*/test_*.sh) tests/tools/test_kept.sh)
 FUZZ_TARGETS := $(wildcard tests/fuzz/fuzz_*.c)
 FUZZ_SUPPORT := $(filter-out $(FUZZ_TARGETS),$(wildcard tests/fuzz/*.c))
 BENCHES      := $(wildcard tests/bench/bench_*.c)
+TEST_TOOLS   := $(wildcard tests/tools/*.c)
 C_FILES      := $(SOURCES) $(HEADERS) $(SUPPORT) $(wildcard tests/support/*.h) $(TEST_SOURCES) \
-                $(wildcard tests/fault/*.c tests/fuzz/*.[ch]) $(BENCHES)
+                $(wildcard tests/fault/*.c tests/fuzz/*.[ch]) $(BENCHES) $(TEST_TOOLS)
 SAMPLES      := $(filter-out samples/workshop.xml,$(wildcard samples/*.xml))
 
 LIBRARY       := $(BUILD)/libburnsheet.a
@@ -68,6 +69,8 @@ MAN_PAGE      := $(if $(wildcard templates/burnsheet.1),$(BUILD)/burnsheet.1)
 TEST_PROGRAMS := $(TEST_SOURCES:%.c=$(BUILD)/%)
 # Loaded before the plain program by the tests that make its calls to the system fail.
 FAULT_LIBRARY := .build/tests/fault/failing_calls.so
+# The program that writes the marks of its pages in place of PDFs, for the goldens.
+MARKS         := $(if $(MAIN),$(BUILD)/tests/tools/marks)
 BENCH_PROGRAMS := $(BENCHES:%.c=$(BUILD)/%)
 FUZZ_PROGRAMS := $(FUZZ_TARGETS:%.c=$(BUILD)/%)
 
@@ -148,9 +151,9 @@ bench: all $(BENCH_PROGRAMS) ## time the program and its parts
 	@for program in $(BENCH_PROGRAMS); do $$program || exit 1; done
 	@$(if $(PROGRAM),tests/tools/bench $(PROGRAM) $(SAMPLES),echo "no program to time yet")
 
-goldens: all $(BUILD)/tests/input/test_broken ## make the accepted text outputs anew and show what changed
+goldens: all $(MARKS) $(BUILD)/tests/input/test_broken ## make the accepted outputs anew, show what changed
 	@UPDATE_GOLDENS=1 CMOCKA_MESSAGE_OUTPUT=TAP $(BUILD)/tests/input/test_broken >$(BUILD)/goldens.log 2>&1
-	@BURNSHEET="$(CURDIR)/$(PROGRAM)" tests/tools/goldens
+	@BURNSHEET="$(CURDIR)/$(PROGRAM)" MARKS="$(CURDIR)/$(MARKS)" tests/tools/goldens
 	@git add --intent-to-add tests/goldens
 	@git --no-pager diff --stat -- tests/goldens tests/broken
 	@git --no-pager diff -- tests/goldens tests/broken
@@ -196,11 +199,12 @@ CHECKS := check-shape format-check check-globals check-mutants check-fuzz check-
 say-packages:
 	@tests/tools/packages --only-say $(BUILD_PACKAGES)
 
-everything: all $(TEST_PROGRAMS) $(BENCH_PROGRAMS)
+everything: all $(TEST_PROGRAMS) $(BENCH_PROGRAMS) $(MARKS)
 
 export VARIANT
-run-tests: all $(TEST_PROGRAMS) $(FAULT_LIBRARY) $(MAN_PAGE)
-	@BURNSHEET="$(PROGRAM:%=$(CURDIR)/%)" tests/run $(call only,$(TEST_PROGRAMS) $(TEST_SCRIPTS))
+run-tests: all $(TEST_PROGRAMS) $(FAULT_LIBRARY) $(MARKS) $(MAN_PAGE)
+	@BURNSHEET="$(PROGRAM:%=$(CURDIR)/%)" MARKS="$(MARKS:%=$(CURDIR)/%)" \
+	    tests/run $(call only,$(TEST_PROGRAMS) $(TEST_SCRIPTS))
 
 measure-coverage: all $(TEST_PROGRAMS)
 	@find $(BUILD) -name '*.gcda' -delete
@@ -282,7 +286,8 @@ object = $(patsubst %.c,$(BUILD)/obj/%.o,$(1))
 LIBRARY_OBJECTS := $(call object,$(filter-out $(MAIN),$(SOURCES)))
 SUPPORT_OBJECTS := $(call object,$(SUPPORT))
 FUZZ_OBJECTS := $(call object,$(FUZZ_SUPPORT))
-OBJECTS := $(call object,$(SOURCES) $(SUPPORT) $(TEST_SOURCES) $(BENCHES) $(FUZZ_SUPPORT) $(FUZZ_TARGETS))
+OBJECTS := $(call object,$(SOURCES) $(SUPPORT) $(TEST_SOURCES) $(BENCHES) $(TEST_TOOLS) $(FUZZ_SUPPORT) \
+           $(FUZZ_TARGETS))
 
 # The include rule is looked at before anything is compiled.
 INCLUDE_RULE := $(BUILD)/include-rule.kept
@@ -306,6 +311,10 @@ $(LIBRARY): $(LIBRARY_OBJECTS)
 $(BUILD)/burnsheet: $(call object,$(MAIN)) $(LIBRARY)
 	$(if $(V),,@echo "  link $@")
 	$(SHOW)$(CC) $(LDFLAGS) -o $@ $^ $(LIBRARIES)
+
+$(MARKS): $(BUILD)/obj/tests/tools/marks.o $(call object,$(MAIN)) $(LIBRARY)
+	@mkdir -p $(@D)
+	$(SHOW)$(CC) $(LDFLAGS) -Wl,--wrap=pdf_write -o $@ $^ $(LIBRARIES)
 
 $(TEST_PROGRAMS) $(BENCH_PROGRAMS): $(BUILD)/%: $(BUILD)/obj/%.o $(SUPPORT_OBJECTS) $(LIBRARY)
 	@mkdir -p $(@D)

@@ -133,7 +133,7 @@ double mark_text_width_mm(const TextMark *text, const FaceSet *faces);
  * points included, which can only be wider) with half the line width on each side. */
 Box mark_box(const Mark *mark, const FaceSet *faces);
 
-/* Prints the marks one a line, with two decimals, for tests and goldens. */
+/* Prints the marks one a line, with two decimals, for tests. */
 void marks_print(Text *text, const Page *page);
 
 #endif

@@ -45,6 +45,7 @@ def run(command, folder, log, wall_s, processor_s):
     environment = {name: value for name, value in os.environ.items()
                    if name not in ("MAKEFLAGS", "MFLAGS", "MAKELEVEL", "VARIANT", "ONLY")}
     environment["BURNSHEET"] = os.path.join(folder, ".build/burnsheet")
+    environment["MARKS"] = os.path.join(folder, ".build/tests/tools/marks")
     with open(log, "wb") as output:
         process = subprocess.Popen(command, cwd=folder, env=environment, stdout=output,
                                    stderr=output, stdin=subprocess.DEVNULL,
@@ -117,6 +118,7 @@ class Tree:
     def build(self):
         """Builds the library and the program, and what scripts of the tests want beside them."""
         beside = {"tests/fault/failing_calls.c": ".build/tests/fault/failing_calls.so",
+                  "tests/tools/marks.c": ".build/tests/tools/marks",
                   "templates/burnsheet.1": ".build/burnsheet.1"}
         wanted = [built for source, built in beside.items()
                   if os.path.exists(os.path.join(self.folder, source))]
