@@ -30,7 +30,8 @@ typedef struct Cabinet {
     double wall_w_m2k; /* heat passed per area and kelvin; NAN: from the kind of wall */
     double inlet_m2;   /* free area of the lower vent */
     double outlet_m2;  /* free area of the upper vent */
-    double rise_m;     /* height between the two; NAN: the cabinet's height */
+    double inlet_full_m2, outlet_full_m2; /* wide open; NAN: not stated */
+    double rise_m;                        /* height between the two; NAN: the cabinet's height */
     CabinetExposure exposure;
 } Cabinet;
 

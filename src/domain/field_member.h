@@ -42,6 +42,10 @@ void field_add_word(Arena *arena, FieldGroup *group, const char *name, const cha
 void field_add_date(Arena *arena, FieldGroup *group, const char *name, Date date);
 void field_add_yes(Arena *arena, FieldGroup *group, const char *name, bool yes);
 
+/* How the vents are to be set, in words and figures. */
+void field_add_vents(Arena *arena, FieldGroup *group, const PlanVent *inlet,
+                     const PlanVent *outlet);
+
 #define FIELD_ADD(arena, group, members, base)                                                     \
     field_add_members((arena), (group), (members), sizeof(members) / sizeof *(members), (base))
 

@@ -182,8 +182,7 @@ void fields_of_burn(Arena *arena, FieldGroup *root, const Plan *plan) {
     FieldGroup *cabinet = field_group_new(arena, root, "cabinet", 0);
     const Cabinet *box = plan->batch->cabinet;
     field_add_text(arena, cabinet, "name", box ? box->name : NULL);
-    field_add_number(arena, cabinet, "inlet", QUANTITY_AREA, box ? box->inlet_m2 : NOT_STATED);
-    field_add_number(arena, cabinet, "outlet", QUANTITY_AREA, box ? box->outlet_m2 : NOT_STATED);
+    field_add_vents(arena, cabinet, &plan->cabinet.inlet, &plan->cabinet.outlet);
     FIELD_ADD(arena, cabinet, cabinet_members, &plan->cabinet);
 
     add_room(arena, root, &plan->room);

@@ -98,10 +98,17 @@ static void add_words(Arena *arena, FieldGroup *row, const char *key) {
     field_add_word(arena, row, "text", arena_format(arena, "%s.%s", row->name, key));
 }
 
+static void add_vents_of(Arena *arena, FieldGroup *row, const Remedy *remedy) {
+    if (remedy->kind == REMEDY_WIDER_VENT) {
+        field_add_vents(arena, row, &remedy->inlet, &remedy->outlet);
+    }
+}
+
 static void add_remedy(Arena *arena, FieldGroup *root, const Remedy *remedy, int number) {
     FieldGroup *row = field_group_new(arena, root, "remedy", number);
     field_add_word(arena, row, "text", word_of_remedy(remedy->kind));
     FIELD_ADD(arena, row, remedy_members, remedy);
+    add_vents_of(arena, row, remedy);
     field_add_word(arena, row, "verdict_after", word_of_verdict(remedy->verdict_after));
     field_add_word(arena, row, "lasts",
                    remedy->chance_said_in > 0 ? "chance.after" : "chance.after_few");
@@ -109,6 +116,7 @@ static void add_remedy(Arena *arena, FieldGroup *root, const Remedy *remedy, int
         FieldGroup *with = field_group_new(arena, row, "with", 1);
         field_add_word(arena, with, "text", word_of_remedy(remedy->with->kind));
         FIELD_ADD(arena, with, change_members, remedy->with);
+        add_vents_of(arena, with, remedy->with);
     }
 }
 
@@ -162,6 +170,9 @@ static void add_tasks(Arena *arena, FieldGroup *root, const Plan *plan) {
         add_words(arena, row, plan->steps.items[i].key);
         FIELD_ADD(arena, row, step_members, &plan->steps.items[i]);
         field_add_text(arena, row, "part", part_of_step(&plan->steps.items[i]));
+        if (strcmp(plan->steps.items[i].key, "close") == 0) {
+            field_add_vents(arena, row, &plan->cabinet.inlet, &plan->cabinet.outlet);
+        }
     }
     for (size_t i = 0; i < plan->look_ins.count; i++) {
         const PlanLookIn *look_in = &plan->look_ins.items[i];

@@ -288,8 +288,26 @@ typedef struct PlanBurn {
     double likely_out_along_m;
 } PlanBurn;
 
+/* How far a vent is open, in words a person can set it by. */
+typedef enum VentOpening {
+    VENT_UNSTATED, /* no cabinet */
+    VENT_QUARTER,
+    VENT_HALF,
+    VENT_THREE_QUARTERS,
+    VENT_OPEN,
+    VENT_PART, /* so many per cent */
+    VENT_AREA  /* its full area is not stated */
+} VentOpening;
+
+typedef struct PlanVent {
+    VentOpening opening;
+    double area_m2;
+    double share; /* of its full area, as it can be set; NAN: VENT_AREA and VENT_UNSTATED */
+} PlanVent;
+
 typedef struct PlanCabinet {
     bool stated;
+    PlanVent inlet, outlet;
     double peak_temp_c;
     double peak_fast_c; /* the same with the fast front of the 80 % band */
     double peak_away_c; /* while nobody is there; NAN: somebody always is */
@@ -370,7 +388,7 @@ typedef enum RemedyKind {
     REMEDY_CARRIER,      /* amount: dry share of the carrier */
     REMEDY_HEAP,         /* heap the fill; amount: mass on the tray then */
     REMEDY_LIGHTER_FILL, /* amount: filled share of the depth, or mass at lighter packing */
-    REMEDY_WIDER_VENT,   /* amount: area of each vent */
+    REMEDY_WIDER_VENT,   /* amount: area of the inlet; second: of the outlet */
     REMEDY_SHORTER_BURN, /* amount: burn time */
     REMEDY_OTHER_HOUR,   /* amount: instant of lighting */
     REMEDY_OUTDOORS,     /* take it outdoors or lead the smoke outside */
@@ -383,6 +401,7 @@ typedef struct Remedy {
     const char *name; /* dust or tray it is about; NULL: none */
     Quantity amount;
     Quantity second;
+    PlanVent inlet, outlet; /* wider vents only */
     double margin_before;
     double margin_after;
     double chance_before; /* that the night lasts */

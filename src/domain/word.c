@@ -80,6 +80,16 @@ static const char *const words[] = {
     "timing.light_at",
     "timing.finish_by",
     "timing.best",
+    "vent.unstated",
+    "vent.quarter",
+    "vent.half",
+    "vent.three_quarters",
+    "vent.open",
+    "vent.inlet_part",
+    "vent.inlet_area",
+    "vent.outlet_part",
+    "vent.outlet_area",
+    "vent.both",
 };
 
 /* Where the run of each kind starts. */
@@ -96,7 +106,10 @@ enum {
     WALL_WORDS = CHANNEL_WORDS + PATH_STRAIGHT + 1,
     SOLVER_WORDS = WALL_WORDS + WALL_PLATE + 1,
     TIMING_WORDS = SOLVER_WORDS + SOLVER_INFEASIBLE + 1,
-    WORD_COUNT = TIMING_WORDS + TIMING_BEST + 1
+    VENT_WORDS = TIMING_WORDS + TIMING_BEST + 1,
+    OUTLET_WORDS = VENT_WORDS + VENT_AREA + 1, /* of part and area: they hold a figure */
+    VENTS_WORD = OUTLET_WORDS + VENT_AREA - VENT_PART + 1,
+    WORD_COUNT = VENTS_WORD + 1
 };
 
 _Static_assert(sizeof words / sizeof *words == WORD_COUNT, "every value has its word");
@@ -147,6 +160,16 @@ const char *word_of_solver(SolverOutcome outcome) {
 
 const char *word_of_timing(TimingKind kind) {
     return words[TIMING_WORDS + (int)kind];
+}
+
+const char *word_of_vent(VentOpening opening, bool outlet) {
+    bool figure = opening >= VENT_PART;
+    return words[outlet && figure ? OUTLET_WORDS + (int)opening - VENT_PART
+                                  : VENT_WORDS + (int)opening];
+}
+
+const char *word_of_vents(VentOpening inlet) {
+    return words[inlet == VENT_UNSTATED ? VENT_WORDS : VENTS_WORD];
 }
 
 const char *const *word_list(size_t *count) {

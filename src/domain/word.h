@@ -18,6 +18,12 @@ const char *word_of_wall(ChannelWall wall);
 const char *word_of_solver(SolverOutcome outcome);
 const char *word_of_timing(TimingKind kind);
 
+/* How far one vent is open; words with a figure differ for inlet and outlet. */
+const char *word_of_vent(VentOpening opening, bool outlet);
+
+/* How both are to be set, or that it is not known. */
+const char *word_of_vents(VentOpening inlet);
+
 /* All keys that the functions above can give, and how many. */
 const char *const *word_list(size_t *count);
 

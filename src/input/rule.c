@@ -112,6 +112,8 @@ static const AttributeRule attributes[] = {
     WORD("cabinet", "exposure", MAY, "sheltered half-open open"),
     SI(AREA, "vent", "inlet", MUST, "0.5 cm2", "10000 cm2"),
     SI(AREA, "vent", "outlet", MUST, "0.5 cm2", "10000 cm2"),
+    SI(AREA, "vent", "inlet-full", MAY, "0.5 cm2", "10000 cm2"),
+    SI(AREA, "vent", "outlet-full", MAY, "0.5 cm2", "10000 cm2"),
     SI(LENGTH, "vent", "rise", MAY, "1 cm", "20 m"),
     YES_NO("room", "outdoors"),
     SI(VOLUME, "room", "volume", MAY, "1 m3", "100000 m3"),

@@ -88,9 +88,24 @@ Tray read_tray(Form *form, const Element *element) {
     return tray;
 }
 
+/* The area of a vent that is wide open, and whether what it is set to fits into it. */
+static double read_full(Form *form, const Element *element, const char *vent, double area_m2) {
+    const char *name = arena_format(form->arena, "%s-full", vent);
+    double full_m2 = form_number(form, element, name);
+    if (area_m2 > full_m2)
+        report_error(form->diagnostics, element_value_place(element, vent),
+                     arena_format(form->arena,
+                                  "'%s' is the area as it is set, '%s' that of the vent wide open",
+                                  vent, name),
+                     "'%s' is more than '%s'", vent, name);
+    return full_m2;
+}
+
 static void read_vent(Form *form, const Element *element, Cabinet *cabinet) {
     cabinet->inlet_m2 = form_number(form, element, "inlet");
     cabinet->outlet_m2 = form_number(form, element, "outlet");
+    cabinet->inlet_full_m2 = read_full(form, element, "inlet", cabinet->inlet_m2);
+    cabinet->outlet_full_m2 = read_full(form, element, "outlet", cabinet->outlet_m2);
     cabinet->rise_m = form_number(form, element, "rise");
     if (cabinet->rise_m > cabinet->height_m)
         report_error(form->diagnostics, element_value_place(element, "rise"),
@@ -108,6 +123,8 @@ Cabinet read_cabinet(Form *form, const Element *element) {
         .height_m = form_number(form, element, "height"),
         .wall = (CabinetWall)form_word(form, element, "wall", CABINET_WOOD),
         .wall_w_m2k = form_number(form, element, "u-value"),
+        .inlet_full_m2 = NOT_STATED,
+        .outlet_full_m2 = NOT_STATED,
         .rise_m = NOT_STATED,
         .exposure = (CabinetExposure)form_word(form, element, "exposure", EXPOSURE_SHELTERED)};
     const Element *vent = element_child(element, "vent");

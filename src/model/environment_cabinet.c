@@ -3,6 +3,7 @@
 
 #include "model/fill_plan.h"
 #include "model/fire_constants.h"
+#include "model/vent.h"
 #include "model/wall.h"
 
 #include <math.h>
@@ -136,7 +137,10 @@ void environment_cabinet(const Night *night, PlanCabinet *cabinet) {
         look_through(&night->lightings.items[i].middle, cabinet, &extremes);
     }
     take(night, &extremes, cabinet);
+    const Cabinet *box = night->batch->cabinet;
     if (night->cabinet.stated) {
-        judge(night->batch->cabinet, cabinet);
+        judge(box, cabinet);
+        cabinet->inlet = vent_set(box->inlet_m2, box->inlet_full_m2);
+        cabinet->outlet = vent_set(box->outlet_m2, box->outlet_full_m2);
     }
 }

@@ -3,6 +3,7 @@
 
 #include "model/bag.h"
 #include "model/care.h"
+#include "model/vent.h"
 #include "model/verdict.h"
 
 #include <math.h>
@@ -177,6 +178,26 @@ void remedy_try_shorter_burn(const RemedyAsk *ask) {
     }
 }
 
+static bool try_vents(const RemedyAsk *ask, const Cabinet *wider) {
+    const Cabinet *now = ask->batch->cabinet;
+    bool is_wider = wider->inlet_m2 > now->inlet_m2 || wider->outlet_m2 > now->outlet_m2;
+    if (!is_wider || fmax(wider->inlet_m2, wider->outlet_m2) > vent_most_m2) {
+        return false;
+    }
+    Batch *changed = remedy_copy(ask);
+    changed->cabinet = wider;
+    const Plan *after = tonight(ask, changed);
+    if (!remedy_helps(ask->plan, after)) {
+        return false;
+    }
+    Remedy remedy = remedy_of(REMEDY_WIDER_VENT, quantity(QUANTITY_AREA, wider->inlet_m2),
+                              quantity(QUANTITY_AREA, wider->outlet_m2));
+    remedy.inlet = after->cabinet.inlet;
+    remedy.outlet = after->cabinet.outlet;
+    remedy_keep(ask, after, remedy);
+    return true;
+}
+
 /* Wider vents cool the cabinet, give the glow its air, and dry the cabinet where the burn's own
  * steam makes it damp. */
 void remedy_try_vent(const RemedyAsk *ask) {
@@ -192,14 +213,9 @@ void remedy_try_vent(const RemedyAsk *ask) {
         Cabinet *wider = ARENA_NEW(ask->arena, Cabinet);
         *wider = *cabinet;
         double area_m2 = factors[i] * fmax(cabinet->inlet_m2, cabinet->outlet_m2);
-        wider->inlet_m2 = wider->outlet_m2 = area_m2;
-        Batch *changed = remedy_copy(ask);
-        changed->cabinet = wider;
-        const Plan *after = area_m2 <= vent_most_m2 ? tonight(ask, changed) : NULL;
-        if (after && remedy_helps(ask->plan, after)) {
-            remedy_keep(
-                ask, after,
-                remedy_of(REMEDY_WIDER_VENT, quantity(QUANTITY_AREA, area_m2), no_quantity()));
+        wider->inlet_m2 = vent_widened_m2(cabinet->inlet_m2, area_m2, cabinet->inlet_full_m2);
+        wider->outlet_m2 = vent_widened_m2(cabinet->outlet_m2, area_m2, cabinet->outlet_full_m2);
+        if (try_vents(ask, wider)) {
             return;
         }
     }

@@ -184,6 +184,8 @@ static void fills_trays_and_cabinets(void **state) {
     assert_same(one->inlet_m2, 0.004);
     assert_same(one->outlet_m2, 0.005);
     assert_same(one->rise_m, 1.2);
+    assert_same(one->inlet_full_m2, 0.008);
+    assert_not_stated(one->outlet_full_m2);
     assert_int_equal(one->exposure, EXPOSURE_HALF_OPEN);
     assert_int_equal(workshop->cabinets.items[1].wall, CABINET_CARDBOARD);
     assert_int_equal(workshop->cabinets.items[1].exposure, EXPOSURE_SHELTERED);

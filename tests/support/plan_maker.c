@@ -424,7 +424,10 @@ static void add_figures(const PlanRecipe *recipe, Plan *plan) {
                             .margin_good = 1.35,
                             .margin_tend = 1.10,
                             .speed_factor = 1};
+    const PlanVent half = {VENT_HALF, 40e-4, 0.5}, part = {VENT_PART, 28e-4, 0.35};
     plan->cabinet = (PlanCabinet){.stated = recipe->cabinet,
+                                  .inlet = recipe->cabinet ? half : (PlanVent){0},
+                                  .outlet = recipe->cabinet ? part : (PlanVent){0},
                                   .peak_temp_c = 14.2,
                                   .peak_at = LIT_AT + HOUR,
                                   .caution_temp_c = recipe->cabinet ? 25 : NOT_STATED,

@@ -71,6 +71,8 @@ Smokehouse *smokehouse_new(Arena *arena) {
                                .wall_w_m2k = NAN,
                                .inlet_m2 = 40e-4,
                                .outlet_m2 = 40e-4,
+                               .inlet_full_m2 = NAN,
+                               .outlet_full_m2 = NAN,
                                .rise_m = 1.2};
     house->workshop = (Workshop){
         .room = {.stated = true, .outdoors = true, .volume_m3 = NAN, .air_changes_per_h = NAN},
