@@ -2,8 +2,8 @@
  * leaves.
  *
  * Backwards from the bags: their net masses, what handling loses, what the oven drives out, what
- * the sieve takes out, give the mass to weigh out, rounded up to whole steps of the scale. The parts
- * keep their shares of it; each bowl has the same recipe. */
+ * the sieve takes out, give the mass to weigh out, rounded up to whole steps of the scale. The
+ * parts keep their shares of it; each bowl has the same recipe. */
 #ifndef MODEL_PACKING_H
 #define MODEL_PACKING_H
 

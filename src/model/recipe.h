@@ -6,8 +6,8 @@
 #include "model/carrier.h"
 #include "model/night.h"
 
-/* The dusts of a blend in their order, on a day; those of no stated moisture, or of one measured too
- * long ago (model/store.h), as the store keeps them. */
+/* The dusts of a blend in their order, on a day; those of no stated moisture, or of one measured
+ * too long ago (model/store.h), as the store keeps them. */
 DustFigures *recipe_dusts(Arena *arena, const Blend *blend, const Store *store, Date on);
 
 /* Fills what needs no night of *blend: the parts with their shares, moisture, grain, density, and

@@ -36,7 +36,7 @@ static Settled settle(Arena *arena, const Batch *batch, const Belief *belief, In
     const Blend *blend = &batch->blend;
     size_t count = blend->parts.count;
     const Workshop *workshop = batch->workshop;
-    Date day = zone_civil(workshop->zone, batch->timing.at).date;
+    Date day = workshop->zone ? zone_civil(workshop->zone, batch->timing.at).date : (Date){0};
     Settled settled = {.dusts = recipe_dusts(arena, blend, &workshop->store, day)};
     double *shares = ARENA_ARRAY(arena, count, double);
     settled.dry_shares = ARENA_ARRAY(arena, count, double);

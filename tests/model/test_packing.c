@@ -225,7 +225,8 @@ static void check_bowls(const PackingBlend *blend, double capacity_kg, double st
     assert_true(most_kg - least_kg <= step_kg * (double)blend->blend.parts.count + 1e-9);
 }
 
-/* Whatever is weighed goes somewhere, bowls never pass the scale, and the bags are always filled. */
+/* Whatever is weighed goes somewhere, bowls never pass the scale, and the bags are always
+ * filled. */
 static void nothing_is_lost_on_random_days(void **state) {
     uint64_t seed = 77;
     for (int i = 0; i < 400; i++) {
