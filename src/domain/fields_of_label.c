@@ -147,6 +147,7 @@ void fields_of_label(Arena *arena, FieldGroup *root, const Plan *plan) {
     group = field_group_new(arena, root, "workshop", 0);
     FIELD_ADD(arena, group, workshop_members, plan->workshop);
     field_add_yes(arena, group, "us_units", plan->workshop->units == UNITS_US);
+    field_add_yes(arena, group, "twelve_hours", workshop_twelve_hours(plan->workshop));
     field_add_yes(arena, group, "us_market", plan->workshop->market == MARKET_US);
     field_add_text(arena, group, "emergency_number", emergency_number(plan->workshop->market));
     add_maker(arena, root, &plan->workshop->maker);

@@ -268,8 +268,9 @@ static void add_events(Arena *arena, FieldGroup *root, const Plan *plan) {
         FieldGroup *row = field_group_new(arena, root, "event", (int)i + 1);
         field_add_instant(arena, row, "event_at", events[i].at);
         field_add_text(arena, row, "what", events[i].what);
-        if (events[i].of == root) {
-            field_add_text(arena, row, "letter", end_letter);
+        if (strcmp(events[i].what, "look") != 0) {
+            bool end_of_all = events[i].of == root;
+            field_add_text(arena, row, "letter", end_of_all ? end_letter : NULL);
         }
         row->parent = events[i].of;
     }

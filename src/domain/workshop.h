@@ -71,4 +71,7 @@ typedef struct Workshop {
     Call call;
 } Workshop;
 
+/* Whether the clocks there show twelve hours: with US units or US rules (common practice). */
+bool workshop_twelve_hours(const Workshop *workshop);
+
 #endif

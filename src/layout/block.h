@@ -140,4 +140,7 @@ const char *layout_words(Layout *layout, const char *key, const FieldGroup *row)
 const char *layout_figure(Layout *layout, QuantityKind kind, double value, const char *style);
 const char *layout_time(Layout *layout, Instant at, const char *style);
 
+/* Room for the widest full hour on a scale of time. */
+double layout_hour_mm(Layout *layout, TextStyle style);
+
 #endif

@@ -156,6 +156,10 @@ const char *layout_time(Layout *layout, Instant at, const char *style) {
     return layout_figure(layout, QUANTITY_INSTANT, at ? (double)at : NOT_STATED, style);
 }
 
+double layout_hour_mm(Layout *layout, TextStyle style) {
+    return pen_width_mm(&layout->pen, style, format_widest_hour(layout->locale));
+}
+
 /* What a node says for a row by one of its keys; NULL: nothing. */
 static const char *say(Layout *layout, const Node *node, const char *pattern,
                        const FieldGroup *row) {

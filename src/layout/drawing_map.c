@@ -226,7 +226,7 @@ static Spots spots_of(const Map *map) {
         const HourMark *mark = &map->fill->hours.items[i];
         LIST_ADD(arena, &spots,
                  (Spot){mark->place, mark->heading_rad, mark->at,
-                        layout_time(layout, mark->at, "bare")});
+                        layout_time(layout, mark->at, "hour")});
     }
     for (size_t i = 0; map->letters && i < plan->look_ins.count; i++) {
         const PlanLookIn *look_in = &plan->look_ins.items[i];

@@ -36,8 +36,7 @@ static Instant event_at(const Block *row) {
 static Ribbon ribbon_new(Layout *layout, const Block *block) {
     const PlanBurn *burn = &layout->plan->burn;
     TextStyle style = block_style(layout, block);
-    double label_mm =
-        pen_width_mm(&layout->pen, style, layout_time(layout, burn->light_at, "bare"));
+    double label_mm = layout_hour_mm(layout, style);
     Ribbon ribbon = {.layout = layout, .style = style, .from = burn->light_at};
     double half_mm = pen_pitch_mm(style) / 2;
     ribbon.box = (Box){block->box.x_mm + label_mm + 2 * GAP_MM + BRACKET_MM,
@@ -90,7 +89,7 @@ static void draw_hours(const Ribbon *ribbon) {
                   (Point){ribbon->box.x_mm, y_mm}, style_line(EDGE_MM, ink_black()));
         if (count++ % every == 0)
             pen_line(pen, ribbon->style, ALIGN_RIGHT, x_mm, y_mm - pitch_mm / 2,
-                     layout_time(ribbon->layout, at, "bare"));
+                     layout_time(ribbon->layout, at, "hour"));
     }
 }
 

@@ -89,6 +89,7 @@ Locale locale_of(const Workshop *workshop, const Words *words) {
                     .units = workshop->units,
                     .zone = workshop->zone,
                     .scale_step_kg = workshop->scale.resolution_kg,
+                    .twelve_hours = workshop_twelve_hours(workshop),
                     .us_market = workshop->market == MARKET_US};
 }
 
@@ -339,6 +340,10 @@ const char *format_quantity(Arena *arena, const Locale *locale, Quantity asked, 
     default: break;
     }
     return format_row(arena, locale, asked, style);
+}
+
+const char *format_widest_hour(const Locale *locale) {
+    return locale->twelve_hours ? "12" THIN "AM" : "00:00";
 }
 
 static const char *format_yes(const Locale *locale, double value, const char *style) {

@@ -3,7 +3,8 @@
  *
  * Styles, by kind of quantity (NULL or "" is the first of each line):
  *   instant        clock 21:30, on another day than the locale's 06:20 Sat, a week and more away
- *                  Sat 12 Dec 06:20 · bare 06:20, whatever the day
+ *                  Sat 12 Dec 06:20 · bare 06:20, whatever the day · hour the same, of a
+ *                  full hour in twelve hours 6 AM
  *                  day Fri 4 Dec · moment Fri 4 Dec 21:30 ·
  *                  date 4 Dec 2026 · full Friday, 4 December 2026 · weekday Friday ·
  *                  iso 2026-12-04 · stamp 2026-12-04 21:30
@@ -24,7 +25,8 @@
  *   yes            word yes, no
  *
  * Between a number and its unit stands U+202F, a narrow no-break space; a minus is U+2212. The
- * clock is of 24 hours in every language: the page is read at night.
+ * clock is of 24 hours in every language, and of twelve, "9:30 PM", where things are measured in
+ * US units or sold by US rules.
  */
 #ifndef LAYOUT_FORMAT_H
 #define LAYOUT_FORMAT_H
@@ -44,6 +46,7 @@ typedef struct Locale {
     UnitSystem units;
     const Zone *zone;
     double scale_step_kg; /* masses show the digits of this step; NAN: of 1 g */
+    bool twelve_hours;    /* clock times are "9:30 PM" */
     bool us_market;       /* declared quantities are in both systems */
     Date day; /* of lighting: clock times of another day carry theirs; year 0: none does */
 } Locale;
@@ -57,6 +60,9 @@ Locale locale_on_night(Locale locale, Instant light_at);
 /* A quantity as text. A value that is not stated is "–". NULL when the kind has no such style. */
 const char *format_quantity(Arena *arena, const Locale *locale, Quantity quantity,
                             const char *style);
+
+/* The widest of the full hours of a scale of time, in the style `hour`. */
+const char *format_widest_hour(const Locale *locale);
 
 /* A field as text. A text field is its text ("–" for NULL), a word field the words' text for its
  * key. NULL when there is no such style, or no such key in the words. */

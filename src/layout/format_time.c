@@ -7,7 +7,7 @@
 #define NO_BREAK "\xC2\xA0"
 #define THIN "\xE2\x80\xAF" /* narrow no-break space */
 
-enum { DAYS_A_WEEK = 7 };
+enum { DAYS_A_WEEK = 7, HOURS_A_HALF_DAY = 12 };
 
 /* Days and more are counted in days from here on. */
 #define DAYS_FROM_S (3.0 * SECONDS_PER_DAY)
@@ -94,14 +94,27 @@ static const char *clock_with_day(Arena *arena, const Locale *locale, Date date,
     return arena_format(arena, "%s" NO_BREAK "%s", clock, weekday);
 }
 
+/* "21:30", or of twelve hours "9:30 PM", of a full hour "9 PM". 12 AM is midnight and 12 PM noon:
+ * U.S. Government Publishing Office Style Manual (2008), p. 271, as cited by others. */
+static const char *clock_of(Arena *arena, const Locale *locale, CivilTime civil, bool full_hour) {
+    if (!locale->twelve_hours)
+        return arena_format(arena, "%02d:%02d", civil.hour, civil.minute);
+    int hour = civil.hour % HOURS_A_HALF_DAY;
+    hour = hour == 0 ? HOURS_A_HALF_DAY : hour;
+    const char *half = civil.hour < HOURS_A_HALF_DAY ? "AM" : "PM";
+    return full_hour ? arena_format(arena, "%d" THIN "%s", hour, half)
+                     : arena_format(arena, "%d:%02d" THIN "%s", hour, civil.minute, half);
+}
+
 const char *format_instant(Arena *arena, const Locale *locale, Instant at, const char *style) {
     if (at == 0)
         return NOT_STATED_TEXT;
     CivilTime civil = civil_minute(locale, at);
-    const char *clock = arena_format(arena, "%02d:%02d", civil.hour, civil.minute);
+    bool full_hour = civil.minute == 0 && style && strcmp(style, "hour") == 0;
+    const char *clock = clock_of(arena, locale, civil, full_hour);
     if (!style || !*style || strcmp(style, "clock") == 0)
         return clock_with_day(arena, locale, civil.date, clock);
-    if (strcmp(style, "bare") == 0)
+    if (strcmp(style, "bare") == 0 || strcmp(style, "hour") == 0)
         return clock;
     bool moment = strcmp(style, "moment") == 0;
     bool stamp = strcmp(style, "stamp") == 0;

@@ -41,7 +41,7 @@ void axis_draw(Layout *layout, const TimeAxis *axis, TextStyle style, Box box) {
     Pen *pen = &layout->pen;
     const Zone *zone = layout->locale->zone;
     double bottom_mm = box.y_mm + box.height_mm;
-    double clock_mm = pen_width_mm(pen, style, "00:00");
+    double clock_mm = layout_hour_mm(layout, style);
     int every = hours_apart(axis, clock_mm);
     double last_mm = -INFINITY;
     double hour_mm = axis_x_mm(axis, axis->from + SECONDS_PER_HOUR) - axis->x_mm;
@@ -57,7 +57,7 @@ void axis_draw(Layout *layout, const TimeAxis *axis, TextStyle style, Box box) {
         if (!labelled || !fits)
             continue;
         pen_line(pen, style, ALIGN_CENTRE, x_mm, bottom_mm + TICK_MM,
-                 layout_time(layout, at, "bare"));
+                 layout_time(layout, at, "hour"));
         last_mm = left_mm + clock_mm;
     }
 }

@@ -232,6 +232,66 @@ static void clocks_and_dates(void **state) {
     check_quantity(arena, &locales[0], &row, "2026-07-02 00:00");
 }
 
+/* Every hour of the day by a clock of twelve, the rule written out: 12 AM is midnight, 12 PM is
+ * noon (U.S. Government Publishing Office Style Manual, as cited by others). */
+static void twelve_hours_of_every_hour(void **state) {
+    Arena *arena = *state;
+    static const char *const clocks[] = {"12:00_AM", "1:00_AM",  "2:00_AM",  "3:00_AM", "4:00_AM",
+                                         "5:00_AM",  "6:00_AM",  "7:00_AM",  "8:00_AM", "9:00_AM",
+                                         "10:00_AM", "11:00_AM", "12:00_PM", "1:00_PM", "2:00_PM",
+                                         "3:00_PM",  "4:00_PM",  "5:00_PM",  "6:00_PM", "7:00_PM",
+                                         "8:00_PM",  "9:00_PM",  "10:00_PM", "11:00_PM"};
+    static const char *const languages[] = {"en", "de", "pl"};
+    for (int k = 0; k < 3; k++) {
+        Locale locale = language_locale(arena, languages[k], UNITS_US);
+        locale.twelve_hours = true;
+        for (int hour = 0; hour < 24; hour++) {
+            Instant at = civil_to_utc((CivilTime){{2026, 12, 4}, hour, 0, 0});
+            Case full = {QUANTITY_INSTANT, (double)at, "bare", NULL, NULL};
+            check_quantity(arena, &locale, &full, clocks[hour]);
+            Case late = {QUANTITY_INSTANT, (double)at + 30 * 60, "hour", NULL, NULL};
+            const char *colon = strchr(clocks[hour], ':');
+            int figures = (int)(colon - clocks[hour]);
+            check_quantity(arena, &locale, &late,
+                           arena_format(arena, "%.*s:30%s", figures, clocks[hour], colon + 3));
+            Case mark = {QUANTITY_INSTANT, (double)at, "hour", NULL, NULL};
+            check_quantity(arena, &locale, &mark,
+                           arena_format(arena, "%.*s%s", figures, clocks[hour], colon + 3));
+        }
+    }
+}
+
+/* The day stands behind the time, the date before it, as with 24 hours. */
+static void twelve_hours_carry_their_day(void **state) {
+    Arena *arena = *state;
+    Instant lit = civil_to_utc((CivilTime){{2026, 12, 4}, 21, 30, 0});
+    Locale locale = locale_on_night(language_locale(arena, "en", UNITS_US), lit);
+    locale.twelve_hours = true;
+    const Case rows[] = {
+        {QUANTITY_INSTANT, (double)lit, "clock", NULL, NULL},
+        {QUANTITY_INSTANT, (double)lit + 3 * 3600, NULL, NULL, NULL},
+        {QUANTITY_INSTANT, (double)lit + 7 * 86400, NULL, NULL, NULL},
+        {QUANTITY_INSTANT, (double)lit, "moment", NULL, NULL},
+        {QUANTITY_INSTANT, (double)lit, "stamp", NULL, NULL},
+    };
+    static const char *const wanted[] = {"9:30_PM", "12:30_AM\u00A0Sat", "Fri 11 Dec 9:30_PM",
+                                         "Fri 4 Dec 9:30_PM", "2026-12-04 9:30_PM"};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        check_quantity(arena, &locale, &rows[i], wanted[i]);
+}
+
+/* US units or US rules, and nothing else, make a clock of twelve hours. */
+static void who_reads_twelve_hours(void **state) {
+    Arena *arena = *state;
+    const Words *words = language_words(arena, "en");
+    for (int units = UNITS_METRIC; units <= UNITS_US; units++)
+        for (int market = MARKET_EU; market <= MARKET_AU; market++) {
+            Workshop workshop = {.units = (UnitSystem)units, .market = (Market)market};
+            assert_int_equal(locale_of(&workshop, words).twelve_hours,
+                             units == UNITS_US || market == MARKET_US);
+        }
+}
+
 /* Of a night lit on Friday, 4 December 2026 at 21:30. */
 static void times_of_another_day_carry_it(void **state) {
     Arena *arena = *state;
@@ -297,6 +357,9 @@ int main(void) {
         CASE(a_coarser_or_finer_scale_changes_the_digits),
         CASE(net_quantities),
         CASE(clocks_and_dates),
+        CASE(twelve_hours_of_every_hour),
+        CASE(twelve_hours_carry_their_day),
+        CASE(who_reads_twelve_hours),
         CASE(times_of_another_day_carry_it),
         CASE(an_unknown_style_is_noticed),
         CASE(what_holds_something_is_shown),
