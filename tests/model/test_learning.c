@@ -191,6 +191,33 @@ static void the_dust_used_tells_the_length(void **state) {
     arena_free(arena);
 }
 
+/* The mass of a metre is the same all along: a third of the dust lies on a third of the length,
+ * each of two fills has half of what was used, and no channel holds more than itself. */
+static void the_dust_used_is_shared_by_the_fills(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Smokehouse *house = smokehouse_new(arena);
+    for (int fills = 1; fills <= 2; fills++) {
+        Batch *batch = recorded(house, 1, 1);
+        batch->fills.items[0].repeat = fills;
+        Plan plan = plan_at(arena, batch, NULL);
+        assert_int_equal(plan.fills.count, fills);
+        const PlanFill *fill = &plan.fills.items[0];
+        double wet_kg = fill->dry_kg * (1 + plan.blend.moisture);
+        batch->record.used_kg = fills * wet_kg / 3;
+        PastNight third = past_night_of(arena, batch);
+        assert_close_share(third.batch->fills.items[0].filled_m, fill->filled_m / 3, 1e-9);
+        assert_true(third.length_known);
+        batch->record.used_kg = fills * wet_kg * 3;
+        assert_close(past_night_of(arena, batch).batch->fills.items[0].filled_m, fill->channel_m,
+                     1e-12);
+        batch->record.filled_m = fill->channel_m / 4; /* what was measured counts more */
+        assert_close(past_night_of(arena, batch).batch->fills.items[0].filled_m,
+                     fill->channel_m / 4, 1e-12);
+    }
+    arena_free(arena);
+}
+
 static void a_length_nobody_wrote_down_teaches_no_speed(void **state) {
     (void)state;
     Arena *arena = arena_new();
@@ -368,6 +395,25 @@ static void endings_bound_the_offset(void **state) {
     arena_free(arena);
 }
 
+/* Neither when it was out nor how far it came: it may have lasted or not. */
+static void an_end_nobody_wrote_down_bounds_nothing(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Smokehouse *house = smokehouse_new(arena);
+    Batch *batch = recorded(house, 1, 1);
+    PastNight past = past_night_of(arena, batch);
+    const Night *night = past_night_run(arena, &past, 1);
+    HoldingObservation observation;
+    static const Instant no_ends[] = {0, SMOKEHOUSE_EVENING - 3600, SMOKEHOUSE_EVENING};
+    for (size_t i = 0; i < sizeof no_ends / sizeof *no_ends; i++) {
+        batch->record.out = no_ends[i];
+        assert_false(record_holding(&past, night, &observation));
+    }
+    batch->record.out = SMOKEHOUSE_EVENING + 9 * 3600;
+    assert_true(record_holding(&past, night, &observation));
+    arena_free(arena);
+}
+
 /* Five nights that died in the middle lower what is believed of tonight, five that lasted raise it,
  * and a dust that was never burnt has no nights of its own. */
 static void deaths_teach(void **state) {
@@ -404,12 +450,14 @@ int main(void) {
         cmocka_unit_test(a_batch_learns_from_others_and_not_from_itself),
         cmocka_unit_test(a_filled_length_is_a_fact),
         cmocka_unit_test(the_dust_used_tells_the_length),
+        cmocka_unit_test(the_dust_used_is_shared_by_the_fills),
         cmocka_unit_test(a_length_nobody_wrote_down_teaches_no_speed),
         cmocka_unit_test(readings_teach),
         cmocka_unit_test(a_stopped_burn_teaches),
         cmocka_unit_test(a_record_at_odds_with_itself_teaches_nothing),
         cmocka_unit_test(one_wrong_record_is_set_aside_and_named),
         cmocka_unit_test(endings_bound_the_offset),
+        cmocka_unit_test(an_end_nobody_wrote_down_bounds_nothing),
         cmocka_unit_test(deaths_teach),
     };
     const char *against = "learning: burns of known speed_factor";
