@@ -135,7 +135,7 @@ clean: ## take away what was built, the faces, and the samples' pages in out/
 	rm -f fonts/*.ttf fonts/*.new $(foreach page,sheet labels, \
 	    $(SAMPLES:samples/%.xml=out/%.$(page).pdf))
 
-coverage: ## run the tests, print a line per folder of src/ with the percent of lines run
+coverage: ## run the tests, say of each folder of src/ how many lines ran; fails when too few
 	@$(MAKE) VARIANT=coverage CFLAGS="-O0 -g --coverage" LDFLAGS=--coverage measure-coverage
 
 mutants: fonts ## change src/ a little, COUNT times by SEED in paths with ONLY: do tests notice? (slow)
@@ -208,7 +208,7 @@ run-tests: all $(call only,$(TEST_PROGRAMS)) $(FAULT_LIBRARY) $(MARKS) $(MAN_PAG
 
 measure-coverage: all
 	@find $(BUILD) -name '*.gcda' -delete
-	@$(MAKE) run-tests; status=$$?; tests/tools/coverage $(BUILD) $(FOLDERS); exit $$status
+	@$(MAKE) run-tests; status=$$?; tests/tools/coverage $(BUILD) $(FOLDERS) && exit $$status
 
 check-shape:
 	$(SHOW)tests/tools/shape

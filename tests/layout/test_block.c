@@ -152,6 +152,19 @@ static void spare_height_goes_to_what_grows(void **state) {
     assert_true(near(named(layout, "y")->box.height_mm, 1 + 6));
 }
 
+/* As high as what it draws needs, or as is asked for, whichever is more. */
+static void a_drawing_takes_what_it_needs_or_is_given(void **state) {
+    Layout *layout = build(*state, A,
+                           "<canvas kind='curve' name='plain' style='a'/>"
+                           "<canvas kind='curve' name='low' style='a' least='2 mm'/>"
+                           "<canvas kind='curve' name='high' style='a' least='90 mm'/>");
+    layout_height_mm(layout, 120);
+    double plain_mm = named(layout, "plain")->height_mm;
+    assert_true(plain_mm > 2 && plain_mm < 90);
+    assert_true(near(named(layout, "low")->height_mm, plain_mm));
+    assert_true(near(named(layout, "high")->height_mm, 90));
+}
+
 static void conditions_leave_nodes_out(void **state) {
     Layout *layout =
         build(*state, A,
@@ -209,6 +222,7 @@ int main(void) {
         cmocka_unit_test(all_rows_of_a_table_share_its_columns),
         cmocka_unit_test(a_node_is_repeated_for_every_row),
         cmocka_unit_test(spare_height_goes_to_what_grows),
+        cmocka_unit_test(a_drawing_takes_what_it_needs_or_is_given),
         cmocka_unit_test(conditions_leave_nodes_out),
         cmocka_unit_test(it_gives_way_in_order_and_no_further_than_it_has_to),
         cmocka_unit_test(fitting_never_fills_again),

@@ -193,6 +193,8 @@ def find_named(files, function, old, new):
     wanted = re.compile(r"\s+".join(re.escape(word) for word in old.split()))
     found = []
     for path, text in files.items():
+        if not wanted.search(text):
+            continue
         tokens = tokens_of(text)
         spans = [(tokens[first].start, tokens[last].end)
                  for name, first, last in functions_of(tokens) if name == function]

@@ -10,9 +10,9 @@ import time
 
 # Tests of the tools of the house see nothing of src/; these two of their folder run the program.
 BLIND = re.compile(r"tests/tools/(?!test_(goldens|install)\.)")
-COMPILE = "-O1"
 MEMORY_BYTES = 4 << 30
 BUILD_S = 600
+LINKED_AT_ONCE = 6
 RUNNING = set() # process groups of commands that run now
 
 
@@ -88,8 +88,9 @@ def copy_changed(source, target):
 class Tree:
     """The copy, as the source tree has it until `change` and again after `restore`."""
 
-    def __init__(self, source, folder):
+    def __init__(self, source, folder, link="", compile="-O1"):
         self.folder = folder
+        self.flags = [f"CFLAGS={compile}", f"LDFLAGS={link}"]
         os.makedirs(folder, exist_ok=True)
         copy_changed(source, folder)
         self.log = folder + ".log"
@@ -99,7 +100,8 @@ class Tree:
 
     def make(self, *targets):
         """Builds targets; the include rule is not looked at again."""
-        command = ["make", f"-j{os.cpu_count()}", f"CFLAGS={COMPILE}", "-o", ".build/include-rule.kept", *targets]
+        command = ["make", f"-j{os.cpu_count()}", *self.flags, "-o", ".build/include-rule.kept",
+                   *targets]
         return run(command, self.folder, self.log, BUILD_S, BUILD_S)[0]
 
     def said(self):
@@ -185,15 +187,19 @@ def program_of(test):
 
 
 def groups_for(path, tests, seconds):
-    """The tests in the order in which they are likely to see a change of a file, in groups: those
-    named after it, those of its folder, the pages of the samples, the others; quick ones first."""
+    """The tests in the order in which they are likely to see a change of a file, a few at a time:
+    those named after it, those of its folder, the pages of the samples, the others; quick ones
+    first."""
     folder, stem = re.fullmatch(r"src/(\w+)/(\w+)\.[ch]", path).groups()
     stem = stem.split("_")[0]
-    groups = [[], [], [], []]
-    for test in sorted(tests, key=lambda test: (seconds.get(test, 0.0), test)):
+
+    def rank(test):
         _, tested, name = test.split("/")
         if tested == folder:
-            groups[0 if stem in name else 1].append(test)
+            near = 0 if stem in name else 1
         else:
-            groups[2 if name == "test_goldens.sh" else 3].append(test)
-    return groups
+            near = 2 if name == "test_goldens.sh" else 3
+        return near, seconds.get(test, 0.0), test
+
+    ordered = sorted(tests, key=rank)
+    return [ordered[at:at + LINKED_AT_ONCE] for at in range(0, len(ordered), LINKED_AT_ONCE)]

@@ -36,6 +36,9 @@ cat >"$tree/tests/base/test_door.sh" <<'END'
 END
 chmod +x "$tree/tests/base/test_door.sh"
 
+equal() { # WHY FUNCTION OLD NEW
+    printf '~ %s\n@ %s\n- %s\n+ %s\n\n' "$@" >>"$tree/list"
+}
 entry() { # TITLE FUNCTION OLD NEW
     printf '= %s\n@ %s\n- %s\n+ %s\n\n' "$@" >>"$tree/list"
 }
@@ -69,6 +72,10 @@ check "the copy is as it was afterwards" unchanged
 
 echo '! "$BURNSHEET" 41 90 || exit 1' >>"$tree/tests/base/test_door.sh"
 check "with a test that sees it the run is good" tried --named
+equal "a door of 40 is none" is_wide "width > 40" "width >= 40"
+tried --count 30 >"$scratch/tried" 2>&1
+known() { grep -q "^    equal  src/base/door.c:5: is_wide: boundary" "$scratch/tried"; }
+check "a change that means the same is not tried" known
 entry "a low door" is_low "height < 9" "height < 8"
 check_status 1 "an entry whose place is gone fails the run" tried --named
 check_said "'height < 9' stands 0 times in is_low, wanted once" "that says which"
