@@ -92,11 +92,15 @@ char *arena_format(Arena *arena, const char *format, ...) {
     va_start(arguments, format);
     va_list again;
     va_copy(again, arguments);
-    int length = vsnprintf(NULL, 0, format, arguments);
+    char brief[256]; /* most are: formatted once */
+    int length = vsnprintf(brief, sizeof brief, format, arguments);
     va_end(arguments);
-    char *text = arena_take(arena, (size_t)(length < 0 ? 0 : length) + 1, 1);
-    if (length > 0)
-        vsnprintf(text, (size_t)length + 1, format, again);
+    size_t size = (size_t)(length < 0 ? 0 : length) + 1;
+    char *text = arena_take(arena, size, 1);
+    if (size <= sizeof brief)
+        memcpy(text, brief, size - 1);
+    else
+        vsnprintf(text, size, format, again);
     va_end(again);
     return text;
 }

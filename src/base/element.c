@@ -43,23 +43,21 @@ size_t element_count(const Element *element, const char *name) {
     return count;
 }
 
-static bool blank(char letter) {
-    return letter == ' ' || letter == '\t' || letter == '\n' || letter == '\r';
-}
+static const char blanks[] = " \t\n\r";
 
 static bool all_blank(const char *text) {
-    while (blank(*text))
-        text++;
-    return !*text;
+    return !text[strspn(text, blanks)];
 }
 
 static void add_words(Text *words, const char *text) {
-    for (; *text; text++) {
+    while (*text) {
+        size_t length = strcspn(text, blanks);
+        text_add_bytes(words, text, length);
+        text += length;
         bool after_blank = !words->length || words->bytes[words->length - 1] == ' ';
-        if (!blank(*text))
-            text_add_bytes(words, text, 1);
-        else if (!after_blank)
-            text_add_bytes(words, " ", 1);
+        if (*text && !after_blank)
+            text_add(words, " ");
+        text += strspn(text, blanks);
     }
 }
 

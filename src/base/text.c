@@ -42,12 +42,13 @@ void text_addf(Text *text, const char *format, ...) {
     va_start(arguments, format);
     va_list again;
     va_copy(again, arguments);
-    int length = vsnprintf(NULL, 0, format, arguments);
+    size_t room = text->capacity - text->length;
+    int length = vsnprintf(text->bytes + text->length, room, format, arguments);
     va_end(arguments);
-    if (length > 0) {
+    if (length > 0 && (size_t)length >= room) {
         make_room(text, (size_t)length);
         vsnprintf(text->bytes + text->length, (size_t)length + 1, format, again);
-        text->length += (size_t)length;
     }
+    text->length += length > 0 ? (size_t)length : 0;
     va_end(again);
 }

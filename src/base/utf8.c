@@ -7,26 +7,27 @@ static bool continuation(unsigned char byte) {
 bool utf8_next(const char **at, uint32_t *code) {
     static const uint32_t smallest[] = {0, 0, 0x80, 0x800, 0x10000};
     const unsigned char *byte = (const unsigned char *)*at;
-    size_t length = *byte < 0x80             ? 1
-                    : (*byte & 0xE0) == 0xC0 ? 2
+    if (*byte < 0x80) {
+        *at += *byte != 0;
+        *code = *byte;
+        return true;
+    }
+    size_t length = (*byte & 0xE0) == 0xC0   ? 2
                     : (*byte & 0xF0) == 0xE0 ? 3
                     : (*byte & 0xF8) == 0xF0 ? 4
                                              : 0;
     if (length == 0)
         return false;
-    uint32_t value = length == 1 ? *byte : *byte & (0xFFu >> (length + 1));
+    uint32_t value = *byte & (0xFFu >> (length + 1));
     for (size_t i = 1; i < length; i++) {
         if (!continuation(byte[i]))
             return false;
         value = value << 6 | (byte[i] & 0x3Fu);
     }
-    if (length > 1 && value < smallest[length])
-        return false;
-    if ((value >= 0xD800 && value <= 0xDFFF) || value > 0x10FFFF)
+    if (value < smallest[length] || (value >= 0xD800 && value <= 0xDFFF) || value > 0x10FFFF)
         return false;
     *code = value;
-    if (value)
-        *at += length;
+    *at += length;
     return true;
 }
 

@@ -1,8 +1,8 @@
 #include "command/records.h"
 
-#include "input/xml.h"
-
+#include "base/file.h"
 #include "base/memory.h"
+#include "input/xml.h"
 
 #include <dirent.h>
 #include <errno.h>
@@ -31,25 +31,27 @@ static int by_name(const struct dirent **a, const struct dirent **b) {
     return strcmp((*a)->d_name, (*b)->d_name);
 }
 
-/* Whether a file that can not be read as a batch would have had a record. */
+/* Most batches of a folder have none: a look at the bytes spares reading them. */
 static bool may_hold_record(Reader *reader, const char *path) {
-    bool could_not_open = false;
-    const Element *root = xml_read(&reader->diagnostics, path, &could_not_open);
-    if (root)
-        return !strcmp(root->name, "batch") && element_child(root, "record");
-    for (size_t i = 0; i < reader->diagnostics.sources.count; i++) {
-        const SourceText *source = &reader->diagnostics.sources.items[i];
-        if (!strcmp(source->file, path) && strstr(source->text, "<record"))
-            return true;
-    }
-    return false;
+    Bytes bytes;
+    const char *error;
+    return file_read(reader->arena, path, XML_BYTES_MAX, &bytes, &error) &&
+           strstr((const char *)bytes.data, "<record");
+}
+
+/* Whether a file that can not be read as a batch has a record, or would have one if it were whole. */
+static bool has_record(Reader *reader, const char *path) {
+    const Element *root = xml_read(&reader->diagnostics, path, NULL);
+    return !root || (!strcmp(root->name, "batch") && element_child(root, "record"));
 }
 
 static void gather(Reader *reader, const char *path, Records *records) {
+    if (!may_hold_record(reader, path))
+        return;
     const Batch *batch = read_batch(reader, path);
     if (batch && batch->record.stated)
         LIST_ADD(reader->arena, &records->batches, batch);
-    if (!batch && may_hold_record(reader, path))
+    if (!batch && has_record(reader, path))
         LIST_ADD(reader->arena, &records->unread, path);
 }
 

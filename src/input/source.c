@@ -14,9 +14,9 @@ Source source_new(Diagnostics *diagnostics, const char *file, const char *bytes,
         source.length -= 3;
     }
     LIST_ADD(diagnostics->arena, &source.lines, (size_t)0);
-    for (size_t i = 0; i < source.length; i++)
-        if (source.bytes[i] == '\n')
-            LIST_ADD(diagnostics->arena, &source.lines, i + 1);
+    const char *end = source.bytes + source.length;
+    for (const char *at = source.bytes; (at = memchr(at, '\n', (size_t)(end - at))) != NULL;)
+        LIST_ADD(diagnostics->arena, &source.lines, (size_t)(++at - source.bytes));
     diagnostics_source(diagnostics, file, source.bytes);
     return source;
 }
@@ -34,15 +34,19 @@ static size_t line_of(const Source *source, size_t offset) {
     return low;
 }
 
+/* A character of ASCII that may stand in any text. */
+static bool plain(char byte) {
+    return byte >= 0x20 && byte < 0x7F;
+}
+
 /* Characters between two offsets; a byte that is no UTF-8 counts as one. */
 static int characters(const Source *source, size_t from, size_t to) {
     int count = 0;
     const char *at = source->bytes + from, *end = source->bytes + to;
-    while (at < end && count < INT_MAX) {
+    for (; at < end && count < INT_MAX; count++) {
         uint32_t code;
-        if (!utf8_next(&at, &code) || !code)
+        if (plain(*at) || !utf8_next(&at, &code) || !code)
             at++;
-        count++;
     }
     return count;
 }
@@ -92,11 +96,12 @@ static bool forbidden(uint32_t code) {
 }
 
 uint32_t source_forbidden(const char *text) {
-    uint32_t code;
-    while (utf8_next(&text, &code) && code)
-        if (forbidden(code))
-            return code;
-    return 0;
+    uint32_t code = 0;
+    do {
+        while (plain(*text))
+            text++;
+    } while (utf8_next(&text, &code) && code && !forbidden(code));
+    return code && forbidden(code) ? code : 0;
 }
 
 bool source_check_xml(const Source *source, Diagnostics *diagnostics) {
@@ -116,6 +121,10 @@ bool source_check_text(const Source *source, Diagnostics *diagnostics) {
     const char *at = source->bytes, *end = source->bytes + source->length;
     while (at < end) {
         const char *here = at;
+        if (plain(*at)) {
+            at++;
+            continue;
+        }
         uint32_t code;
         bool valid = utf8_next(&at, &code);
         if (valid && !forbidden(code))

@@ -17,8 +17,11 @@ static bool ahead(const Scan *scan, const char *text) {
 
 /* Goes behind the next `text`, or to the end. */
 static void skip_behind(Scan *scan, const char *text) {
-    while (scan->at < scan->length && !ahead(scan, text))
-        scan->at++;
+    while (scan->at < scan->length && !ahead(scan, text)) {
+        const char *from = scan->bytes + scan->at + 1;
+        const char *next = memchr(from, *text, scan->length - scan->at - 1);
+        scan->at = next ? (size_t)(next - scan->bytes) : scan->length;
+    }
     scan->at = scan->at < scan->length ? scan->at + strlen(text) : scan->length;
 }
 
@@ -111,7 +114,11 @@ static void take_cdata(Scan *scan) {
 Tags tags_scan(Arena *arena, const char *bytes, size_t length) {
     Scan scan = {.arena = arena, .bytes = bytes, .length = length};
     while (scan.at < length) {
-        if (ahead(&scan, "<!--"))
+        if (letter(&scan) != '<') {
+            if (!blank(letter(&scan)))
+                note_text(&scan, scan.at);
+            scan.at++;
+        } else if (ahead(&scan, "<!--"))
             skip_behind(&scan, "-->");
         else if (ahead(&scan, "<![CDATA["))
             take_cdata(&scan);
@@ -119,13 +126,8 @@ Tags tags_scan(Arena *arena, const char *bytes, size_t length) {
             skip_behind(&scan, "?>");
         else if (ahead(&scan, "</"))
             take_end(&scan);
-        else if (letter(&scan) == '<')
+        else
             take_start(&scan);
-        else {
-            if (!blank(letter(&scan)))
-                note_text(&scan, scan.at);
-            scan.at++;
-        }
     }
     return scan.tags;
 }

@@ -175,7 +175,7 @@ static void add_text(const Building *building, Element *element, Element *last, 
     Arena *arena = building->diagnostics->arena;
     refuse_control(building, element->place, text);
     const char **whole = last ? &last->tail : &element->text;
-    *whole = arena_format(arena, "%s%s", *whole, text);
+    *whole = **whole ? arena_format(arena, "%s%s", *whole, text) : arena_string(arena, text);
 }
 
 static Element *convert(Building *building, xmlNodePtr node, const Element *parent);
@@ -202,8 +202,9 @@ static Element *convert(Building *building, xmlNodePtr node, const Element *pare
     const Tag *tag = take_tag(building);
     size_t from = tag->name.from ? tag->name.from - 1 : 0;
     const char *prefix = node->ns && node->ns->prefix ? (const char *)node->ns->prefix : NULL;
-    *element = (Element){.name = arena_format(arena, "%s%s%s", prefix ? prefix : "",
-                                              prefix ? ":" : "", (const char *)node->name),
+    const char *name = (const char *)node->name;
+    *element = (Element){.name = prefix ? arena_format(arena, "%s:%s", prefix, name)
+                                        : arena_string(arena, name),
                          .place = source_place(building->source, from, tag->name.length + 1),
                          .parent = parent,
                          .text = "",

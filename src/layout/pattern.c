@@ -62,6 +62,8 @@ static int read_step(Reader *reader, const Element *element, const char *name) {
 
 static int read_choice(Reader *reader, const Element *element, const char *name, const char *what,
                        const char *choices) {
+    if (!element_value(element, name))
+        return 0;
     Names names = names_split(reader->arena, choices);
     int choice = attribute_choice(reader->diagnostics, element, name, what, &names, 0);
     return choice < 0 ? 0 : choice;

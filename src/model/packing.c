@@ -5,6 +5,7 @@
 #include "model/net_quantity.h"
 #include "model/recipe.h"
 #include "model/weighing.h"
+#include "model/wood_use.h"
 
 #include <math.h>
 
@@ -46,6 +47,7 @@ static void mix(Arena *arena, Work *work) {
     sieve(work, dusts);
     Mix mixed = blend_mix(dusts, dry_shares, work->count);
     recipe_mix(arena, order, dusts, dry_shares, &mixed, blend);
+    wood_use_name(arena, blend);
     for (size_t i = 0; i < work->count; i++) {
         work->wet_shares[i] = blend->parts.items[i].wet_share;
     }

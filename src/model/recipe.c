@@ -2,7 +2,6 @@
 
 #include "model/bounds.h"
 #include "model/weighing.h"
-#include "model/wood_use.h"
 
 #include <math.h>
 
@@ -117,7 +116,6 @@ void recipe_mix(Arena *arena, const Blend *order, const DustFigures *dusts,
                          .steadiness = mix->fuel.steadiness};
     blend->grain = blend_grain_figures(&mix->grain_by_mass, &mix->grain_by_volume);
     add_parts(arena, order, dusts, dry_shares, mix, blend);
-    wood_use_name(arena, blend);
 }
 
 void recipe_fill(Arena *arena, const Night *night, const DustFigures *dusts,

@@ -10,6 +10,7 @@
 #include "model/room_night.h"
 #include "model/survival.h"
 #include "model/environment.h"
+#include "model/wood_use.h"
 
 #include <math.h>
 #include <string.h>
@@ -120,6 +121,9 @@ void session_work_out(Arena *arena, const Batch *batch, const Belief *belief, In
     plan->workshop = batch->workshop;
     recipe_fill(arena, night, settled.dusts, settled.dry_shares, &settled.mix,
                 settled.searched ? &settled.found : NULL, &plan->blend);
+    if (detail != SESSION_TIMES) {
+        wood_use_name(arena, &plan->blend);
+    }
     recipe_drying(night, &plan->drying);
     memset(&plan->fills, 0, sizeof plan->fills);
     memset(&plan->samples, 0, sizeof plan->samples);
