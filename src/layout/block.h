@@ -91,6 +91,12 @@ double layout_fit(Layout *layout, Box box, bool whole_words);
 const char *layout_too_wide(Layout *layout, double width_mm);
 
 /* The text that takes most height at that width. */
+typedef struct LongText {
+    const char *owner;
+    const char *string;
+    double height_mm;
+} LongText;
+
 LongText layout_longest(Layout *layout, double width_mm);
 
 /* Places everything in the box, spare height given to what grows, and draws it on the page. */

@@ -4,7 +4,6 @@
 #include "layout/attribute.h"
 #include "layout/block.h"
 #include "layout/drawing.h"
-#include "layout/excerpt.h"
 #include "layout/phrase.h"
 
 #include <math.h>

@@ -32,10 +32,7 @@ struct Face {
     unsigned units_per_em;
     unsigned glyph_count;
     unsigned width_count;
-    int ascent;
-    int descent;
     int cap_height;
-    int x_height;
     uint16_t *kept; /* advances found so far, by code and plus one; 0: not asked for yet */
 };
 
@@ -116,16 +113,13 @@ static const char *read_metrics(Face *face) {
     if (os2.length < OS2_LENGTH_WITH_HEIGHTS)
         return "has no OS/2 table with the height of capitals";
     face->units_per_em = read_u16(head, 18);
-    face->ascent = read_i16(hhea, 4);
-    face->descent = read_i16(hhea, 6);
     face->width_count = read_u16(hhea, 34);
     face->glyph_count = read_u16(maxp, 4);
-    face->x_height = read_i16(os2, 86);
     face->cap_height = read_i16(os2, 88);
     if (face->units_per_em < 16 || face->units_per_em > 16384)
         return "has an impossible number of units per em";
-    if (face->cap_height <= 0 || face->x_height <= 0 || face->ascent <= 0 || face->descent > 0)
-        return "has impossible heights";
+    if (face->cap_height <= 0)
+        return "has capitals of no height";
     return NULL;
 }
 
@@ -248,18 +242,6 @@ double face_cap_height_mm(const Face *face, double size_pt) {
     return in_mm(face, face->cap_height, size_pt);
 }
 
-double face_x_height_mm(const Face *face, double size_pt) {
-    return in_mm(face, face->x_height, size_pt);
-}
-
-double face_ascent_mm(const Face *face, double size_pt) {
-    return in_mm(face, face->ascent, size_pt);
-}
-
-double face_descent_mm(const Face *face, double size_pt) {
-    return in_mm(face, -face->descent, size_pt);
-}
-
 double face_size_for_cap_height_pt(const Face *face, double cap_height_mm) {
     return cap_height_mm / in_mm(face, face->cap_height, 1);
 }
@@ -296,15 +278,6 @@ bool face_missing(const Face *face, const char *string, uint32_t *code) {
 
 const char *face_role_name(FaceRole role) {
     return ROLES[role].name;
-}
-
-bool face_role_find(const char *name, FaceRole *role) {
-    for (int i = 0; i < FACE_COUNT; i++)
-        if (strcmp(ROLES[i].name, name) == 0) {
-            *role = (FaceRole)i;
-            return true;
-        }
-    return false;
 }
 
 const FaceSet *faces_load(Arena *arena, const char *directory, const char **error) {

@@ -41,9 +41,6 @@ const FaceSet *faces_load(Arena *arena, const char *directory, const char **erro
 /* Name of a role in templates: "regular", "bold", "medium", "condensed", "condensed-bold". */
 const char *face_role_name(FaceRole role);
 
-/* Finds the role with that name; false when there is none. */
-bool face_role_find(const char *name, FaceRole *role);
-
 /* Reads a face from the bytes of a TrueType file; they are kept, not copied, and must outlive the
  * face. NULL when the file is damaged or of another kind; *error then says why. */
 const Face *face_read(Arena *arena, const uint8_t *bytes, size_t length, const char **error);
@@ -63,12 +60,8 @@ int face_advance(const Face *face, uint32_t code);
 /* Width of a valid UTF-8 string in millimetres at `size_pt`, without kerning. */
 double face_width_mm(const Face *face, const char *string, double size_pt);
 
-/* Height of capitals, of small letters, of the tallest and depth of the deepest strokes, all
- * positive millimetres from the baseline at `size_pt`. */
+/* Height of capitals in millimetres at `size_pt`. */
 double face_cap_height_mm(const Face *face, double size_pt);
-double face_x_height_mm(const Face *face, double size_pt);
-double face_ascent_mm(const Face *face, double size_pt);
-double face_descent_mm(const Face *face, double size_pt);
 
 /* The type size in points whose capitals are `cap_height_mm` high. */
 double face_size_for_cap_height_pt(const Face *face, double cap_height_mm);

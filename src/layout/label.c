@@ -1,7 +1,6 @@
 #include "layout/label.h"
 
 #include "layout/block.h"
-#include "layout/excerpt.h"
 #include "layout/phrase.h"
 
 #include <math.h>

@@ -12,27 +12,24 @@
 #include "base/arena.h"
 #include "base/date.h"
 #include "base/list.h"
-#include "base/text.h"
 #include "layout/face.h"
 #include "layout/path.h"
 
 #include <stdbool.h>
 #include <stddef.h>
 
-/* A colour of light, 0 to 1 each. Grey inks are written as grey, not as three colours. */
+/* From 0 black to 1 white: any printer has it. */
 typedef struct Ink {
-    double red;
-    double green;
-    double blue;
+    double grey;
 } Ink;
 
 Ink ink_black(void);
 Ink ink_white(void);
-Ink ink_grey(double level); /* 0 black to 1 white */
-Ink ink_rgb(double red, double green, double blue);
+Ink ink_grey(double level);
 
-typedef enum LineCap { CAP_BUTT, CAP_ROUND, CAP_SQUARE } LineCap;
-typedef enum LineJoin { JOIN_MITER, JOIN_ROUND, JOIN_BEVEL } LineJoin;
+/* Numbered as in PDF. */
+typedef enum LineCap { CAP_BUTT, CAP_ROUND } LineCap;
+typedef enum LineJoin { JOIN_MITER, JOIN_ROUND } LineJoin;
 
 /* How a path is painted. A zeroed Style paints nothing. */
 typedef struct Style {
@@ -59,8 +56,6 @@ typedef struct TextMark {
     double size_pt;
     const char *string;
     Ink ink;
-    int angle_deg;      /* 0, or 90: reads upwards */
-    double tracking_pt; /* added after every character */
 } TextMark;
 
 typedef struct PathMark {
@@ -95,7 +90,6 @@ typedef struct Document {
     const char *title;
     const char *author; /* NULL: left out; so the next ones */
     const char *subject;
-    const char *keywords;
     const char *creator;  /* program and version */
     const char *language; /* BCP 47 tag of the text, as "en" or "pl" */
     bool dated;
@@ -117,7 +111,6 @@ Mark *mark_text(Page *page, double x_mm, double baseline_mm, FaceRole face, doub
 Mark *mark_path(Page *page, const Steps *steps, Style style);
 Mark *mark_line(Page *page, Point from, Point to, Style style);
 Mark *mark_rectangle(Page *page, Box box, Style style);
-Mark *mark_rounded(Page *page, Box box, double radius_mm, Style style);
 Mark *mark_circle(Page *page, Point centre, double radius_mm, Style style);
 Mark *mark_polyline(Page *page, const Point *points, size_t count, Style style);
 Mark *mark_polygon(Page *page, const Point *points, size_t count, Style style);
@@ -125,15 +118,5 @@ Mark *mark_polygon(Page *page, const Point *points, size_t count, Style style);
 /* Hatches a polygon (see path_hatch), as one mark; NULL when no line falls inside. */
 Mark *mark_hatch(Page *page, const Point *points, size_t count, double angle_deg, double spacing_mm,
                  Style style);
-
-/* Width of a text along its baseline, tracking included. */
-double mark_text_width_mm(const TextMark *text, const FaceSet *faces);
-
-/* The room a mark takes: the type's ascent and descent by its width, or a path's extent (control
- * points included, which can only be wider) with half the line width on each side. */
-Box mark_box(const Mark *mark, const FaceSet *faces);
-
-/* Prints the marks one a line, with two decimals, for tests. */
-void marks_print(Text *text, const Page *page);
 
 #endif

@@ -67,25 +67,6 @@ void path_rectangle(Arena *arena, Steps *steps, Box box) {
     path_polygon(arena, steps, corners, 4);
 }
 
-void path_rounded(Arena *arena, Steps *steps, Box box, double radius_mm) {
-    double most = fmin(box.width_mm, box.height_mm) / 2;
-    double radius = fmin(radius_mm, most);
-    if (!(radius > 0)) {
-        path_rectangle(arena, steps, box);
-        return;
-    }
-    double left = box.x_mm + radius;
-    double right = box.x_mm + box.width_mm - radius;
-    double top = box.y_mm + radius;
-    double bottom = box.y_mm + box.height_mm - radius;
-    path_move(arena, steps, left, box.y_mm);
-    path_arc(arena, steps, (Point){right, top}, radius, -90, 90);
-    path_arc(arena, steps, (Point){right, bottom}, radius, 0, 90);
-    path_arc(arena, steps, (Point){left, bottom}, radius, 90, 90);
-    path_arc(arena, steps, (Point){left, top}, radius, 180, 90);
-    path_close(arena, steps);
-}
-
 void path_circle(Arena *arena, Steps *steps, Point centre, double radius_mm) {
     path_move(arena, steps, centre.x_mm + radius_mm, centre.y_mm);
     Steps around = {0};
@@ -160,22 +141,4 @@ void path_hatch(Arena *arena, Steps *steps, const Point *points, size_t count, d
         for (size_t pair = 0; pair + 1 < found; pair += 2)
             hatch_line(arena, steps, turn, level, at + pair);
     }
-}
-
-Box path_box(const Steps *steps) {
-    double left = INFINITY, top = INFINITY, right = -INFINITY, bottom = -INFINITY;
-    for (size_t i = 0; i < steps->count; i++) {
-        const Step *step = &steps->items[i];
-        Point points[3] = {step->to, step->control[0], step->control[1]};
-        size_t count = step->kind == STEP_CLOSE ? 0 : step->kind == STEP_CURVE ? 3 : 1;
-        for (size_t j = 0; j < count; j++) {
-            left = fmin(left, points[j].x_mm);
-            right = fmax(right, points[j].x_mm);
-            top = fmin(top, points[j].y_mm);
-            bottom = fmax(bottom, points[j].y_mm);
-        }
-    }
-    if (left > right)
-        return (Box){0};
-    return (Box){left, top, right - left, bottom - top};
 }

@@ -45,7 +45,6 @@ void path_arc(Arena *arena, Steps *steps, Point centre, double radius_mm, double
 /* Closed outlines. */
 void path_polygon(Arena *arena, Steps *steps, const Point *points, size_t count);
 void path_rectangle(Arena *arena, Steps *steps, Box box);
-void path_rounded(Arena *arena, Steps *steps, Box box, double radius_mm);
 void path_circle(Arena *arena, Steps *steps, Point centre, double radius_mm);
 
 /* The parts inside a polygon of any shape (even-odd) of parallel lines `spacing_mm` > 0 apart.
@@ -54,8 +53,5 @@ void path_circle(Arena *arena, Steps *steps, Point centre, double radius_mm);
  * that is not positive. */
 void path_hatch(Arena *arena, Steps *steps, const Point *points, size_t count, double angle_deg,
                 double spacing_mm);
-
-/* The extent of the steps, control points included; all zero for none. */
-Box path_box(const Steps *steps);
 
 #endif

@@ -8,22 +8,8 @@ static FaceRole strong_role(FaceRole face) {
     return face == FACE_CONDENSED || face == FACE_CONDENSED_BOLD ? FACE_CONDENSED_BOLD : FACE_BOLD;
 }
 
-static FaceRole plain_role(FaceRole face) {
-    return face == FACE_CONDENSED || face == FACE_CONDENSED_BOLD ? FACE_CONDENSED : FACE_REGULAR;
-}
-
 TextStyle style_strong(TextStyle style) {
     style.face = strong_role(style.face);
-    return style;
-}
-
-TextStyle style_plain(TextStyle style) {
-    style.face = plain_role(style.face);
-    return style;
-}
-
-TextStyle style_sized(TextStyle style, double size_pt) {
-    style.size_pt = size_pt;
     return style;
 }
 
@@ -31,9 +17,9 @@ static const Face *face_of(const Pen *pen, FaceRole role) {
     return pen->faces->faces[role];
 }
 
-static WrapType wrap_type(const Pen *pen, TextStyle style) {
-    return (WrapType){face_of(pen, style.face), face_of(pen, strong_role(style.face)),
-                      style.size_pt};
+static WrapText measured(const Pen *pen, TextStyle style, const char *text) {
+    return wrap_measure(pen->arena, face_of(pen, style.face), face_of(pen, strong_role(style.face)),
+                        text);
 }
 
 double pen_pitch_mm(TextStyle style) {
@@ -49,11 +35,11 @@ double pen_baseline_mm(const Pen *pen, TextStyle style) {
 }
 
 double pen_width_mm(const Pen *pen, TextStyle style, const char *text) {
-    return wrap_width_mm(wrap_type(pen, style), text);
+    return wrap_mm(measured(pen, style, text).width, style.size_pt);
 }
 
 double pen_widest_word_mm(const Pen *pen, TextStyle style, const char *text) {
-    return wrap_widest_word_mm(wrap_type(pen, style), text);
+    return wrap_mm(measured(pen, style, text).widest, style.size_pt);
 }
 
 /* One stretch in one face; empty stretches leave no mark. */
@@ -62,8 +48,7 @@ static double set_stretch(Pen *pen, TextStyle style, double x_mm, double baselin
     if (length == 0)
         return 0;
     const char *string = arena_copy(pen->arena, from, length);
-    if (pen->page)
-        mark_text(pen->page, x_mm, baseline_mm, style.face, style.size_pt, pen->ink, string);
+    mark_text(pen->page, x_mm, baseline_mm, style.face, style.size_pt, pen->ink, string);
     return face_width_mm(face_of(pen, style.face), string, style.size_pt);
 }
 
@@ -90,14 +75,11 @@ static double aligned_x(Align align, double x_mm, double width_mm) {
     return align == ALIGN_CENTRE ? x_mm - width_mm / 2 : x_mm;
 }
 
-double pen_line(Pen *pen, TextStyle style, Align align, double x_mm, double top_mm,
-                const char *text) {
-    double width_mm = pen_width_mm(pen, style, text);
+void pen_line(Pen *pen, TextStyle style, Align align, double x_mm, double top_mm,
+              const char *text) {
     WrapLine line = {.from = text, .end = text + strlen(text)};
-    if (pen->page)
-        set_line(pen, style, aligned_x(align, x_mm, width_mm), top_mm + pen_baseline_mm(pen, style),
-                 &line);
-    return width_mm;
+    set_line(pen, style, aligned_x(align, x_mm, pen_width_mm(pen, style, text)),
+             top_mm + pen_baseline_mm(pen, style), &line);
 }
 
 void pen_wrapped(Pen *pen, TextStyle style, Align align, Box place, double top_mm,
@@ -110,46 +92,29 @@ void pen_wrapped(Pen *pen, TextStyle style, Align align, Box place, double top_m
              top_mm + pen_baseline_mm(pen, style), line);
 }
 
-static void remember_longest(Pen *pen, const char *text, double height_mm) {
-    if (height_mm > pen->longest.height_mm)
-        pen->longest = (LongText){pen->owner, text, height_mm};
-}
-
 double pen_paragraph(Pen *pen, TextStyle style, Align align, Box place, const char *text) {
-    WrapType type = wrap_type(pen, style);
-    WrapText measured = wrap_measure(pen->arena, type.plain, type.strong, text);
-    WrapLines lines = wrap_lines(pen->arena, &measured, wrap_room(place.width_mm, style.size_pt));
+    WrapText whole = measured(pen, style, text);
+    WrapLines lines = wrap_lines(pen->arena, &whole, wrap_room(place.width_mm, style.size_pt));
     double pitch_mm = pen_pitch_mm(style);
-    for (size_t i = 0; pen->page && i < lines.count; i++)
+    for (size_t i = 0; i < lines.count; i++)
         pen_wrapped(pen, style, align, place, place.y_mm + (double)i * pitch_mm, &lines.items[i]);
-    double height_mm = (double)lines.count * pitch_mm;
-    remember_longest(pen, text, height_mm);
-    return height_mm;
-}
-
-double pen_height_mm(const Pen *pen, TextStyle style, double width_mm, const char *text) {
-    WrappedLines lines = wrap_text(pen->arena, wrap_type(pen, style), text, width_mm);
-    return (double)lines.count * pen_pitch_mm(style);
+    return (double)lines.count * pitch_mm;
 }
 
 void pen_rule(Pen *pen, double x_mm, double y_mm, double width_mm, double line_mm, Ink ink) {
-    if (pen->page)
-        mark_line(pen->page, (Point){x_mm, y_mm}, (Point){x_mm + width_mm, y_mm},
-                  style_line(line_mm, ink));
+    mark_line(pen->page, (Point){x_mm, y_mm}, (Point){x_mm + width_mm, y_mm},
+              style_line(line_mm, ink));
 }
 
 void pen_upright(Pen *pen, double x_mm, double y_mm, double height_mm, double line_mm, Ink ink) {
-    if (pen->page)
-        mark_line(pen->page, (Point){x_mm, y_mm}, (Point){x_mm, y_mm + height_mm},
-                  style_line(line_mm, ink));
+    mark_line(pen->page, (Point){x_mm, y_mm}, (Point){x_mm, y_mm + height_mm},
+              style_line(line_mm, ink));
 }
 
 void pen_rectangle(Pen *pen, Box box, Style style) {
-    if (pen->page)
-        mark_rectangle(pen->page, box, style);
+    mark_rectangle(pen->page, box, style);
 }
 
 void pen_sign(Pen *pen, SignKind kind, double x_mm, double y_mm, double size_mm) {
-    if (pen->page)
-        sign_draw(pen->page, kind, (Point){x_mm, y_mm}, size_mm, pen->ink, ink_white());
+    sign_draw(pen->page, kind, (Point){x_mm, y_mm}, size_mm, pen->ink, ink_white());
 }

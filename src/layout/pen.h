@@ -1,9 +1,7 @@
-/* Pen: sets texts and rules on a page, or only measures what they would take.
+/* Pen: sets texts and rules on a page, and measures texts before.
  *
- * A panel is written once, as a function that draws from a top edge downwards with a pen and
- * returns the height it used. With no page in the pen the same function measures. Places are
- * millimetres from the top left corner of the paper. A line of text is handed over by the top of
- * its line box: pitch high, with the capitals standing in the middle of it.
+ * Places are millimetres from the top left corner of the paper. A line of text is handed over by the
+ * top of its line box: pitch high, with the capitals standing in the middle of it.
  */
 #ifndef LAYOUT_PEN_H
 #define LAYOUT_PEN_H
@@ -21,26 +19,15 @@ typedef struct TextStyle {
 
 typedef enum Align { ALIGN_LEFT, ALIGN_RIGHT, ALIGN_CENTRE } Align;
 
-/* The text that took most room, for the message when a page does not fit. */
-typedef struct LongText {
-    const char *owner;
-    const char *string;
-    double height_mm;
-} LongText;
-
 typedef struct Pen {
     Arena *arena;
     const FaceSet *faces;
-    Page *page; /* NULL: only measures */
-    const char *owner;
+    Page *page; /* NULL: while only measuring */
     Ink ink;
-    LongText longest;
 } Pen;
 
-/* The same style in the bold face of its family, or the plain one, or at another size. */
+/* The same style in the bold face of its family. */
 TextStyle style_strong(TextStyle style);
-TextStyle style_plain(TextStyle style);
-TextStyle style_sized(TextStyle style, double size_pt);
 
 double pen_pitch_mm(TextStyle style);
 double pen_capitals_mm(const Pen *pen, TextStyle style);
@@ -51,9 +38,8 @@ double pen_baseline_mm(const Pen *pen, TextStyle style);
 double pen_width_mm(const Pen *pen, TextStyle style, const char *text);
 double pen_widest_word_mm(const Pen *pen, TextStyle style, const char *text);
 
-/* One line, never broken; x is its left end, right end or middle. Returns its width. */
-double pen_line(Pen *pen, TextStyle style, Align align, double x_mm, double top_mm,
-                const char *text);
+/* One line, never broken; x is its left end, right end or middle. */
+void pen_line(Pen *pen, TextStyle style, Align align, double x_mm, double top_mm, const char *text);
 
 /* A text wrapped into the width from x on; returns its height, a whole number of pitches. */
 double pen_paragraph(Pen *pen, TextStyle style, Align align, Box place, const char *text);
@@ -61,9 +47,6 @@ double pen_paragraph(Pen *pen, TextStyle style, Align align, Box place, const ch
 /* A line that was found by layout/wrap.h, set between the sides of `place` from a top edge on. */
 void pen_wrapped(Pen *pen, TextStyle style, Align align, Box place, double top_mm,
                  const WrapLine *line);
-
-/* Height of a text wrapped into that width. */
-double pen_height_mm(const Pen *pen, TextStyle style, double width_mm, const char *text);
 
 void pen_rule(Pen *pen, double x_mm, double y_mm, double width_mm, double line_mm, Ink ink);
 void pen_upright(Pen *pen, double x_mm, double y_mm, double height_mm, double line_mm, Ink ink);

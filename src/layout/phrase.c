@@ -78,12 +78,6 @@ static const char *fill(Filling *filling, const char *pattern) {
     return good ? text.bytes : NULL;
 }
 
-const char *phrase_fill(Arena *arena, const Locale *locale, Place place, const char *text,
-                        const FieldGroup *row, Diagnostics *diagnostics) {
-    Filling filling = {arena, locale, place, row, diagnostics, 0, "", ""};
-    return fill(&filling, text);
-}
-
 /* The form of a counted word for the figure of the row; NULL and a report when there is none. */
 static const char *counted(Filling *filling, const Word *word) {
     const Field *field = filling->row ? field_find(filling->row, word->count) : NULL;

@@ -22,8 +22,4 @@ const char *phrase_word_marked(Arena *arena, const Locale *locale, Place place, 
                                const FieldGroup *row, const char *before, const char *after,
                                Diagnostics *diagnostics);
 
-/* The same as phrase_word for a text that stands elsewhere, say in a template at `place`. */
-const char *phrase_fill(Arena *arena, const Locale *locale, Place place, const char *text,
-                        const FieldGroup *row, Diagnostics *diagnostics);
-
 #endif

@@ -1,7 +1,6 @@
 #include "layout/sheet.h"
 
 #include "domain/field_member.h"
-#include "layout/excerpt.h"
 
 #include <string.h>
 

@@ -78,18 +78,14 @@ void strip_widen(Strip *strip, double low, double high) {
     strip->high = fmax(strip->high, high);
 }
 
-void strip_include(Strip *strip, const Plan *plan, SampleValue value) {
+void strip_range(Strip *strip, const Plan *plan, SampleValue value) {
+    strip->low = INFINITY;
+    strip->high = -INFINITY;
     for (size_t i = 0; i < plan->samples.count; i++) {
         const PlanSample *sample = &plan->samples.items[i];
         if (sample->fill && isfinite(value(sample)))
             strip_widen(strip, value(sample), value(sample));
     }
-}
-
-void strip_range(Strip *strip, const Plan *plan, SampleValue value) {
-    strip->low = INFINITY;
-    strip->high = -INFINITY;
-    strip_include(strip, plan, value);
     if (!(strip->low <= strip->high)) {
         strip->low = 0;
         strip->high = 1;
@@ -120,24 +116,8 @@ void strip_line(Pen *pen, const Strip *strip, const Plan *plan, SampleValue valu
         size_t count = run_length(plan, first, value);
         for (size_t i = 0; i < count; i++)
             points[i] = sample_point(strip, &plan->samples.items[first + i], value);
-        if (count > 1 && pen->page)
+        if (count > 1)
             mark_polyline(pen->page, points, count, style);
-        first += count ? count : 1;
-    }
-}
-
-void strip_band(Pen *pen, const Strip *strip, const Plan *plan, SampleValue low, SampleValue high,
-                Ink ink) {
-    Point *points = ARENA_ARRAY(pen->arena, 2 * plan->samples.count, Point);
-    for (size_t first = 0; first < plan->samples.count;) {
-        size_t count = run_length(plan, first, low);
-        for (size_t i = 0; i < count; i++) {
-            const PlanSample *sample = &plan->samples.items[first + i];
-            points[i] = sample_point(strip, sample, low);
-            points[2 * count - 1 - i] = sample_point(strip, sample, high);
-        }
-        if (count > 1 && pen->page)
-            mark_polygon(pen->page, points, 2 * count, style_fill(ink));
         first += count ? count : 1;
     }
 }

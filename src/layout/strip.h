@@ -42,16 +42,13 @@ double strip_y_mm(const Strip *strip, double value);
 
 /* Sets the range to that of the burning samples' values; widens it to hold others too. */
 void strip_range(Strip *strip, const Plan *plan, SampleValue value);
-void strip_include(Strip *strip, const Plan *plan, SampleValue value);
 void strip_widen(Strip *strip, double low, double high);
 
 /* Leaves a little room under the least value and over the greatest. */
 void strip_clear(Strip *strip);
 
-/* A line through the values, broken between fills; the area between two values. */
+/* A line through the values, broken between fills. */
 void strip_line(Pen *pen, const Strip *strip, const Plan *plan, SampleValue value, Style style);
-void strip_band(Pen *pen, const Strip *strip, const Plan *plan, SampleValue low, SampleValue high,
-                Ink ink);
 
 /* Sets the labels from x on, between top and bottom of the box, moved apart where they would
  * touch. */

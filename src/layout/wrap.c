@@ -16,7 +16,8 @@ enum {
     EN_DASH = 0x2013,
     EM_DASH = 0x2014,
     UNITS_PER_EM = 1000,
-    MOST_ROOM = 1 << 30
+    MOST_ROOM = 1 << 30,
+    EXCERPT_CHARACTERS = 60
 };
 
 /* What may happen behind a character. */
@@ -252,60 +253,21 @@ WrapLines wrap_lines(Arena *arena, const WrapText *text, int room) {
     return lines;
 }
 
-/* ---- Texts that are set once ---- */
-
-/* Copies a line without its zero-width spaces, with the switches it needs to stand alone. */
-static const char *copy_line(Arena *arena, const WrapLine *line) {
+const char *excerpt(Arena *arena, const char *string) {
     Text text = text_new(arena);
-    bool strong = line->strong;
-    if (strong)
-        text_addf(&text, "%c", WRAP_STRONG);
-    for (const char *at = line->from; at < line->end;) {
-        const char *start = at;
-        uint32_t code = take(&at);
-        if (is_switch(code))
-            strong = code == (uint32_t)WRAP_STRONG;
-        if (code != ZERO_WIDTH_SPACE)
-            text_add_bytes(&text, start, (size_t)(at - start));
+    int count = 0;
+    while (string && *string) {
+        const char *start = string;
+        uint32_t code = 0;
+        if (!utf8_next(&string, &code))
+            string++;
+        if (code < ' ')
+            continue;
+        if (++count > EXCERPT_CHARACTERS) {
+            text_add(&text, "…");
+            break;
+        }
+        text_add_bytes(&text, start, (size_t)(string - start));
     }
-    if (strong)
-        text_addf(&text, "%c", WRAP_PLAIN);
     return text.bytes;
-}
-
-WrappedLines wrap_text(Arena *arena, WrapType type, const char *string, double width_mm) {
-    WrapText text = wrap_measure(arena, type.plain, type.strong, string);
-    WrapLines lines = wrap_lines(arena, &text, wrap_room(width_mm, type.size_pt));
-    WrappedLines wrapped = {0};
-    for (size_t i = 0; i < lines.count; i++)
-        LIST_ADD(arena, &wrapped,
-                 (WrappedLine){copy_line(arena, &lines.items[i]),
-                               wrap_mm(lines.items[i].width, type.size_pt)});
-    return wrapped;
-}
-
-double wrap_width_mm(WrapType type, const char *string) {
-    WrapText text = {.plain = type.plain, .strong = type.strong};
-    int width = 0;
-    bool strong = false;
-    for (const char *at = string; *at;)
-        width += advance(&text, take(&at), &strong);
-    return wrap_mm(width, type.size_pt);
-}
-
-double wrap_widest_word_mm(WrapType type, const char *string) {
-    WrapText text = {.plain = type.plain, .strong = type.strong};
-    int widest = 0;
-    int width = 0;
-    bool strong = false;
-    for (const char *at = string; *at;) {
-        uint32_t code = take(&at);
-        Break kind = break_behind(code, at);
-        int part = advance(&text, code, &strong);
-        width += kind == BREAK_INSTEAD ? 0 : part;
-        widest = width > widest ? width : widest;
-        if (kind != BREAK_NEVER)
-            width = 0;
-    }
-    return wrap_mm(widest, type.size_pt);
 }

@@ -18,13 +18,6 @@
 #define WRAP_STRONG '\x01'
 #define WRAP_PLAIN '\x02'
 
-/* The faces and the size a text is measured in. */
-typedef struct WrapType {
-    const Face *plain;
-    const Face *strong;
-    double size_pt;
-} WrapType;
-
 /* A stretch that no line breaks unless it is wider than the line. */
 typedef struct WrapPiece {
     const char *from;
@@ -69,21 +62,8 @@ WrapLines wrap_lines(Arena *arena, const WrapText *text, int room);
 /* Millimetres of a width in thousandths of a type size. */
 double wrap_mm(int width, double size_pt);
 
-/* ---- The same for texts that are set once ---- */
-
-typedef struct WrappedLine {
-    const char *string; /* complete in itself: with the switches it needs */
-    double width_mm;
-} WrappedLine;
-
-typedef LIST_OF(WrappedLine) WrappedLines;
-
-WrappedLines wrap_text(Arena *arena, WrapType type, const char *text, double width_mm);
-
-/* Width of the text on one line, strong stretches and all. */
-double wrap_width_mm(WrapType type, const char *text);
-
-/* Width of the widest unbreakable piece of the text: a column narrower than this breaks words. */
-double wrap_widest_word_mm(WrapType type, const char *text);
+/* The start of a text for a message, without switches of face: at most 60 characters, with "…" when
+ * there are more. */
+const char *excerpt(Arena *arena, const char *string);
 
 #endif

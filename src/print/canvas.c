@@ -11,10 +11,9 @@ typedef struct Canvas {
     double height_mm;
     const HPDF_Font *fonts;
     bool in_text;
-    const TextMark *text; /* whose face, size and tracking are set */
+    const TextMark *text; /* whose face and size are set */
     Ink fill;
-    Ink line;
-    Style stroke; /* width, dashes, cap and join */
+    Style stroke; /* ink, width, dashes, cap and join */
 } Canvas;
 
 /* A length in points, to a thousandth (0.35 µm): the library writes tiny numbers badly, and cuts
@@ -31,36 +30,14 @@ static HPDF_REAL points_up(const Canvas *canvas, double y_mm) {
     return points(canvas->height_mm - y_mm);
 }
 
-static bool same_ink(Ink a, Ink b) {
-    return a.red == b.red && a.green == b.green && a.blue == b.blue;
-}
-
-static bool grey(Ink ink) {
-    return ink.red == ink.green && ink.green == ink.blue;
-}
-
-static HPDF_REAL level(double value) {
-    return (HPDF_REAL)(round(value * 1000) / 1000);
+static HPDF_REAL level(Ink ink) {
+    return (HPDF_REAL)(round(ink.grey * 1000) / 1000);
 }
 
 static void use_fill(Canvas *canvas, Ink ink) {
-    if (same_ink(ink, canvas->fill))
-        return;
+    if (ink.grey != canvas->fill.grey)
+        HPDF_Page_SetGrayFill(canvas->page, level(ink));
     canvas->fill = ink;
-    if (grey(ink))
-        HPDF_Page_SetGrayFill(canvas->page, level(ink.red));
-    else
-        HPDF_Page_SetRGBFill(canvas->page, level(ink.red), level(ink.green), level(ink.blue));
-}
-
-static void use_line(Canvas *canvas, Ink ink) {
-    if (same_ink(ink, canvas->line))
-        return;
-    canvas->line = ink;
-    if (grey(ink))
-        HPDF_Page_SetGrayStroke(canvas->page, level(ink.red));
-    else
-        HPDF_Page_SetRGBStroke(canvas->page, level(ink.red), level(ink.green), level(ink.blue));
 }
 
 /* Written by hand, since the library's own call takes whole points only. */
@@ -73,35 +50,18 @@ static void use_dashes(Canvas *canvas, double dash_mm, double gap_mm) {
     HPDF_Stream_WriteStr(attributes->stream, operator);
 }
 
-static HPDF_LineCap library_cap(LineCap cap) {
-    static const HPDF_LineCap caps[] = {
-        [CAP_BUTT] = HPDF_BUTT_END,
-        [CAP_ROUND] = HPDF_ROUND_END,
-        [CAP_SQUARE] = HPDF_PROJECTING_SCUARE_END,
-    };
-    return caps[cap];
-}
-
-static HPDF_LineJoin library_join(LineJoin join) {
-    static const HPDF_LineJoin joins[] = {
-        [JOIN_MITER] = HPDF_MITER_JOIN,
-        [JOIN_ROUND] = HPDF_ROUND_JOIN,
-        [JOIN_BEVEL] = HPDF_BEVEL_JOIN,
-    };
-    return joins[join];
-}
-
 static void use_stroke(Canvas *canvas, const Style *style) {
     Style *set = &canvas->stroke;
-    use_line(canvas, style->line);
+    if (style->line.grey != set->line.grey)
+        HPDF_Page_SetGrayStroke(canvas->page, level(style->line));
     if (style->line_mm != set->line_mm)
         HPDF_Page_SetLineWidth(canvas->page, points(style->line_mm));
     if (style->dash_mm != set->dash_mm || style->gap_mm != set->gap_mm)
         use_dashes(canvas, style->dash_mm, style->gap_mm);
     if (style->cap != set->cap)
-        HPDF_Page_SetLineCap(canvas->page, library_cap(style->cap));
+        HPDF_Page_SetLineCap(canvas->page, (HPDF_LineCap)style->cap);
     if (style->join != set->join)
-        HPDF_Page_SetLineJoin(canvas->page, library_join(style->join));
+        HPDF_Page_SetLineJoin(canvas->page, (HPDF_LineJoin)style->join);
     *set = *style;
 }
 
@@ -111,13 +71,11 @@ static void leave_text(Canvas *canvas) {
     canvas->in_text = false;
 }
 
-/* Face, size and tracking hold beyond the end of a text object. */
+/* Face and size hold beyond the end of a text object. */
 static void use_type(Canvas *canvas, const TextMark *text) {
     const TextMark *set = canvas->text;
     if (!set || text->face != set->face || text->size_pt != set->size_pt)
         HPDF_Page_SetFontAndSize(canvas->page, canvas->fonts[text->face], (HPDF_REAL)text->size_pt);
-    if (text->tracking_pt != (set ? set->tracking_pt : 0))
-        HPDF_Page_SetCharSpace(canvas->page, (HPDF_REAL)text->tracking_pt);
     canvas->text = text;
 }
 
@@ -129,9 +87,7 @@ static void draw_text(Canvas *canvas, const TextMark *text) {
     canvas->in_text = true;
     use_fill(canvas, text->ink);
     use_type(canvas, text);
-    HPDF_REAL along = text->angle_deg == 90 ? 0 : 1;
-    HPDF_REAL up = text->angle_deg == 90 ? 1 : 0;
-    HPDF_Page_SetTextMatrix(canvas->page, along, up, -up, along, points(text->baseline.x_mm),
+    HPDF_Page_SetTextMatrix(canvas->page, 1, 0, 0, 1, points(text->baseline.x_mm),
                             points_up(canvas, text->baseline.y_mm));
     HPDF_Page_ShowText(canvas->page, text->string);
 }

@@ -11,7 +11,6 @@ static const double LEAST_SIDE_PT = 3;
 static const double MOST_SIDE_PT = 14400;
 static const double MOST_SIZE_PT = 600;
 static const double MOST_LINE_PT = 100;
-static const double MOST_TRACKING_PT = 300;
 enum { MOST_STRING_BYTES = 16000, MOST_PAGES = 32767 };
 
 /* How far a text may reach over the edge of the paper by rounding alone. */
@@ -35,7 +34,7 @@ static bool placed(Point point) {
 }
 
 static bool printable_ink(Ink ink) {
-    return clamp(ink.red, 0, 1) && clamp(ink.green, 0, 1) && clamp(ink.blue, 0, 1);
+    return clamp(ink.grey, 0, 1);
 }
 
 static const char *missing_fault(Check *check, const TextMark *text, uint32_t code) {
@@ -52,14 +51,10 @@ static const char *missing_fault(Check *check, const TextMark *text, uint32_t co
 
 /* A text that runs off the paper would be cut without a word. */
 static bool on_paper(const Check *check, const TextMark *text) {
-    double width = mark_text_width_mm(text, check->faces);
-    bool upwards = text->angle_deg == 90;
-    double x_mm = text->baseline.x_mm;
-    double y_mm = text->baseline.y_mm;
-    double right = upwards ? x_mm : x_mm + width;
-    double top = upwards ? y_mm - width : y_mm;
-    return x_mm >= -EDGE_MM && right <= check->page->width_mm + EDGE_MM && top >= -EDGE_MM &&
-           y_mm <= check->page->height_mm + EDGE_MM;
+    double width_mm = face_width_mm(check->faces->faces[text->face], text->string, text->size_pt);
+    Point at = text->baseline;
+    return at.x_mm >= -EDGE_MM && at.x_mm + width_mm <= check->page->width_mm + EDGE_MM &&
+           at.y_mm >= -EDGE_MM && at.y_mm <= check->page->height_mm + EDGE_MM;
 }
 
 static const char *text_fault(Check *check, const TextMark *text) {
@@ -72,10 +67,6 @@ static const char *text_fault(Check *check, const TextMark *text) {
         return "has no proper place";
     if (!clamp(text->size_pt, 0.1, MOST_SIZE_PT))
         return arena_format(check->arena, "has the impossible type size %g pt", text->size_pt);
-    if (!clamp(text->tracking_pt, -MOST_TRACKING_PT, MOST_TRACKING_PT))
-        return arena_format(check->arena, "has the impossible tracking %g pt", text->tracking_pt);
-    if (text->angle_deg != 0 && text->angle_deg != 90)
-        return arena_format(check->arena, "stands at %d degrees", text->angle_deg);
     if (!printable_ink(text->ink))
         return "has an ink outside 0 to 1";
     return on_paper(check, text) ? NULL : "reaches over the edge of the paper";
@@ -140,12 +131,12 @@ static bool page_well(Check *check, const char **error) {
 }
 
 static bool words_well(Arena *arena, const Document *document, const char **error) {
-    const char *words[] = {document->title,    document->author,  document->subject,
-                           document->keywords, document->creator, document->language};
+    const char *words[] = {document->title, document->author, document->subject, document->creator,
+                           document->language};
     for (size_t i = 0; i < sizeof words / sizeof *words; i++)
         if (words[i] && (!utf8_valid(words[i]) || strlen(words[i]) > MOST_STRING_BYTES)) {
-            *error = arena_format(arena, "the document's title, author, subject, keywords, "
-                                         "creator or language is too long or not valid UTF-8");
+            *error = arena_format(arena, "the document's title, author, subject, creator "
+                                         "or language is too long or not valid UTF-8");
             return false;
         }
     for (size_t i = 0; i < document->pages.count; i++) {

@@ -26,8 +26,9 @@ static void write_information(HPDF_Doc pdf, const Document *document) {
         HPDF_InfoType type;
         const char *value;
     } entries[] = {
-        {HPDF_INFO_TITLE, document->title},     {HPDF_INFO_AUTHOR, document->author},
-        {HPDF_INFO_SUBJECT, document->subject}, {HPDF_INFO_KEYWORDS, document->keywords},
+        {HPDF_INFO_TITLE, document->title},
+        {HPDF_INFO_AUTHOR, document->author},
+        {HPDF_INFO_SUBJECT, document->subject},
         {HPDF_INFO_CREATOR, document->creator},
     };
     for (size_t i = 0; i < sizeof entries / sizeof *entries; i++)

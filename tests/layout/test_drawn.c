@@ -5,6 +5,7 @@
 
 #include "input/xml.h"
 #include "support/language.h"
+#include "support/marks.h"
 #include "support/plan_maker.h"
 
 #include <setjmp.h>
@@ -76,7 +77,7 @@ static void find_channel(const Page *page, const PathMark **bed, const PathMark 
     const PathMark *path;
     while ((path = next_path(page, "maps", &index)) != NULL) {
         bool thick = path->style.line_mm > CHANNEL_LEAST_MM && !path->style.filled;
-        double grey = path->style.line.red;
+        double grey = path->style.line.grey;
         if (thick && grey > 0.99 && !*bed)
             *bed = path;
         else if (thick && grey > 0.3 && grey < 0.99 && !*dust)
@@ -110,7 +111,7 @@ static void dust_reaches_as_far_as_it_is_filled(void **state) {
 
 /* A filled triangle is an arrow head; its tip comes first. */
 static bool is_arrow(const PathMark *path) {
-    return path->style.filled && path->style.fill.red < 0.01 && path->steps.count == 4 &&
+    return path->style.filled && path->style.fill.grey < 0.01 && path->steps.count == 4 &&
            path->steps.items[3].kind == STEP_CLOSE && path->steps.items[2].kind == STEP_LINE;
 }
 
@@ -188,7 +189,7 @@ static void the_band_of_the_end_is_as_wide_as_the_plan_says(void **state) {
         if (path->style.dash_mm > 0 && box.width_mm < 0.001 && box.height_mm > 5) {
             ends_mm[0] = fmin(ends_mm[0], box.x_mm);
             ends_mm[1] = fmax(ends_mm[1], box.x_mm);
-        } else if (box.height_mm < 0.5 && fabs(path->style.line.red - 0.5) < 0.3) {
+        } else if (box.height_mm < 0.5 && fabs(path->style.line.grey - 0.5) < 0.3) {
             axis_mm[0] = box.x_mm;
             axis_mm[1] = box.width_mm;
         }

@@ -1,6 +1,7 @@
 /* Bag labels: what the law wants is on each and high enough, nothing leaves its label or covers
  * another text, and what cannot be printed is refused with a way out. */
 #include "support/bag_maker.h"
+#include "support/marks.h"
 
 #include "input/xml.h"
 
@@ -167,7 +168,7 @@ static Box ink_box(BagMaker *maker, const Mark *mark) {
         return box;
     const Face *face = maker->request.faces->faces[mark->as.text.face];
     double capitals_mm = face_cap_height_mm(face, mark->as.text.size_pt);
-    double below_mm = face_descent_mm(face, mark->as.text.size_pt) * 0.5;
+    double below_mm = type_descent_mm(face, mark->as.text.size_pt) * 0.5;
     return (Box){box.x_mm, mark->as.text.baseline.y_mm - capitals_mm, box.width_mm,
                  capitals_mm + below_mm};
 }

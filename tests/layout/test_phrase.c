@@ -34,6 +34,8 @@ static int set_up(void **state) {
     add_word(fixture, "a.outer", "{lot}: {word}");
     add_word(fixture, "a.gap", "{mas} {mass:colour} {mass");
     add_word(fixture, "a.ring", "{ring}");
+    add_word(fixture, "a.braces", "{{{count}}} }");
+    add_word(fixture, "a.empty", "");
     Word bags = {.key = "a.bags",
                  .count = "count",
                  .forms = {"{count} torba", "{count} torby", "{count} toreb", "{count} torby"}};
@@ -65,11 +67,6 @@ static const char *word(Fixture *fixture, const char *key) {
                        key, fixture->row, &fixture->diagnostics);
 }
 
-static const char *fill(Fixture *fixture, const char *text) {
-    return phrase_fill(fixture->arena, &fixture->locale, (Place){.file = "sheet.xml", .line = 7},
-                       text, fixture->row, &fixture->diagnostics);
-}
-
 static void assert_faults(Fixture *fixture, const char *part, size_t count) {
     Text all = text_new(fixture->arena);
     diagnostics_add_to(&fixture->diagnostics, &all);
@@ -81,8 +78,8 @@ static void assert_faults(Fixture *fixture, const char *part, size_t count) {
 static void figures_and_names_are_filled_in(void **state) {
     assert_string_equal(word(*state, "a.mass"), "250" THIN "g of beech {and} oak");
     assert_string_equal(word(*state, "a.bags"), "3 torby");
-    assert_string_equal(fill(*state, "{{{count}}} }"), "{3} }");
-    assert_string_equal(fill(*state, ""), "");
+    assert_string_equal(word(*state, "a.braces"), "{3} }");
+    assert_string_equal(word(*state, "a.empty"), "");
 }
 
 static void a_word_brings_in_another_for_the_same_row(void **state) {

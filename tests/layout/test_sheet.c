@@ -4,6 +4,7 @@
 
 #include "input/xml.h"
 #include "support/language.h"
+#include "support/marks.h"
 #include "support/plan_maker.h"
 
 #include <setjmp.h>
@@ -351,9 +352,9 @@ static void a_refused_plan_never_looks_confident(void **state) {
         assert_string_not_equal(outcome.page->marks.items[i].owner, "glow");
     const Mark *bar = &outcome.page->marks.items[0];
     assert_int_equal(bar->kind, MARK_PATH);
-    assert_true(bar->as.path.style.filled && bar->as.path.style.fill.red < 0.01);
+    assert_true(bar->as.path.style.filled && bar->as.path.style.fill.grey < 0.01);
     assert_true(mark_box(bar, fixture->faces).width_mm > 190);
-    assert_true(outcome.page->marks.items[1].as.text.ink.red > 0.99); /* white on it */
+    assert_true(outcome.page->marks.items[1].as.text.ink.grey > 0.99); /* white on it */
 }
 
 static void things_give_way_in_the_stated_order(void **state) {

@@ -12,8 +12,17 @@
 
 typedef struct Fixture {
     Arena *arena;
-    WrapType type;
+    const Face *plain, *strong;
 } Fixture;
+
+enum { SIZE_PT = 10 };
+
+typedef struct WrappedLine {
+    const char *string; /* with the switches it needs */
+    double width_mm;
+} WrappedLine;
+
+typedef LIST_OF(WrappedLine) WrappedLines;
 
 static int set_up(void **state) {
     Arena *arena = arena_new();
@@ -22,8 +31,7 @@ static int set_up(void **state) {
     if (!faces)
         return -1;
     Fixture *fixture = ARENA_NEW(arena, Fixture);
-    WrapType type = {faces->faces[FACE_CONDENSED], faces->faces[FACE_CONDENSED_BOLD], 10};
-    *fixture = (Fixture){arena, type};
+    *fixture = (Fixture){arena, faces->faces[FACE_CONDENSED], faces->faces[FACE_CONDENSED_BOLD]};
     *state = fixture;
     return 0;
 }
@@ -34,8 +42,41 @@ static int tear_down(void **state) {
     return 0;
 }
 
-static WrappedLines wrap(Fixture *fixture, const char *text, double width_mm) {
-    return wrap_text(fixture->arena, fixture->type, text, width_mm);
+static WrapText measure(Fixture *fixture, const char *text) {
+    return wrap_measure(fixture->arena, fixture->plain, fixture->strong, text);
+}
+
+static double width_of(Fixture *fixture, const char *text) {
+    return wrap_mm(measure(fixture, text).width, SIZE_PT);
+}
+
+/* A line as it stands alone: without zero-width spaces, with its switches closed. */
+static const char *copied(Arena *arena, const WrapLine *line) {
+    Text text = text_new(arena);
+    bool strong = line->strong;
+    text_add(&text, strong ? "\x01" : "");
+    for (const char *at = line->from; at < line->end; at++) {
+        strong = *at == WRAP_STRONG || (strong && *at != WRAP_PLAIN);
+        if (line->end - at >= 3 && !strncmp(at, "\u200B", 3))
+            at += 2;
+        else
+            text_add_bytes(&text, at, 1);
+    }
+    text_add(&text, strong ? "\x02" : "");
+    return text.bytes;
+}
+
+static WrappedLines wrap(Fixture *fixture, const char *string, double width_mm) {
+    WrapText text = measure(fixture, string);
+    int room = wrap_room(width_mm, SIZE_PT);
+    WrapLines lines = wrap_lines(fixture->arena, &text, room);
+    assert_int_equal(wrap_count(&text, room), lines.count);
+    WrappedLines wrapped = {0};
+    for (size_t i = 0; i < lines.count; i++)
+        LIST_ADD(fixture->arena, &wrapped,
+                 ((WrappedLine){copied(fixture->arena, &lines.items[i]),
+                                wrap_mm(lines.items[i].width, SIZE_PT)}));
+    return wrapped;
 }
 
 static void a_text_that_fits_stays_whole(void **state) {
@@ -52,7 +93,7 @@ static void an_empty_text_is_one_empty_line(void **state) {
 
 static void lines_break_at_blanks_which_go(void **state) {
     Fixture *fixture = *state;
-    double width_mm = wrap_width_mm(fixture->type, "cold and") + 0.1;
+    double width_mm = width_of(fixture, "cold and") + 0.1;
     WrappedLines lines = wrap(fixture, "cold and apart", width_mm);
     assert_int_equal(lines.count, 2);
     assert_string_equal(lines.items[0].string, "cold and");
@@ -62,12 +103,12 @@ static void lines_break_at_blanks_which_go(void **state) {
 static void a_measured_width_holds_its_own_text(void **state) {
     Fixture *fixture = *state;
     const char *text = "Weigh 420 g into one bowl";
-    assert_int_equal(wrap(fixture, text, wrap_width_mm(fixture->type, text)).count, 1);
+    assert_int_equal(wrap(fixture, text, width_of(fixture, text)).count, 1);
 }
 
 static void no_break_spaces_hold(void **state) {
     Fixture *fixture = *state;
-    double width_mm = wrap_width_mm(fixture->type, "15\u00A0min") + 0.1;
+    double width_mm = width_of(fixture, "15\u00A0min") + 0.1;
     WrappedLines lines = wrap(fixture, "420\u202Fg 15\u00A0min", width_mm);
     assert_int_equal(lines.count, 2);
     assert_string_equal(lines.items[0].string, "420\u202Fg");
@@ -75,9 +116,9 @@ static void no_break_spaces_hold(void **state) {
 
 static void words_break_behind_hyphens_but_not_before_figures(void **state) {
     Fixture *fixture = *state;
-    WrappedLines lines = wrap(fixture, "Heron-Quay", wrap_width_mm(fixture->type, "Heron-Q"));
+    WrappedLines lines = wrap(fixture, "Heron-Quay", width_of(fixture, "Heron-Q"));
     assert_string_equal(lines.items[0].string, "Heron-");
-    lines = wrap(fixture, "at 05:10–08:40", wrap_width_mm(fixture->type, "05:10–08"));
+    lines = wrap(fixture, "at 05:10–08:40", width_of(fixture, "05:10–08"));
     assert_string_equal(lines.items[0].string, "at");
     assert_string_equal(lines.items[1].string, "05:10–08"); /* too long: by characters */
 }
@@ -90,8 +131,8 @@ static void a_newline_always_breaks(void **state) {
 
 static void strong_stretches_go_on_in_the_next_line(void **state) {
     Fixture *fixture = *state;
-    double width_mm = wrap_width_mm(fixture->type, "\x01"
-                                                   "word\x02") +
+    double width_mm = width_of(fixture, "\x01"
+                                        "word\x02") +
                       0.1;
     WrappedLines lines = wrap(fixture,
                               "a \x01"
@@ -105,10 +146,10 @@ static void strong_stretches_go_on_in_the_next_line(void **state) {
 
 static void strong_letters_are_measured_in_their_own_face(void **state) {
     Fixture *fixture = *state;
-    double strong_mm = face_width_mm(fixture->type.strong, "nil", 10);
-    double plain_mm = face_width_mm(fixture->type.plain, "nil", 10);
+    double strong_mm = face_width_mm(fixture->strong, "nil", 10);
+    double plain_mm = face_width_mm(fixture->plain, "nil", 10);
     assert_true(fabs(strong_mm - plain_mm) > 0.01);
-    assert_true(fabs(wrap_width_mm(fixture->type, "\x01nil\x02nil") - strong_mm - plain_mm) < 1e-9);
+    assert_true(fabs(width_of(fixture, "\x01nil\x02nil") - strong_mm - plain_mm) < 1e-9);
 }
 
 /* Takes blanks, zero-width spaces and switches out: what has to come back from any wrapping. */
@@ -135,7 +176,7 @@ static void nothing_is_lost_at_any_width(void **state) {
             text_add(&joined, line.string);
             bool one = strlen(letters(fixture->arena, line.string)) <= 4;
             assert_true(line.width_mm <= width_mm + 1e-5 || one);
-            assert_true(line.width_mm - wrap_width_mm(fixture->type, line.string) < 1e-9);
+            assert_true(line.width_mm - width_of(fixture, line.string) < 1e-9);
         }
         assert_string_equal(letters(fixture->arena, joined.bytes), whole);
     }
@@ -148,8 +189,8 @@ static void bytes_that_are_no_text_do_not_hang(void **state) {
 
 static void the_widest_word_is_found(void **state) {
     Fixture *fixture = *state;
-    assert_true(wrap_widest_word_mm(fixture->type, "a thermometer is") ==
-                wrap_width_mm(fixture->type, "thermometer"));
+    assert_int_equal(measure(fixture, "a thermometer is").widest,
+                     measure(fixture, "thermometer").width);
 }
 
 int main(void) {

@@ -111,7 +111,6 @@ static void text_can_be_copied_in_order(void **state) {
 static void information_is_told(void **state) {
     (void)state;
     Document *document = demo_document(arena);
-    document->keywords = "smoke; żółć";
     document->dated = true;
     document->created = 1796506200; /* `date -u -d @1796506200`: 2026-12-05 21:30:00 */
     document->exact_size = true;
@@ -120,7 +119,6 @@ static void information_is_told(void **state) {
     assert_in(said, "Title:           Łosoś – Δ 2 °C\n");
     assert_in(said, "Author:          Heron Quay Smokehouse\n");
     assert_in(said, "Subject:         A page of everything\n");
-    assert_in(said, "Keywords:        smoke; żółć\n");
     assert_in(said, "Creator:         burnsheet test\n");
     assert_in(said, "Sat Dec  5 21:30:00 2026 UTC");
     assert_in(said, "Page size:       595.276 x 841.89 pts (A4)");
@@ -359,11 +357,10 @@ static void a_shape_inside_a_shape_is_a_hole(void **state) {
     }
 }
 
-/* Each shape in its own ink, also where it differs from the one before in a single colour. */
+/* Each shape in its own ink, also where the one before had another. */
 static void inks_are_those_of_each_mark(void **state) {
     (void)state;
-    const Ink inks[] = {{1, 0, 0}, {0, 0, 0}, {0, 1, 0}, {0, 1, 1}, {0, 0, 1},
-                        {1, 0, 1}, {1, 1, 1}, {1, 1, 0}, {0, 1, 0}, {1, 0, 0}};
+    const Ink inks[] = {{1}, {0}, {1}, {0.2}, {0.2}, {0.8}, {0.4}, {0}, {0.6}, {1}};
     enum { INKS = sizeof inks / sizeof *inks };
     Document *document = document_new(arena, "inks", "en");
     Page *page = document_page(document, 100, 100);
@@ -380,8 +377,8 @@ static void inks_are_those_of_each_mark(void **state) {
     for (int i = 0; i < INKS; i++)
         for (int row = 14; row <= 50; row += 36) {
             const uint8_t *pixel = pixels + 3 * (row * 100 + 10 * i + 4);
-            if (pixel[0] != 255 * inks[i].red || pixel[1] != 255 * inks[i].green ||
-                pixel[2] != 255 * inks[i].blue)
+            int grey = (int)(255 * inks[i].grey + 0.5);
+            if (pixel[0] != grey || pixel[1] != grey || pixel[2] != grey)
                 fail_msg("ink %d in row %d is %d %d %d", i, row, pixel[0], pixel[1], pixel[2]);
         }
 }

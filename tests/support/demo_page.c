@@ -8,11 +8,9 @@ static void draw_texts(Page *page) {
     mark_text(page, 15, 36, FACE_BOLD, 16, ink_black(), "Bold " DEMO_LINE);
     mark_text(page, 15, 44, FACE_REGULAR, 12, ink_black(), "Regular " DEMO_LINE);
     mark_text(page, 15, 51, FACE_MEDIUM, 12, ink_grey(0.35), "Medium " DEMO_LINE);
-    mark_text(page, 15, 58, FACE_CONDENSED, 12, ink_rgb(0.7, 0.1, 0), "Condensed " DEMO_LINE);
+    mark_text(page, 15, 58, FACE_CONDENSED, 12, ink_grey(0.4), "Condensed " DEMO_LINE);
     mark_text(page, 15, 65, FACE_CONDENSED_BOLD, 12, ink_black(), "Narrow bold " DEMO_LINE);
-    mark_text(page, 15, 72, FACE_CONDENSED_BOLD, 10, ink_grey(0.3), "SPACED CAPITALS")
-        ->as.text.tracking_pt = 1.5;
-    mark_text(page, 192, 70, FACE_REGULAR, 9, ink_black(), "read upwards")->as.text.angle_deg = 90;
+    mark_text(page, 15, 72, FACE_CONDENSED_BOLD, 10, ink_grey(0.3), "SPACED CAPITALS");
     mark_text(page, 15, 78, FACE_REGULAR, 7, ink_black(), "seven points: 0123456789 grams");
 }
 
@@ -21,8 +19,7 @@ static void draw_paths(Page *page) {
     mark_line(page, (Point){15, 84}, (Point){195, 84}, style_line(0.1, ink_black()));
     mark_line(page, (Point){15, 88}, (Point){195, 88}, style_dashed(0.3, ink_black(), 1.7, 1.1));
     mark_rectangle(page, (Box){15, 92, 30, 20}, style_both(ink_grey(0.9), 0.4, ink_black()));
-    mark_rounded(page, (Box){50, 92, 30, 20}, 4, style_line(0.4, ink_black()));
-    mark_circle(page, (Point){95, 102}, 10, style_both(ink_rgb(1, 0.85, 0.3), 0.5, ink_black()));
+    mark_circle(page, (Point){95, 102}, 10, style_both(ink_grey(0.8), 0.5, ink_black()));
     Steps ring = {0};
     path_circle(page->arena, &ring, (Point){120, 102}, 10);
     path_circle(page->arena, &ring, (Point){120, 102}, 6);
