@@ -312,7 +312,8 @@ $(BUILD)/burnsheet: $(call object,$(MAIN)) $(LIBRARY)
 	$(if $(V),,@echo "  link $@")
 	$(SHOW)$(CC) $(LDFLAGS) -o $@ $^ $(LIBRARIES)
 
-$(MARKS): $(BUILD)/obj/tests/tools/marks.o $(call object,$(MAIN)) $(LIBRARY)
+$(MARKS): $(BUILD)/obj/tests/tools/marks.o $(BUILD)/obj/tests/support/marks.o \
+          $(call object,$(MAIN)) $(LIBRARY)
 	@mkdir -p $(@D)
 	$(SHOW)$(CC) $(LDFLAGS) -Wl,--wrap=pdf_write -o $@ $^ $(LIBRARIES)
 

@@ -39,7 +39,7 @@ static bool may_hold_record(Reader *reader, const char *path) {
            strstr((const char *)bytes.data, "<record");
 }
 
-/* Whether a file that can not be read as a batch has a record, or would have one if it were whole. */
+/* Whether a file that can not be read as a batch has a record, or would if it were whole. */
 static bool has_record(Reader *reader, const char *path) {
     const Element *root = xml_read(&reader->diagnostics, path, NULL);
     return !root || (!strcmp(root->name, "batch") && element_child(root, "record"));

@@ -1,7 +1,7 @@
 /* Pen: sets texts and rules on a page, and measures texts before.
  *
- * Places are millimetres from the top left corner of the paper. A line of text is handed over by the
- * top of its line box: pitch high, with the capitals standing in the middle of it.
+ * Places are millimetres from the top left corner of the paper. A line of text is handed over by
+ * the top of its line box: pitch high, with the capitals standing in the middle of it.
  */
 #ifndef LAYOUT_PEN_H
 #define LAYOUT_PEN_H

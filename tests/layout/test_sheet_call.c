@@ -3,6 +3,7 @@
 
 #include "input/xml.h"
 #include "support/language.h"
+#include "support/marks.h"
 #include "support/plan_maker.h"
 
 #include <setjmp.h>

@@ -6,7 +6,7 @@
  *
  *     prepare 8.0 71.5 to 77.5 132.5     where it stands, in mm from the top left of the page
  *       0.0 3.0  10.5 condensed "Dry:"   a text: baseline from the corner of the group, points,
- *                                        face, special ink and angle; + where it goes on,
+ *                                        face, special ink; + where it goes on,
  *                                        | beside short ones of the same look
  *       drawn 0.0 5.0 to 69.0 5.5: 1 line 0.15, 69 mm
  *     label 2 105.5 8.0 to 196.0 76.0 as label 1
@@ -17,6 +17,7 @@
 #include "base/file.h"
 #include "base/text.h"
 #include "print/pdf.h"
+#include "support/marks.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -64,13 +65,8 @@ static void add_box(Text *text, Box box) {
 }
 
 static void add_ink(Text *text, Ink ink) {
-    bool grey = ink.red == ink.green && ink.green == ink.blue;
-    if (grey && ink.red == 0)
-        return;
-    if (grey)
-        text_addf(text, " grey %.2f", ink.red);
-    else
-        text_addf(text, " rgb %.2f %.2f %.2f", ink.red, ink.green, ink.blue);
+    if (ink.grey != 0)
+        text_addf(text, " grey %.2f", ink.grey);
 }
 
 static Box around(Box one, Box two) {
@@ -98,17 +94,14 @@ static int compare_texts(const void *one, const void *two) {
 static void add_way(Text *lines, const TextMark *mark) {
     text_add(lines, face_role_name(mark->face));
     add_ink(lines, mark->ink);
-    if (mark->angle_deg)
-        text_addf(lines, " angle %d", mark->angle_deg);
-    if (mark->tracking_pt != 0)
-        text_addf(lines, " spaced %.1f", mark->tracking_pt);
     text_addf(lines, " \"%s\"", mark->string);
 }
 
 /* Whether a text goes on where the one before it ends. */
 static bool goes_on(const TextMark *before, const TextMark *mark, const FaceSet *faces) {
-    double end_mm = before->baseline.x_mm + mark_text_width_mm(before, faces);
-    return !before->angle_deg && !mark->angle_deg && before->size_pt == mark->size_pt &&
+    double end_mm = before->baseline.x_mm +
+                    face_width_mm(faces->faces[before->face], before->string, before->size_pt);
+    return before->size_pt == mark->size_pt &&
            fabs(before->baseline.y_mm - mark->baseline.y_mm) < TOUCHING_MM &&
            fabs(end_mm - mark->baseline.x_mm) < TOUCHING_MM;
 }
@@ -116,7 +109,7 @@ static bool goes_on(const TextMark *before, const TextMark *mark, const FaceSet 
 /* Whether two short texts stand in a row and look the same, as the hours of an axis do. */
 static bool in_a_row(const TextMark *before, const TextMark *mark) {
     return before->size_pt == mark->size_pt && before->face == mark->face &&
-           before->angle_deg == mark->angle_deg && !memcmp(&before->ink, &mark->ink, sizeof(Ink)) &&
+           before->ink.grey == mark->ink.grey &&
            fabs(before->baseline.y_mm - mark->baseline.y_mm) < TOUCHING_MM &&
            strlen(before->string) <= SHORT_BYTES && strlen(mark->string) <= SHORT_BYTES;
 }
