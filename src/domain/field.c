@@ -1,7 +1,6 @@
 #include "domain/field.h"
 
 #include "domain/field_member.h"
-#include "domain/word.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -50,6 +49,10 @@ void field_add_yes(Arena *arena, FieldGroup *group, const char *name, bool yes) 
     LIST_ADD(arena, &group->fields, field);
 }
 
+void field_add_row_words(Arena *arena, FieldGroup *row, const char *key) {
+    field_add_word(arena, row, "text", arena_format(arena, "%s.%s", row->name, key));
+}
+
 static void add_member(Arena *arena, FieldGroup *group, const Member *member, const void *at) {
     const char *name = member->name;
     switch (member->type) {
@@ -78,29 +81,24 @@ void field_add_members(Arena *arena, FieldGroup *group, const Member *members, s
     }
 }
 
-static void add_vent(Arena *arena, FieldGroup *group, const char *name, const PlanVent *vent,
-                     bool outlet) {
-    bool stated = vent->opening != VENT_UNSTATED;
-    field_add_number(arena, group, name, QUANTITY_AREA, stated ? vent->area_m2 : NOT_STATED);
-    field_add_number(arena, group, arena_format(arena, "%s_share", name), QUANTITY_SHARE,
-                     stated ? vent->share : NOT_STATED);
-    field_add_word(arena, group, arena_format(arena, "%s_set", name),
-                   word_of_vent(vent->opening, outlet));
-}
-
-void field_add_vents(Arena *arena, FieldGroup *group, const PlanVent *inlet,
-                     const PlanVent *outlet) {
-    field_add_word(arena, group, "vents", word_of_vents(inlet->opening));
-    add_vent(arena, group, "inlet", inlet, false);
-    add_vent(arena, group, "outlet", outlet, true);
+void field_add_rows(Arena *arena, FieldGroup *parent, const char *name, const Member *members,
+                    size_t count, const void *items, size_t item_count, size_t item_size) {
+    for (size_t i = 0; i < item_count; i++) {
+        field_add_members(arena, field_group_new(arena, parent, name, (int)i + 1), members, count,
+                          (const char *)items + i * item_size);
+    }
 }
 
 FieldGroup *plan_fields(Arena *arena, const Plan *plan) {
     FieldGroup *root = field_group_new(arena, NULL, "plan", 0);
-    fields_of_label(arena, root, plan);
+    fields_of_given(arena, root, plan);
     fields_of_fuel(arena, root, plan);
+    fields_of_fills(arena, root, plan);
     fields_of_burn(arena, root, plan);
-    fields_of_night(arena, root, plan);
+    fields_of_environment(arena, root, plan);
+    fields_of_judgement(arena, root, plan);
+    fields_of_tasks(arena, root, plan);
+    fields_of_bags(arena, root, plan);
     return root;
 }
 

@@ -40,7 +40,7 @@ struct FieldGroup {
 /* All figures of the plan, in the arena. The root group is named "plan".
  * Paths are written with dots: `burn.light_at`, `blend.part.2.wet_mass`. Every group has all its
  * fields always; what is not stated is a quantity of NAN, a date of year 0, a text of NULL. Every
- * row has a field `number`. The names stand in the tables of domain/fields_of_*.c. */
+ * row has a field `number`. The names stand in the tables of domain/plan_*.c. */
 FieldGroup *plan_fields(Arena *arena, const Plan *plan);
 
 /* The field at a path, first looked for in `from`, then in each of its parents; NULL: none. */

@@ -26,12 +26,44 @@ typedef struct Member {
     size_t offset;
 } Member;
 
+/* A row of a table: a member of a struct, as a field of its name or of another one. Its type is told
+ * from that of the member. */
+#define MEMBER(structure, member) MEMBER_AS(#member, structure, member)
+#define MEMBER_AS(name, structure, member)                                                         \
+    { (name), MEMBER_TYPE(structure, member), QUANTITY_NONE, offsetof(structure, member) }
+/* The same for a double, with what it measures; the unit ends the member's name, not the field's. */
+#define MEASURED(name, kind, structure, member)                                                    \
+    {                                                                                              \
+        (name),                                                                                    \
+            _Generic(((const structure *)0)->member, double                                        \
+                     : MEMBER_NUMBER),                                                             \
+            QUANTITY_##kind, offsetof(structure, member)                                           \
+    }
+
+#define MEMBER_TYPE(structure, member)                                                             \
+    _Generic(((const structure *)0)->member,                                                       \
+        int: MEMBER_WHOLE,                                                                         \
+        Instant: MEMBER_INSTANT,                                                                   \
+        bool: MEMBER_YES,                                                                          \
+        const char *: MEMBER_TEXT,                                                                 \
+        Date: MEMBER_DATE,                                                                         \
+        Quantity: MEMBER_QUANTITY)
+
 /* A new group below `parent` (NULL: a root). Number 0: not a row. */
 FieldGroup *field_group_new(Arena *arena, FieldGroup *parent, const char *name, int number);
 
 /* Adds the listed members of the struct at `base`. */
 void field_add_members(Arena *arena, FieldGroup *group, const Member *members, size_t count,
                        const void *base);
+#define FIELD_ADD(arena, group, members, base)                                                     \
+    field_add_members((arena), (group), (members), sizeof(members) / sizeof *(members), (base))
+
+/* Adds a row of that name for each struct of a list, numbered from 1. */
+void field_add_rows(Arena *arena, FieldGroup *parent, const char *name, const Member *members,
+                    size_t count, const void *items, size_t item_count, size_t item_size);
+#define FIELD_ADD_ROWS(arena, parent, name, members, list)                                         \
+    field_add_rows((arena), (parent), (name), (members), sizeof(members) / sizeof *(members),      \
+                   (list).items, (list).count, sizeof *(list).items)
 
 /* Adds single fields. */
 void field_add_number(Arena *arena, FieldGroup *group, const char *name, QuantityKind kind,
@@ -42,17 +74,22 @@ void field_add_word(Arena *arena, FieldGroup *group, const char *name, const cha
 void field_add_date(Arena *arena, FieldGroup *group, const char *name, Date date);
 void field_add_yes(Arena *arena, FieldGroup *group, const char *name, bool yes);
 
-/* How the vents are to be set, in words and figures. */
+/* Adds `text`, the words of a row: those of the key `weigh` in a row `step` are `step.weigh`. */
+void field_add_row_words(Arena *arena, FieldGroup *row, const char *key);
+
+/* Adds how the vents are to be set, in words and figures. */
 void field_add_vents(Arena *arena, FieldGroup *group, const PlanVent *inlet,
                      const PlanVent *outlet);
 
-#define FIELD_ADD(arena, group, members, base)                                                     \
-    field_add_members((arena), (group), (members), sizeof(members) / sizeof *(members), (base))
-
-/* What plan_fields is made of. */
-void fields_of_label(Arena *arena, FieldGroup *root, const Plan *plan); /* batch … maker */
-void fields_of_fuel(Arena *arena, FieldGroup *root, const Plan *plan);  /* blend … fill */
-void fields_of_burn(Arena *arena, FieldGroup *root, const Plan *plan);  /* burn … sample */
-void fields_of_night(Arena *arena, FieldGroup *root, const Plan *plan); /* reason … bag */
+/* What plan_fields is made of, in its order. Each stands in the file plan_NAME.c with its tables,
+ * beside the structs in plan_NAME.h. */
+void fields_of_given(Arena *arena, FieldGroup *root, const Plan *plan);
+void fields_of_fuel(Arena *arena, FieldGroup *root, const Plan *plan);
+void fields_of_fills(Arena *arena, FieldGroup *root, const Plan *plan);
+void fields_of_burn(Arena *arena, FieldGroup *root, const Plan *plan);
+void fields_of_environment(Arena *arena, FieldGroup *root, const Plan *plan);
+void fields_of_judgement(Arena *arena, FieldGroup *root, const Plan *plan);
+void fields_of_tasks(Arena *arena, FieldGroup *root, const Plan *plan); /* after fills: events */
+void fields_of_bags(Arena *arena, FieldGroup *root, const Plan *plan);
 
 #endif

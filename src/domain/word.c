@@ -1,178 +1,135 @@
 #include "domain/word.h"
 
-/* One list in which every kind of value owns a run of neighbours, in the order of its enum. */
-static const char *const words[] = {
-    "verdict.good",
-    "verdict.tend",
-    "verdict.stay",
-    "verdict.do_not_light",
-    "cause.none",
-    "cause.damp_dust",
-    "cause.damp_air",
-    "cause.fines",
-    "cause.coarse",
-    "cause.sulky",
-    "cause.metal",
-    "cause.cabinet_warm",
-    "cause.room_co",
-    "cause.room_unknown",
-    "cause.food",
-    "cause.food_unknown",
-    "cause.short_of_dust",
-    "cause.no_blend",
-    "cause.too_short",
-    "cause.room_co_near",
-    "cause.untended",
-    "cause.warm_untended",
-    "cause.room_co_asleep",
-    "cause.wood_unfit",
-    "cause.wood_treated",
-    "cause.wood_unknown",
-    "cause.spice_strong",
-    "cause.layer_thin",
-    "cause.front_slow",
-    "cause.front_fast",
-    "cause.too_long",
-    "cause.tray_big",
-    "cause.tray_near_wall",
-    "cause.hour_past",
-    "cause.wall_hot",
-    "cause.oxygen",
-    "cause.condensation",
-    "cause.wind",
-    "cause.lit_alone",
-    "remedy.dry",
-    "remedy.sieve",
-    "remedy.carrier",
-    "remedy.heap",
-    "remedy.lighter_fill",
-    "remedy.wider_vent",
-    "remedy.shorter_burn",
-    "remedy.other_hour",
-    "remedy.outdoors",
-    "remedy.air_room",
-    "remedy.other_tray",
-    "care_level.note",
-    "care_level.caution",
-    "care_level.forbids",
-    "product.cheese",
-    "product.butter",
-    "product.fish",
-    "product.salt",
-    "product.meat",
-    "product.other",
-    "form.dust",
-    "form.chip",
-    "form.leaf",
-    "basis.dry",
-    "basis.wet",
-    "packing.sprinkled",
-    "packing.levelled",
-    "packing.tamped",
-    "channel.lanes",
-    "channel.spiral",
-    "channel.straight",
-    "wall.mesh",
-    "wall.plate",
-    "solver.not_asked",
-    "solver.found",
-    "solver.infeasible",
-    "timing.light_at",
-    "timing.finish_by",
-    "timing.best",
-    "vent.unstated",
-    "vent.quarter",
-    "vent.half",
-    "vent.three_quarters",
-    "vent.open",
-    "vent.inlet_part",
-    "vent.inlet_area",
-    "vent.outlet_part",
-    "vent.outlet_area",
-    "vent.both",
-};
-
-/* Where the run of each kind starts. */
-enum {
-    VERDICT_WORDS = 0,
-    CAUSE_WORDS = VERDICT_WORDS + VERDICT_DO_NOT_LIGHT + 1,
-    REMEDY_WORDS = CAUSE_WORDS + CAUSE_COUNT,
-    CARE_LEVEL_WORDS = REMEDY_WORDS + REMEDY_OTHER_TRAY + 1,
-    PRODUCT_WORDS = CARE_LEVEL_WORDS + CARE_FORBIDS + 1,
-    FORM_WORDS = PRODUCT_WORDS + PRODUCT_OTHER + 1,
-    BASIS_WORDS = FORM_WORDS + FORM_LEAF + 1,
-    PACKING_WORDS = BASIS_WORDS + BASIS_WET + 1,
-    CHANNEL_WORDS = PACKING_WORDS + PACKING_TAMPED + 1,
-    WALL_WORDS = CHANNEL_WORDS + PATH_STRAIGHT + 1,
-    SOLVER_WORDS = WALL_WORDS + WALL_PLATE + 1,
-    TIMING_WORDS = SOLVER_WORDS + SOLVER_INFEASIBLE + 1,
-    VENT_WORDS = TIMING_WORDS + TIMING_BEST + 1,
-    OUTLET_WORDS = VENT_WORDS + VENT_AREA + 1, /* of part and area: they hold a figure */
-    VENTS_WORD = OUTLET_WORDS + VENT_AREA - VENT_PART + 1,
-    WORD_COUNT = VENTS_WORD + 1
-};
-
-_Static_assert(sizeof words / sizeof *words == WORD_COUNT, "every value has its word");
+/* Without a default, so that the compiler names a value that has no words. */
 
 const char *word_of_verdict(Verdict verdict) {
-    return words[VERDICT_WORDS + (int)verdict];
+    switch (verdict) {
+    case VERDICT_GOOD: return "verdict.good";
+    case VERDICT_TEND: return "verdict.tend";
+    case VERDICT_STAY: return "verdict.stay";
+    case VERDICT_DO_NOT_LIGHT: return "verdict.do_not_light";
+    }
+    return NULL;
 }
 
 const char *word_of_cause(Cause cause) {
-    return words[CAUSE_WORDS + (int)cause];
+    switch (cause) {
+    case CAUSE_NONE: return "cause.none";
+    case CAUSE_DAMP_DUST: return "cause.damp_dust";
+    case CAUSE_DAMP_AIR: return "cause.damp_air";
+    case CAUSE_FINES: return "cause.fines";
+    case CAUSE_COARSE: return "cause.coarse";
+    case CAUSE_SULKY: return "cause.sulky";
+    case CAUSE_METAL: return "cause.metal";
+    case CAUSE_CABINET_WARM: return "cause.cabinet_warm";
+    case CAUSE_ROOM_CO: return "cause.room_co";
+    case CAUSE_ROOM_UNKNOWN: return "cause.room_unknown";
+    case CAUSE_FOOD: return "cause.food";
+    case CAUSE_FOOD_UNKNOWN: return "cause.food_unknown";
+    case CAUSE_SHORT_OF_DUST: return "cause.short_of_dust";
+    case CAUSE_NO_BLEND: return "cause.no_blend";
+    case CAUSE_TOO_SHORT: return "cause.too_short";
+    case CAUSE_ROOM_CO_NEAR: return "cause.room_co_near";
+    case CAUSE_UNTENDED: return "cause.untended";
+    case CAUSE_WARM_UNTENDED: return "cause.warm_untended";
+    case CAUSE_ROOM_CO_ASLEEP: return "cause.room_co_asleep";
+    case CAUSE_WOOD_UNFIT: return "cause.wood_unfit";
+    case CAUSE_WOOD_TREATED: return "cause.wood_treated";
+    case CAUSE_WOOD_UNKNOWN: return "cause.wood_unknown";
+    case CAUSE_SPICE_STRONG: return "cause.spice_strong";
+    case CAUSE_LAYER_THIN: return "cause.layer_thin";
+    case CAUSE_FRONT_SLOW: return "cause.front_slow";
+    case CAUSE_FRONT_FAST: return "cause.front_fast";
+    case CAUSE_TOO_LONG: return "cause.too_long";
+    case CAUSE_TRAY_BIG: return "cause.tray_big";
+    case CAUSE_TRAY_NEAR_WALL: return "cause.tray_near_wall";
+    case CAUSE_HOUR_PAST: return "cause.hour_past";
+    case CAUSE_WALL_HOT: return "cause.wall_hot";
+    case CAUSE_OXYGEN: return "cause.oxygen";
+    case CAUSE_CONDENSATION: return "cause.condensation";
+    case CAUSE_WIND: return "cause.wind";
+    case CAUSE_LIT_ALONE: return "cause.lit_alone";
+    }
+    return NULL;
 }
 
 const char *word_of_remedy(RemedyKind kind) {
-    return words[REMEDY_WORDS + (int)kind];
+    switch (kind) {
+    case REMEDY_DRY: return "remedy.dry";
+    case REMEDY_SIEVE: return "remedy.sieve";
+    case REMEDY_CARRIER: return "remedy.carrier";
+    case REMEDY_HEAP: return "remedy.heap";
+    case REMEDY_LIGHTER_FILL: return "remedy.lighter_fill";
+    case REMEDY_WIDER_VENT: return "remedy.wider_vent";
+    case REMEDY_SHORTER_BURN: return "remedy.shorter_burn";
+    case REMEDY_OTHER_HOUR: return "remedy.other_hour";
+    case REMEDY_OUTDOORS: return "remedy.outdoors";
+    case REMEDY_AIR_ROOM: return "remedy.air_room";
+    case REMEDY_OTHER_TRAY: return "remedy.other_tray";
+    }
+    return NULL;
 }
 
 const char *word_of_care_level(CareLevel level) {
-    return words[CARE_LEVEL_WORDS + (int)level];
+    switch (level) {
+    case CARE_NOTE: return "care_level.note";
+    case CARE_CAUTION: return "care_level.caution";
+    case CARE_FORBIDS: return "care_level.forbids";
+    }
+    return NULL;
 }
 
 const char *word_of_product(ProductKind kind) {
-    return words[PRODUCT_WORDS + (int)kind];
-}
-
-const char *word_of_form(DustForm form) {
-    return words[FORM_WORDS + (int)form];
+    switch (kind) {
+    case PRODUCT_CHEESE: return "product.cheese";
+    case PRODUCT_BUTTER: return "product.butter";
+    case PRODUCT_FISH: return "product.fish";
+    case PRODUCT_SALT: return "product.salt";
+    case PRODUCT_MEAT: return "product.meat";
+    case PRODUCT_OTHER: return "product.other";
+    }
+    return NULL;
 }
 
 const char *word_of_basis(MoistureBasis basis) {
-    return words[BASIS_WORDS + (int)basis];
+    switch (basis) {
+    case BASIS_DRY: return "basis.dry";
+    case BASIS_WET: return "basis.wet";
+    }
+    return NULL;
 }
 
 const char *word_of_packing(Packing packing) {
-    return words[PACKING_WORDS + (int)packing];
+    switch (packing) {
+    case PACKING_SPRINKLED: return "packing.sprinkled";
+    case PACKING_LEVELLED: return "packing.levelled";
+    case PACKING_TAMPED: return "packing.tamped";
+    }
+    return NULL;
 }
 
 const char *word_of_channel(ChannelPath path) {
-    return words[CHANNEL_WORDS + (int)path];
-}
-
-const char *word_of_wall(ChannelWall wall) {
-    return words[WALL_WORDS + (int)wall];
-}
-
-const char *word_of_solver(SolverOutcome outcome) {
-    return words[SOLVER_WORDS + (int)outcome];
-}
-
-const char *word_of_timing(TimingKind kind) {
-    return words[TIMING_WORDS + (int)kind];
+    switch (path) {
+    case PATH_LANES: return "channel.lanes";
+    case PATH_SPIRAL: return "channel.spiral";
+    case PATH_STRAIGHT: return "channel.straight";
+    }
+    return NULL;
 }
 
 const char *word_of_vent(VentOpening opening, bool outlet) {
-    bool figure = opening >= VENT_PART;
-    return words[outlet && figure ? OUTLET_WORDS + (int)opening - VENT_PART
-                                  : VENT_WORDS + (int)opening];
+    switch (opening) {
+    case VENT_UNSTATED: return "vent.unstated";
+    case VENT_QUARTER: return "vent.quarter";
+    case VENT_HALF: return "vent.half";
+    case VENT_THREE_QUARTERS: return "vent.three_quarters";
+    case VENT_OPEN: return "vent.open";
+    case VENT_PART: return outlet ? "vent.outlet_part" : "vent.inlet_part";
+    case VENT_AREA: return outlet ? "vent.outlet_area" : "vent.inlet_area";
+    }
+    return NULL;
 }
 
 const char *word_of_vents(VentOpening inlet) {
-    return words[inlet == VENT_UNSTATED ? VENT_WORDS : VENTS_WORD];
-}
-
-const char *const *word_list(size_t *count) {
-    *count = WORD_COUNT;
-    return words;
+    return inlet == VENT_UNSTATED ? "vent.unstated" : "vent.both";
 }

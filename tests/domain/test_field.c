@@ -2,6 +2,7 @@
  * up as domain/field.h says. */
 #include "domain/field.h"
 #include "domain/word.h"
+#include "support/every_word.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -10,14 +11,15 @@
 #include <stdint.h>
 #include <string.h>
 
-static const Dust beech = {.id = "beech", .name = "Beech", .stock_kg = 14};
-static const Dust cherry = {.id = "cherry", .name = "Cherry", .stock_kg = NOT_STATED};
+static const Dust beech = {.id = "beech", .name = "Beech"};
+static const Dust cherry = {.id = "cherry", .name = "Cherry"};
 static const Tray maze = {.id = "maze", .name = "Maze", .lanes = 5};
 static const Fill fill = {.tray = &maze, .level = 1, .repeat = 1};
 static const BagOrder order = {.net_kg = 0.25, .count = 6, .stock = "a4-8", .first = 1};
 
 static void add_rows(Arena *arena, Plan *plan) {
-    PlanPart parts[] = {{.dust = &beech, .wet_kg = 0.5}, {.dust = &cherry, .wet_kg = 0.25}};
+    PlanPart parts[] = {{.dust = &beech, .wet_kg = 0.5},
+                        {.dust = &cherry, .wet_kg = 0.25, .stock_left_kg = NOT_STATED}};
     for (size_t i = 0; i < 2; i++) {
         LIST_ADD(arena, &plan->blend.parts, parts[i]);
         PlanFill row = {.fill = &fill, .tray = &maze, .number = (int)i + 1};
@@ -106,7 +108,7 @@ static void values_arrive_under_their_names(void **state) {
     assert_true(field_find(root, "blend.part.2.wet_mass")->quantity.value == 0.25);
     assert_int_equal(field_find(root, "blend.part.2.wet_mass")->quantity.kind, QUANTITY_MASS);
     assert_string_equal(field_find(root, "blend.part.1.name")->text, "Beech");
-    assert_false(is_stated(field_find(root, "blend.part.2.stock")->quantity.value));
+    assert_false(is_stated(field_find(root, "blend.part.2.stock_left")->quantity.value));
     assert_true(field_find(root, "burn.margin_least")->quantity.value == 1.28);
     assert_false(is_stated(field_find(root, "burn.dies_at")->quantity.value));
     assert_int_equal(field_find(root, "batch.date")->date.day, 4);
@@ -143,28 +145,23 @@ static void a_row_is_asked_first_then_what_holds_it(void **state) {
     arena_free(arena);
 }
 
+/* That none is missing is the compiler's to say; two values could still share one. */
 static void each_value_has_one_word_of_its_own(void **state) {
     (void)state;
+    Arena *arena = arena_new();
     size_t count;
-    const char *const *words = word_list(&count);
+    const char *const *words = every_word(arena, &count);
+    assert_true(count > 60);
     for (size_t i = 0; i < count; i++) {
         for (size_t k = 0; k < i; k++) {
             assert_string_not_equal(words[i], words[k]);
         }
     }
     assert_string_equal(word_of_verdict(VERDICT_DO_NOT_LIGHT), "verdict.do_not_light");
-    assert_string_equal(word_of_cause(CAUSE_NONE), "cause.none");
-    assert_string_equal(word_of_cause(CAUSE_TOO_SHORT), "cause.too_short");
-    assert_string_equal(word_of_remedy(REMEDY_OTHER_TRAY), "remedy.other_tray");
-    assert_string_equal(word_of_care_level(CARE_FORBIDS), "care_level.forbids");
-    assert_string_equal(word_of_product(PRODUCT_OTHER), "product.other");
-    assert_string_equal(word_of_form(FORM_LEAF), "form.leaf");
+    assert_string_equal(word_of_cause(CAUSE_LIT_ALONE), "cause.lit_alone");
     assert_string_equal(word_of_basis(BASIS_WET), "basis.wet");
-    assert_string_equal(word_of_packing(PACKING_TAMPED), "packing.tamped");
-    assert_string_equal(word_of_channel(PATH_STRAIGHT), "channel.straight");
-    assert_string_equal(word_of_wall(WALL_PLATE), "wall.plate");
-    assert_string_equal(word_of_solver(SOLVER_INFEASIBLE), "solver.infeasible");
-    assert_string_equal(word_of_timing(TIMING_BEST), "timing.best");
+    assert_null(word_of_basis((MoistureBasis)(BASIS_WET + 1)));
+    arena_free(arena);
 }
 
 /* A look at the time of taking out is no row of its own: the end keeps its letter. */

@@ -1,0 +1,38 @@
+/* The fields of the bags. */
+#include "domain/field_member.h"
+#include "domain/word.h"
+
+static const Member bag_members[] = {
+    MEASURED("net_mass", MASS, PlanBag, net_kg),
+    MEMBER(PlanBag, count),
+    MEASURED("figure_height", LENGTH, PlanBag, figure_height_m),
+    MEASURED("grain_from", GRAIN, PlanBag, grain_from_m),
+    MEASURED("grain_to", GRAIN, PlanBag, grain_to_m),
+    MEASURED("moisture", MOISTURE, PlanBag, moisture),
+    MEMBER(PlanBag, packed),
+    MEMBER(PlanBag, untreated),
+    MEASURED("tolerance", MASS, PlanBag, tolerance_kg),
+    MEASURED("total_mass", MASS, PlanBag, total_kg),
+};
+
+static const Member bag_part_members[] = {
+    MEMBER(BagPart, name),
+    MEASURED("share", SHARE, BagPart, share),
+};
+
+static void add_bag(Arena *arena, FieldGroup *root, const PlanBag *bag, int number) {
+    FieldGroup *row = field_group_new(arena, root, "bag", number);
+    FIELD_ADD(arena, row, bag_members, bag);
+    if (is_stated(bag->moisture)) {
+        field_add_word(arena, row, "basis", word_of_basis(bag->basis));
+    } else {
+        field_add_text(arena, row, "basis", NULL); /* no moisture, no basis */
+    }
+    FIELD_ADD_ROWS(arena, row, "part", bag_part_members, bag->parts);
+}
+
+void fields_of_bags(Arena *arena, FieldGroup *root, const Plan *plan) {
+    for (size_t i = 0; i < plan->bags.count; i++) {
+        add_bag(arena, root, &plan->bags.items[i], (int)i + 1);
+    }
+}

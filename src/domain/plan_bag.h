@@ -1,0 +1,30 @@
+/* Plan, bag: The bags of a plan.
+ * The table of its fields stands in plan_bag.c. */
+#ifndef DOMAIN_PLAN_BAG_H
+#define DOMAIN_PLAN_BAG_H
+
+#include "base/list.h"
+#include "domain/batch.h"
+
+typedef struct BagPart {
+    const char *name;
+    double share; /* by mass as packed, falling */
+} BagPart;
+
+typedef struct PlanBag {
+    const BagOrder *order;
+    double net_kg;
+    int count;
+    double figure_height_m; /* least height of the net quantity's figures */
+    LIST_OF(BagPart) parts;
+    double grain_from_m, grain_to_m; /* d10 to d90 */
+    double moisture;                 /* when packed; NAN: nobody measured it */
+    double moisture_wet;             /* the same on wet basis */
+    MoistureBasis basis;             /* which of the two is printed */
+    Date packed;
+    bool untreated;      /* every dust in it was declared untreated */
+    double tolerance_kg; /* tolerable negative error */
+    double total_kg;
+} PlanBag;
+
+#endif
