@@ -57,11 +57,16 @@ static const char *part_of_step(const PlanStep *step) {
 
 static void add_tasks(Arena *arena, FieldGroup *root, const Plan *plan) {
     for (size_t i = 0; i < plan->steps.count; i++) {
+        const PlanStep *step = &plan->steps.items[i];
         FieldGroup *row = field_group_new(arena, root, "step", (int)i + 1);
-        field_add_row_words(arena, row, plan->steps.items[i].key);
-        FIELD_ADD(arena, row, step_members, &plan->steps.items[i]);
-        field_add_text(arena, row, "part", part_of_step(&plan->steps.items[i]));
-        if (strcmp(plan->steps.items[i].key, "close") == 0) {
+        field_add_row_words(arena, row, step->key);
+        FIELD_ADD(arena, row, step_members, step);
+        field_add_text(arena, row, "part", part_of_step(step));
+        field_add_yes(arena, row, "is_fill", strncmp(step->key, "fill", strlen("fill")) == 0);
+        if (step->fill > 0 && (size_t)step->fill <= plan->fills.count) {
+            row->parent = field_row(root, "fill", (size_t)step->fill - 1);
+        }
+        if (strcmp(step->key, "close") == 0) {
             field_add_vents(arena, row, &plan->cabinet.inlet, &plan->cabinet.outlet);
         }
     }
@@ -152,6 +157,7 @@ static void add_events(Arena *arena, FieldGroup *root, const Plan *plan) {
 }
 
 void fields_of_tasks(Arena *arena, FieldGroup *root, const Plan *plan) {
+    field_add_yes(arena, root, "several_fills", plan->fills.count > 1);
     add_tasks(arena, root, plan);
     add_events(arena, root, plan);
     FIELD_ADD_ROWS(arena, field_group_new(arena, root, "timing", 0), "away", away_members,

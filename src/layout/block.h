@@ -55,7 +55,6 @@ struct Block {
     const Block *parent;
     Blocks blocks;
     Wording full, brief; /* of a text */
-    Leaf labels[2];      /* of a canvas: what it says, filled as the drawing asks */
     Box box;             /* once it is placed */
     /* What was found in a state, for a width. */
     unsigned shown_state, height_state, natural_state, cells_state;

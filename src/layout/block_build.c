@@ -3,7 +3,6 @@
 #include "base/utf8.h"
 #include "layout/attribute.h"
 #include "layout/block.h"
-#include "layout/drawing.h"
 #include "layout/phrase.h"
 
 #include <math.h>
@@ -346,8 +345,6 @@ static Block *build(Layout *layout, const Node *node, const FieldGroup *row, con
     block->owner = node->name ? node->name : parent ? NULL : layout->pattern->paper;
     if (node->kind == NODE_TEXT)
         fill_text(layout, block);
-    else if (node->kind == NODE_CANVAS)
-        drawing_fill_words(layout, block);
     else
         build_nodes(layout, block);
     check_cells(layout, block);

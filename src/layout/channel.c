@@ -1,11 +1,17 @@
 #include "layout/channel.h"
 
 #include <math.h>
+#include <stdbool.h>
 
 #define MOST_MITRE 3.0 /* half widths that a corner may reach out */
 
+ChannelView channel_view(double x_mm, double y_mm, double mm_per_m) {
+    return (ChannelView){x_mm, y_mm, mm_per_m, mm_per_m};
+}
+
 Point channel_point(ChannelView view, MapPoint place) {
-    return (Point){view.x_mm + place.x_m * view.mm_per_m, view.y_mm + place.y_m * view.mm_per_m};
+    return (Point){view.x_mm + place.x_m * view.across_mm_per_m,
+                   view.y_mm + place.y_m * view.down_mm_per_m};
 }
 
 /* Index of the point at or before the length, with one behind it. */
@@ -35,6 +41,30 @@ double channel_heading(const MapPoints *line, double along_m) {
     MapPoint a = line->items[i];
     MapPoint b = line->items[i + 1];
     return atan2(b.y_m - a.y_m, b.x_m - a.x_m);
+}
+
+double channel_onward(const MapPoints *line, double along_m, double by_mm, ChannelView view) {
+    bool on = by_mm > 0;
+    double left_mm = fabs(by_mm);
+    size_t i = line->count < 2 ? 0 : segment_at(line, along_m);
+    double at_m = channel_at(line, along_m).along_m;
+    while (i + 1 < line->count) {
+        Point from = channel_point(view, line->items[i]);
+        Point to = channel_point(view, line->items[i + 1]);
+        double start_m = line->items[i].along_m;
+        double end_m = line->items[i + 1].along_m;
+        double mm_per_m = hypot(to.x_mm - from.x_mm, to.y_mm - from.y_mm) /
+                          fmax(end_m - start_m, 1e-9);
+        double room_mm = (on ? end_m - at_m : at_m - start_m) * mm_per_m;
+        if (room_mm >= left_mm)
+            return at_m + (on ? 1 : -1) * left_mm / mm_per_m;
+        left_mm -= room_mm;
+        at_m = on ? end_m : start_m;
+        if (!on && i == 0)
+            break;
+        i = on ? i + 1 : i - 1;
+    }
+    return at_m;
 }
 
 ChannelPoints channel_part(Arena *arena, const MapPoints *line, double from_m, double to_m,

@@ -10,8 +10,6 @@ typedef struct Kind {
     void (*draw)(Layout *layout, const Block *block);
 } Kind;
 
-typedef enum DrawingKind { DRAWING_CURVE, DRAWING_MAP, DRAWING_RIBBON, DRAWING_TRAY } DrawingKind;
-
 static const Kind kinds[DRAWING_KINDS] = {
     [DRAWING_CURVE] = {"curve", curve_least_mm, curve_most_mm, curve_draw},
     [DRAWING_MAP] = {"map", map_least_mm, map_most_mm, map_draw},
@@ -43,11 +41,6 @@ const PlanFill *drawing_fill(const Layout *layout, const Block *block) {
     size_t number = look_in ? (size_t)look_in->fill : (size_t)row_number(block, "fill");
     return number && number <= layout->plan->fills.count ? &layout->plan->fills.items[number - 1]
                                                          : NULL;
-}
-
-void drawing_fill_words(Layout *layout, Block *block) {
-    if (block->node->drawing == DRAWING_TRAY && drawing_shown(layout, block))
-        tray_fill_words(layout, block);
 }
 
 bool drawing_shown(const Layout *layout, const Block *block) {

@@ -5,13 +5,12 @@
 
 #include "layout/block.h"
 
+typedef enum DrawingKind { DRAWING_CURVE, DRAWING_MAP, DRAWING_RIBBON, DRAWING_TRAY } DrawingKind;
+
 enum { DRAWING_KINDS = 4 };
 
 /* Name of a kind in patterns: "curve". */
 const char *drawing_name(int kind);
-
-/* Fills the words it will say and measure, once. */
-void drawing_fill_words(Layout *layout, Block *block);
 
 /* Whether there is anything to draw. */
 bool drawing_shown(const Layout *layout, const Block *block);
@@ -37,7 +36,6 @@ double map_most_mm(Layout *layout, const Block *block, double width_mm);
 void map_draw(Layout *layout, const Block *block);
 double ribbon_least_mm(Layout *layout, const Block *block, double width_mm);
 void ribbon_draw(Layout *layout, const Block *block);
-void tray_fill_words(Layout *layout, Block *block);
 double tray_least_mm(Layout *layout, const Block *block, double width_mm);
 double tray_most_mm(Layout *layout, const Block *block, double width_mm);
 void tray_draw(Layout *layout, const Block *block);

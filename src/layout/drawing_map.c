@@ -61,12 +61,12 @@ static Map map_new(Layout *layout, const Block *block) {
     double scale = fmin((box.width_mm - 2 * beside_mm) / fill->map_width_m,
                         (box.height_mm - 2) / fill->map_height_m);
     Map map = {.layout = layout, .fill = fill};
-    map.view = (ChannelView){box.x_mm + beside_mm, box.y_mm + 1, fmax(scale, 0)};
-    map.band_mm = fill->tray->channel_width_m * map.view.mm_per_m;
+    map.view = channel_view(box.x_mm + beside_mm, box.y_mm + 1, fmax(scale, 0));
+    map.band_mm = fill->tray->channel_width_m * map.view.across_mm_per_m;
     map.sign_mm = fmax(fmin(SIGN_MM, map.band_mm * 1.1), LEAST_SIGN_MM);
     map.label = style_strong(block_style(layout, block));
     map.letters = block->node->of != NULL;
-    double wide_mm = fill->map_width_m * map.view.mm_per_m + 2 * beside_mm;
+    double wide_mm = fill->map_width_m * map.view.across_mm_per_m + 2 * beside_mm;
     map.taken = obstacles_new(
         layout->pen.arena, (Box){box.x_mm, box.y_mm, fmin(wide_mm, box.width_mm), box.height_mm});
     return map;
@@ -143,14 +143,14 @@ static Box label_box(const Map *map, Point at, double heading_rad, double width_
 
 /* The tray's own outline on the paper. */
 static Box tray_box(const Map *map) {
-    return (Box){map->view.x_mm, map->view.y_mm, map->fill->map_width_m * map->view.mm_per_m,
-                 map->fill->map_height_m * map->view.mm_per_m};
+    return (Box){map->view.x_mm, map->view.y_mm, map->fill->map_width_m * map->view.across_mm_per_m,
+                 map->fill->map_height_m * map->view.across_mm_per_m};
 }
 
 /* Whether a box lies over the channel. */
 static bool on_channel(const Map *map, Box box) {
     double half_mm = map->band_mm / 2 + WALL_MM;
-    double step_m = fmax(half_mm / 2 / map->view.mm_per_m, 1e-4);
+    double step_m = fmax(half_mm / 2 / map->view.across_mm_per_m, 1e-4);
     int steps = (int)(map->fill->channel_m / step_m);
     for (int i = 0; i <= steps; i++) {
         Point at = channel_point(map->view, channel_at(&map->fill->line, i * step_m));
@@ -400,7 +400,7 @@ static bool draw_arrow(Map *map, double along_m) {
 /* One arrow head every so often, moved a little where a label is in its way. */
 static void draw_arrows(Map *map) {
     static const double nudges[NUDGES] = {0, 0.15, -0.15, 0.3, -0.3};
-    double apart_m = ARROWS_APART_MM / map->view.mm_per_m;
+    double apart_m = ARROWS_APART_MM / map->view.across_mm_per_m;
     if (map->band_mm < ARROW_MM + 0.6)
         return;
     int arrows = (int)ceil(map->fill->filled_m / apart_m - 0.6);
@@ -447,7 +447,7 @@ static void draw_look_in(Map *map) {
 
 void map_draw(Layout *layout, const Block *block) {
     Map map = map_new(layout, block);
-    if (map.fill->line.count < 2 || map.view.mm_per_m <= 0)
+    if (map.fill->line.count < 2 || map.view.across_mm_per_m <= 0)
         return;
     Spots spots = spots_of(&map);
     draw_channel(&map);

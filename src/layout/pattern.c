@@ -42,7 +42,7 @@ static const NodeRule rules[NODE_KINDS] = {
     [NODE_SIGN] = {"sign", STANDING "kind size style ink", ""},
     [NODE_RULE] = {"rule", STANDING "line upright ink", ""},
     [NODE_SPACE] = {"space", STANDING "height least tighten", ""},
-    [NODE_CANVAS] = {"canvas", STANDING "kind of style least most", ""},
+    [NODE_CANVAS] = {"canvas", STANDING "tighten kind of style least most", ""},
 };
 
 /* ---- Small things ---- */

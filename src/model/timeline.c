@@ -80,7 +80,8 @@ static Instant trays_to_fill(const Plan *plan) {
 
 static void add_fill(Arena *arena, Plan *plan, size_t index, Instant at) {
     const PlanFill *fill = &plan->fills.items[index];
-    PlanStep *step = add(arena, plan, fill->whole ? "fill" : "fill_to_mark", at);
+    const char *to_mark = fill->tray->path == PATH_LANES ? "fill_to_lane" : "fill_to_mark";
+    PlanStep *step = add(arena, plan, fill->whole ? "fill" : to_mark, at);
     step->name = fill->tray->name;
     step->amount = quantity(QUANTITY_MASS, fill->wet_kg);
     step->second = quantity(QUANTITY_LENGTH, fill->filled_m);
@@ -259,16 +260,39 @@ void timeline_add(Arena *arena, const Batch *batch, Plan *plan) {
 }
 
 const char *const *timeline_step_keys(size_t *count) {
-    static const char *const keys[] = {
-        "prepare_cheese", "prepare_butter", "prepare_fish", "prepare_salt",
-        "prepare_meat",   "prepare_other",  "weigh",        "mix",
-        "loosen",         "fill",           "fill_to_mark", "dry",
-        "check",          "check_by_time",  "check_again",  "cool_sealed",
-        "cool_open",      "dry_refills",    "hang_salt",    "hang",
-        "light",          "light_both",     "close",        "first_look_in",
-        "worst_look_in",  "refill",         "next_tray",    "next_fills",
-        "take_out",       "take_out_salt",  "ash",          "record",
-    };
+    static const char *const keys[] = {"prepare_cheese",
+                                       "prepare_butter",
+                                       "prepare_fish",
+                                       "prepare_salt",
+                                       "prepare_meat",
+                                       "prepare_other",
+                                       "weigh",
+                                       "mix",
+                                       "loosen",
+                                       "fill",
+                                       "fill_to_mark",
+                                       "fill_to_lane",
+                                       "dry",
+                                       "check",
+                                       "check_by_time",
+                                       "check_again",
+                                       "cool_sealed",
+                                       "cool_open",
+                                       "dry_refills",
+                                       "hang_salt",
+                                       "hang",
+                                       "light",
+                                       "light_both",
+                                       "close",
+                                       "first_look_in",
+                                       "worst_look_in",
+                                       "refill",
+                                       "next_tray",
+                                       "next_fills",
+                                       "take_out",
+                                       "take_out_salt",
+                                       "ash",
+                                       "record"};
     *count = sizeof keys / sizeof *keys;
     return keys;
 }

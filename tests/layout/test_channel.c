@@ -17,7 +17,7 @@ static MapPoints corner_line(Arena *arena) {
     return line;
 }
 
-static const ChannelView VIEW = {10, 20, 100};
+static const ChannelView VIEW = {10, 20, 100, 100};
 
 static void assert_near(double found, double wanted) {
     assert_true(fabs(found - wanted) < 1e-9);
@@ -59,6 +59,27 @@ static void stretches_have_the_length_asked_for(void **state) {
     assert_int_equal(channel_part(*state, &line, 0.5, NAN, VIEW).count, 0);
 }
 
+/* A view twice as wide as it is high: a lane is twice as long, the way down is not. */
+static void a_stretched_view_lengthens_lanes_alone(void **state) {
+    const ChannelView wide = {0, 0, 200, 100};
+    MapPoints line = corner_line(*state);
+    assert_near(channel_point(wide, line.items[1]).x_mm, 80);
+    ChannelPoints whole = channel_part(*state, &line, 0, INFINITY, wide);
+    assert_near(length_mm(&whole), 60 + 40);
+}
+
+/* 10 mm of paper back and on, within a lane, round the corner, and over the ends. */
+static void millimetres_of_paper_are_counted_along_the_channel(void **state) {
+    const ChannelView wide = {0, 0, 200, 100};
+    MapPoints line = corner_line(*state);
+    assert_near(channel_onward(&line, 0.2, -10, wide), 0.15);
+    assert_near(channel_onward(&line, 0.2, 10, wide), 0.25);
+    assert_near(channel_onward(&line, 0.35, -10, wide), 0.3 - 5.0 / 200);
+    assert_near(channel_onward(&line, 0.28, 14, wide), 0.3 + 10.0 / 100);
+    assert_near(channel_onward(&line, 0.01, -10, wide), 0);
+    assert_near(channel_onward(&line, 0.69, 10, wide), 0.7);
+}
+
 /* Shoelace formula. */
 static double area_mm2(const ChannelPoints *points) {
     double twice = 0;
@@ -89,6 +110,8 @@ int main(void) {
         cmocka_unit_test(places_lie_along_the_line),
         cmocka_unit_test(headings_turn_clockwise_from_the_right),
         cmocka_unit_test(stretches_have_the_length_asked_for),
+        cmocka_unit_test(a_stretched_view_lengthens_lanes_alone),
+        cmocka_unit_test(millimetres_of_paper_are_counted_along_the_channel),
         cmocka_unit_test(an_outline_has_the_area_of_its_band),
         cmocka_unit_test(a_point_has_no_outline),
     };

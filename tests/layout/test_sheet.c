@@ -314,23 +314,6 @@ static void steps_and_weights_are_read_at_arms_length(void **state) {
     }
 }
 
-/* Eight trays and twelve dusts: the small trays give way to one map, and nobody is lost. */
-static void eight_trays_fit_on_one_page(void **state) {
-    Fixture *fixture = *state;
-    PlanRecipe recipe = recipe_usual();
-    recipe.parts = 12;
-    recipe.fills = 8;
-    Outcome outcome = lay_out(fixture, &recipe);
-    if (!outcome.good)
-        fail_msg("%s", outcome.said);
-    assert_apart(fixture, outcome.page);
-    const char *night = texts_of(fixture->arena, outcome.page, "night-list");
-    int trays = 0;
-    for (const char *at = night; (at = strstr(at, "refillwith")) != NULL; at++)
-        trays++;
-    assert_int_equal(trays, 7); /* and the first, which is lit */
-}
-
 static void a_refused_plan_never_looks_confident(void **state) {
     Fixture *fixture = *state;
     PlanRecipe recipe = recipe_usual();
@@ -457,119 +440,6 @@ static void the_same_plan_gives_the_same_marks(void **state) {
     assert_string_equal(texts[0].bytes, texts[1].bytes);
 }
 
-/* ---- The night line ---- */
-
-/* Distance of a point from a stretch. */
-static double away_mm(Point at, Point from, Point to) {
-    double x = to.x_mm - from.x_mm;
-    double y = to.y_mm - from.y_mm;
-    double square = x * x + y * y;
-    double part = square > 0 ? ((at.x_mm - from.x_mm) * x + (at.y_mm - from.y_mm) * y) / square : 0;
-    part = fmin(fmax(part, 0), 1);
-    return hypot(at.x_mm - from.x_mm - part * x, at.y_mm - from.y_mm - part * y);
-}
-
-/* The scale and origin of a small tray by its first mark: the walls along the whole centre line, of
- * which the first and the last point are known in the tray's own plane. */
-static Point on_paper(const PathMark *walls, const MapPoints *line, MapPoint place) {
-    Point first = walls->steps.items[0].to;
-    size_t last = walls->steps.count - 1;
-    double paper = 0, plane = 0; /* lengths of the same way */
-    for (size_t i = 1; i <= last; i++)
-        paper += hypot(walls->steps.items[i].to.x_mm - walls->steps.items[i - 1].to.x_mm,
-                       walls->steps.items[i].to.y_mm - walls->steps.items[i - 1].to.y_mm);
-    for (size_t i = 1; i < line->count; i++)
-        plane += hypot(line->items[i].x_m - line->items[i - 1].x_m,
-                       line->items[i].y_m - line->items[i - 1].y_m);
-    double scale = paper / plane;
-    return (Point){first.x_mm + (place.x_m - line->items[0].x_m) * scale,
-                   first.y_mm + (place.y_m - line->items[0].y_m) * scale};
-}
-
-/* The place at a length along a line, worked out here by itself. */
-static MapPoint place_at(const MapPoints *line, double along_m) {
-    for (size_t i = 1; i < line->count; i++) {
-        MapPoint a = line->items[i - 1], b = line->items[i];
-        if (along_m <= b.along_m || i + 1 == line->count) {
-            double part = (along_m - a.along_m) / fmax(b.along_m - a.along_m, 1e-12);
-            part = fmin(fmax(part, 0), 1);
-            return (MapPoint){a.x_m + part * (b.x_m - a.x_m), a.y_m + part * (b.y_m - a.y_m), 0};
-        }
-    }
-    return line->items[0];
-}
-
-/* Every glow starts where the plan has it, lies along the channel, and so is in its own lane. */
-static int check_glows(const Plan *plan, const Page *page) {
-    int glows = 0;
-    size_t look_in = 0;
-    const PathMark *walls = NULL;
-    for (size_t i = 0; i < page->marks.count; i++) {
-        const Mark *mark = &page->marks.items[i];
-        const char *before = i ? page->marks.items[i - 1].owner : "";
-        if (strcmp(mark->owner, "tray") == 0 && strcmp(before, "tray") != 0) {
-            walls = &mark->as.path;
-        }
-        bool first = strcmp(mark->owner, "glow") == 0 && strcmp(before, "glow") != 0;
-        if (!first)
-            continue;
-        assert_non_null(walls);
-        while (look_in < plan->look_ins.count &&
-               plan->look_ins.items[look_in].at == plan->burn.out_at)
-            look_in++;
-        assert_true(look_in < plan->look_ins.count);
-        const PlanLookIn *at = &plan->look_ins.items[look_in++];
-        const PlanFill *fill = &plan->fills.items[at->fill - 1];
-        Point wanted = on_paper(walls, &fill->line, place_at(&fill->line, at->along_m));
-        double nearest_mm = INFINITY;
-        const Steps *steps = &mark->as.path.steps;
-        for (size_t s = 1; s < steps->count; s++)
-            nearest_mm =
-                fmin(nearest_mm, away_mm(wanted, steps->items[s - 1].to, steps->items[s].to));
-        if (at->along_m > 1e-6 && nearest_mm > 0.05)
-            fail_msg("the glow of look %zu is %.2f mm from its place", look_in, nearest_mm);
-        glows++;
-    }
-    return glows;
-}
-
-/* A text of a tray stands off the tray: beside it, where no lane is. */
-static void check_tray_labels(const Fixture *fixture, const Page *page) {
-    Box tray = {0};
-    for (size_t i = 0; i < page->marks.count; i++) {
-        const Mark *mark = &page->marks.items[i];
-        if (strcmp(mark->owner, "tray") == 0 && mark->kind == MARK_PATH &&
-            (i == 0 || strcmp(page->marks.items[i - 1].owner, "tray") != 0))
-            tray = path_box(&mark->as.path.steps);
-        bool label = strcmp(mark->owner, "early") == 0 || strcmp(mark->owner, "late") == 0;
-        if (label && mark->kind == MARK_TEXT && overlap(mark_box(mark, fixture->faces), tray))
-            fail_msg("'%s' stands in a lane", mark->as.text.string);
-    }
-}
-
-static void each_glow_lies_in_its_lane_at_its_place(void **state) {
-    Fixture *fixture = *state;
-    int glows = 0;
-    for (unsigned seed = 20001; seed < 20001 + RANDOM_PLANS; seed++) {
-        Arena *arena = arena_new();
-        PlanRecipe recipe = recipe_random(arena, seed);
-        recipe.verdict = VERDICT_GOOD;
-        recipe.reasons = recipe.remedies = 0;
-        recipe.name = NULL;
-        recipe.parts = 2;
-        recipe.lanes = 1 + (int)(seed % 9);
-        recipe.fills = 1 + (int)(seed % 2);
-        Outcome outcome = lay_out_in(fixture, arena, fixture->full, fixture->words, &recipe);
-        if (!outcome.good)
-            fail_msg("%u: %s", seed, outcome.said);
-        glows += check_glows(plan_from_recipe(arena, &recipe), outcome.page);
-        check_tray_labels(fixture, outcome.page);
-        arena_free(arena);
-    }
-    print_message("          %d glows on %d nights\n", glows, RANDOM_PLANS);
-    assert_true(glows > RANDOM_PLANS);
-}
-
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(any_plan_is_one_page_or_says_why_not),
@@ -585,8 +455,6 @@ int main(void) {
         cmocka_unit_test(a_missing_word_is_an_error),
         cmocka_unit_test(no_caution_is_lost_in_a_template_of_ones_own),
         cmocka_unit_test(texts_come_in_reading_order),
-        cmocka_unit_test(eight_trays_fit_on_one_page),
-        cmocka_unit_test(each_glow_lies_in_its_lane_at_its_place),
         cmocka_unit_test(the_same_plan_gives_the_same_marks),
     };
     return cmocka_run_group_tests(tests, set_up, tear_down);

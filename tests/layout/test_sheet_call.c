@@ -72,6 +72,13 @@ static const char *texts_of(Arena *arena, const Page *page, const char *owner) {
     return text.bytes;
 }
 
+static const char *on_one_line(Arena *arena, const char *lines) {
+    char *line = arena_string(arena, lines);
+    for (char *at = line; *at; at++)
+        *at = *at == '\n' ? ' ' : *at;
+    return line;
+}
+
 /* The person to call stands where the blank was, the number in one piece; odd names fit. */
 static void whom_to_call_is_on_the_page(void **state) {
     static const char *const languages[] = {"en", "de", "pl"};
@@ -89,7 +96,8 @@ static void whom_to_call_is_on_the_page(void **state) {
         const char *texts = texts_of(fixture->arena, page, kind / 18 ? "refusal" : "alarm");
         if (!strstr(texts, recipe.telephone)) /* in one line */
             fail_msg("'%s' is not in one piece: %s", recipe.telephone, texts);
-        assert_non_null(strstr(texts, kind / 3 % 3 < 2 ? recipe.call : "Whoever of the four"));
+        const char *run_on = on_one_line(fixture->arena, texts); /* a name may break at a blank */
+        assert_non_null(strstr(run_on, kind / 3 % 3 < 2 ? recipe.call : "Whoever of the four"));
         for (size_t i = 0; i < page->marks.count; i++) {
             Box box = mark_box(&page->marks.items[i], fixture->faces);
             assert_true(box.x_mm + box.width_mm < page->width_mm - 6);

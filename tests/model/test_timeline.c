@@ -153,7 +153,7 @@ static void without_an_oven_nothing_is_dried(void **state) {
     assert_null(step(plan, "dry"));
     assert_null(step(plan, "check"));
     assert_null(step(plan, "worst_look_in"));
-    assert_step_at(plan, "fill_to_mark", "2026-12-04T19:30");
+    assert_step_at(plan, "fill_to_lane", "2026-12-04T19:30");
     assert_non_null(step(plan, "light_both"));
 }
 

@@ -328,14 +328,23 @@ static void add_steps(Arena *arena, const PlanRecipe *recipe, Plan *plan) {
     add_step(arena, plan, "record", 0, none, none, NULL);
 }
 
+/* Each tray in its turn, the glow somewhere along what is filled, a fast one a quarter further. */
 static void add_look_in(Arena *arena, const PlanRecipe *recipe, Plan *plan) {
     double span_s = (double)(plan->burn.out_at - LIT_AT);
     for (int i = 0; i < recipe->look_ins; i++) {
         double part = (i + 0.3) / recipe->look_ins;
+        size_t number = (size_t)(part * (double)plan->fills.count);
+        const PlanFill *fill = &plan->fills.items[number];
+        double burnt = part * (double)plan->fills.count - (double)number;
+        double reach_m = fill->filled_m * (fill->both_ends ? 0.5 : 1);
         PlanLookIn look_in = {.at = LIT_AT + (Instant)(span_s * part),
-                              .fill = 1,
+                              .fill = fill->number,
                               .lane = 1 + i,
-                              .along_m = part,
+                              .along_m = burnt * reach_m,
+                              .second_m = fill->both_ends ? fill->filled_m - burnt * reach_m
+                                                          : NOT_STATED,
+                              .early_m = fmin(burnt * 1.25, 1) * reach_m,
+                              .late_m = burnt * 0.8 * reach_m,
                               .in_lane = part,
                               .cabinet_temp_c = 12,
                               .away = i == 3,
