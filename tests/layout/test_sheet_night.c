@@ -6,6 +6,7 @@
 #include "command/run.h"
 #include "input/xml.h"
 #include "support/language.h"
+#include "support/marks.h"
 #include "support/plan_maker.h"
 
 #include <setjmp.h>
@@ -264,7 +265,7 @@ static int check_tray(const Fixture *fixture, const Page *page, const Drawn *tra
         const Mark *mark = &page->marks.items[i];
         const Mark *before = i ? mark - 1 : mark;
         bool stroke = mark->kind == MARK_PATH && !mark->as.path.style.filled;
-        bool gap = owned(mark, "glow") && stroke && mark->as.path.style.line.red > 0.99;
+        bool gap = owned(mark, "glow") && stroke && mark->as.path.style.line.grey > 0.99;
         if (gap) {
             bool back = glows == 1;
             check_glow(tray, &mark->as.path.steps,
@@ -292,7 +293,7 @@ static int check_tray(const Fixture *fixture, const Page *page, const Drawn *tra
 static double lane_mm(const Page *page, const Drawn *tray) {
     double lane = 0;
     for (size_t i = tray->first; i < tray->end && owned(&page->marks.items[i], "tray"); i++)
-        if (page->marks.items[i].as.path.style.line.red > 0.99)
+        if (page->marks.items[i].as.path.style.line.grey > 0.99)
             lane = page->marks.items[i].as.path.style.line_mm;
     return lane;
 }
