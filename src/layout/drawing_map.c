@@ -23,6 +23,7 @@
 #define LABEL_GAP_MM 0.65
 #define PAPER_MM 0.35 /* white round a label */
 #define LEAST_MAP_MM 17.0
+#define MOST_STRETCH 2.6
 #define FILLED 0.86 /* grey of the dust */
 
 enum { SPOTS = 4, THINNINGS = 6, NUDGES = 5 };
@@ -54,18 +55,26 @@ double map_most_mm(Layout *layout, const Block *block, double width_mm) {
     return fmax(fill->map_height_m * scale, 0) + 2;
 }
 
+/* Lanes that letters are to be read in are stretched along their length. */
+static double stretch_of(const Map *map, double scale, double most_mm) {
+    bool lanes = map->fill->tray->path == PATH_LANES && map->fill->tray->lanes > 1;
+    double room = most_mm / fmax(map->fill->map_width_m * scale, 1e-6);
+    return map->letters && lanes ? fmax(fmin(room, MOST_STRETCH), 1) : 1;
+}
+
 static Map map_new(Layout *layout, const Block *block) {
     const PlanFill *fill = drawing_fill(layout, block);
     Box box = block->box;
     double beside_mm = room_mm(box.width_mm);
-    double scale = fmin((box.width_mm - 2 * beside_mm) / fill->map_width_m,
-                        (box.height_mm - 2) / fill->map_height_m);
-    Map map = {.layout = layout, .fill = fill};
-    map.view = channel_view(box.x_mm + beside_mm, box.y_mm + 1, fmax(scale, 0));
-    map.band_mm = fill->tray->channel_width_m * map.view.across_mm_per_m;
+    double most_mm = box.width_mm - 2 * beside_mm;
+    double scale =
+        fmax(fmin(most_mm / fill->map_width_m, (box.height_mm - 2) / fill->map_height_m), 0);
+    Map map = {.layout = layout, .fill = fill, .letters = block->node->of != NULL};
+    map.view = channel_view(box.x_mm + beside_mm, box.y_mm + 1, scale);
+    map.view.across_mm_per_m *= stretch_of(&map, scale, most_mm);
+    map.band_mm = fill->tray->channel_width_m * scale;
     map.sign_mm = fmax(fmin(SIGN_MM, map.band_mm * 1.1), LEAST_SIGN_MM);
     map.label = style_strong(block_style(layout, block));
-    map.letters = block->node->of != NULL;
     double wide_mm = fill->map_width_m * map.view.across_mm_per_m + 2 * beside_mm;
     map.taken = obstacles_new(
         layout->pen.arena, (Box){box.x_mm, box.y_mm, fmin(wide_mm, box.width_mm), box.height_mm});
@@ -144,7 +153,7 @@ static Box label_box(const Map *map, Point at, double heading_rad, double width_
 /* The tray's own outline on the paper. */
 static Box tray_box(const Map *map) {
     return (Box){map->view.x_mm, map->view.y_mm, map->fill->map_width_m * map->view.across_mm_per_m,
-                 map->fill->map_height_m * map->view.across_mm_per_m};
+                 map->fill->map_height_m * map->view.down_mm_per_m};
 }
 
 /* Whether a box lies over the channel. */
@@ -451,7 +460,8 @@ void map_draw(Layout *layout, const Block *block) {
         return;
     Spots spots = spots_of(&map);
     draw_channel(&map);
-    draw_weak(&map);
+    if (!map.letters)
+        draw_weak(&map);
     draw_ticks(&map, &spots);
     draw_death(&map);
     draw_ends(&map);
