@@ -24,9 +24,11 @@
 #define PAPER_MM 0.35 /* white round a label */
 #define LEAST_MAP_MM 17.0
 #define MOST_STRETCH 2.6
+#define MOST_LETTERED_MM 44.0 /* height of a map that letters have to fit into */
+#define ONE_PLACE_MM 1.5
 #define FILLED 0.86 /* grey of the dust */
 
-enum { SPOTS = 4, THINNINGS = 6, NUDGES = 5 };
+enum { SPOTS = 4, THINNINGS = 6, NUDGES = 5, LANE_SPOTS = 16 };
 
 /* The drawing under way: the tray's plane on the paper, and what is taken there. */
 typedef struct Map {
@@ -44,9 +46,20 @@ static double room_mm(double width_mm) {
     return width_mm < ROOMY_MM ? LEAST_ROOM_MM : ROOM_MM;
 }
 
+static double label_high_mm(const Layout *layout, TextStyle label) {
+    return pen_capitals_mm(&layout->pen, label) + 2 * PAPER_MM;
+}
+
+/* Where letters are to stand in their lanes, these are as high as letters. */
 double map_least_mm(Layout *layout, const Block *block, double width_mm) {
+    const PlanFill *fill = drawing_fill(layout, block);
     double most_mm = map_most_mm(layout, block, width_mm);
-    return fmin(fmax(block->node->least_mm, LEAST_MAP_MM), most_mm);
+    double least_mm = fmax(block->node->least_mm, LEAST_MAP_MM);
+    double lane_mm = label_high_mm(layout, style_strong(block_style(layout, block)));
+    double lanes_mm = fill->map_height_m / fill->tray->channel_width_m * lane_mm + 2;
+    if (block->node->of && lanes_mm <= MOST_LETTERED_MM)
+        least_mm = fmax(least_mm, lanes_mm);
+    return fmin(least_mm, most_mm);
 }
 
 double map_most_mm(Layout *layout, const Block *block, double width_mm) {
@@ -175,7 +188,7 @@ static bool on_channel(const Map *map, Box box) {
  * false when there is none. */
 static bool find_spot(const Map *map, Point at, double heading_rad, const char *text, Box *box) {
     double width_mm = pen_width_mm(&map->layout->pen, map->label, text) + 2 * PAPER_MM;
-    double height_mm = pen_pitch_mm(map->label);
+    double height_mm = label_high_mm(map->layout, map->label);
     Obstacles taken = map->taken;
     for (int spot = 2; spot < SPOTS; spot++) {
         *box = label_box(map, at, heading_rad, width_mm, height_mm, spot);
@@ -196,13 +209,9 @@ static bool find_spot(const Map *map, Point at, double heading_rad, const char *
 /* Sets a label on paper of its own, so that walls behind it do not disturb. */
 static void set_label(Map *map, Box box, const char *text) {
     Pen *pen = &map->layout->pen;
-    double capitals_mm = pen_capitals_mm(pen, map->label);
-    double middle_mm = box.y_mm + box.height_mm / 2;
-    pen_rectangle(pen,
-                  (Box){box.x_mm, middle_mm - capitals_mm / 2 - PAPER_MM, box.width_mm,
-                        capitals_mm + 2 * PAPER_MM},
-                  style_fill(ink_white()));
-    pen_line(pen, map->label, ALIGN_LEFT, box.x_mm + PAPER_MM, box.y_mm, text);
+    double top_mm = box.y_mm + (box.height_mm - pen_pitch_mm(map->label)) / 2;
+    pen_rectangle(pen, box, style_fill(ink_white()));
+    pen_line(pen, map->label, ALIGN_LEFT, box.x_mm + PAPER_MM, top_mm, text);
 }
 
 /* A place in the channel that has a tick and perhaps a label. */
@@ -225,6 +234,22 @@ static Spot spot_at(const Map *map, double along_m, Instant at, const char *text
     return (Spot){channel_at(line, along_m), channel_heading(line, along_m), at, text};
 }
 
+/* Adds a look-in's letter; at a place that has one already it stands beside that. */
+static void add_letter(const Map *map, Spots *spots, const PlanLookIn *look_in,
+                       const char *letter) {
+    Arena *arena = map->layout->pen.arena;
+    for (size_t i = 0; i < spots->count; i++) {
+        Spot *spot = &spots->items[i];
+        Point here = channel_point(map->view, channel_at(&map->fill->line, look_in->along_m));
+        Point there = channel_point(map->view, spot->place);
+        if (hypot(here.x_mm - there.x_mm, here.y_mm - there.y_mm) > ONE_PLACE_MM)
+            continue;
+        spot->text = arena_format(arena, "%s %s", spot->text, letter);
+        return;
+    }
+    LIST_ADD(arena, spots, spot_at(map, look_in->along_m, look_in->at, letter));
+}
+
 /* The hours of the fill; or the look-ins, also those of fills that look like it. */
 static Spots spots_of(const Map *map) {
     Layout *layout = map->layout;
@@ -244,10 +269,42 @@ static Spots spots_of(const Map *map) {
                     alike(map->fill, &plan->fills.items[look_in->fill - 1]) &&
                     look_in->at != plan->burn.out_at;
         if (here)
-            LIST_ADD(arena, &spots,
-                     spot_at(map, look_in->along_m, look_in->at, field_find(row, "letter")->text));
+            add_letter(map, &spots, look_in, field_find(row, "letter")->text);
     }
     return spots;
+}
+
+/* Whether a stretch so long about a place lies in one level lane. */
+static bool is_level(const Map *map, double along_m, double length_mm) {
+    const MapPoints *line = &map->fill->line;
+    for (int end = -1; end <= 1; end++) {
+        double at_m = channel_onward(line, along_m, end * length_mm / 2, map->view);
+        if (fabs(sin(channel_heading(line, at_m))) > 1e-3)
+            return false;
+    }
+    double from_m = channel_onward(line, along_m, -length_mm / 2, map->view);
+    double to_m = channel_onward(line, along_m, length_mm / 2, map->view);
+    return fabs(channel_at(line, from_m).y_m - channel_at(line, to_m).y_m) < 1e-9;
+}
+
+/* A free spot for a letter in the lane of its place, as near to that as can be. */
+static bool find_in_lane(const Map *map, const Spot *spot, Box *box) {
+    double width_mm = pen_width_mm(&map->layout->pen, map->label, spot->text) + 2 * PAPER_MM;
+    double height_mm = label_high_mm(map->layout, map->label);
+    if (height_mm > map->band_mm + WALL_MM)
+        return false;
+    for (int i = 0; i < LANE_SPOTS; i++) {
+        double away_mm = width_mm / 2 + LABEL_GAP_MM + i / 2 * width_mm / 3;
+        double along_m = channel_onward(&map->fill->line, spot->place.along_m,
+                                        i % 2 ? -away_mm : away_mm, map->view);
+        Point at = channel_point(map->view, channel_at(&map->fill->line, along_m));
+        *box = (Box){at.x_mm - width_mm / 2, at.y_mm - height_mm / 2, width_mm, height_mm};
+        double lane_y_mm = channel_point(map->view, spot->place).y_mm;
+        if (is_level(map, along_m, width_mm) && fabs(at.y_mm - lane_y_mm) < 1e-6 &&
+            obstacles_free(&map->taken, *box))
+            return true;
+    }
+    return false;
 }
 
 static Point spot_point(const Map *map, const Spot *spot) {
@@ -293,7 +350,8 @@ static bool place_labels(Map *map, const Spots *spots, int every, Box *boxes, bo
         if (!is_due(map, spot, every))
             continue;
         due++;
-        placed[i] = find_spot(map, spot_point(map, spot), spot->heading_rad, spot->text, &boxes[i]);
+        placed[i] = (map->letters && find_in_lane(map, spot, &boxes[i])) ||
+                    find_spot(map, spot_point(map, spot), spot->heading_rad, spot->text, &boxes[i]);
         count += placed[i];
         if (placed[i])
             obstacles_add(&map->taken, boxes[i]);
@@ -353,7 +411,7 @@ static Box beside_sign(const Map *map, Point sign, double width_mm, double heigh
 static void label_end(Map *map, Point sign, Point at, double heading_rad, Instant when) {
     const char *text = layout_time(map->layout, when, "clock");
     double width_mm = pen_width_mm(&map->layout->pen, map->label, text) + 2 * PAPER_MM;
-    double height_mm = pen_pitch_mm(map->label);
+    double height_mm = label_high_mm(map->layout, map->label);
     Box box = {0};
     bool found = false;
     for (int pass = 0; pass < 2 && !found; pass++)

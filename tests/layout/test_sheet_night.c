@@ -328,7 +328,75 @@ static int check_page(const Fixture *fixture, const Plan *plan, const Page *page
     return glows;
 }
 
+/* ---- The map with letters ---- */
+
+/* The walls of a map: a black stroke along the whole line, then the white channel on it. */
+static const PathMark *map_walls(const Page *page, const PlanFill *fill, double *band_mm) {
+    for (size_t i = 0; i + 1 < page->marks.count; i++) {
+        const Mark *mark = &page->marks.items[i];
+        bool along = mark->kind == MARK_PATH && mark[1].kind == MARK_PATH &&
+                     mark->as.path.steps.count == fill->line.count &&
+                     mark[1].as.path.steps.count == fill->line.count;
+        if (!owned(mark, "night-list") || !along || !(mark->as.path.style.line.grey < 0.01))
+            continue;
+        *band_mm = mark[1].as.path.style.line_mm;
+        return &mark->as.path;
+    }
+    return NULL;
+}
+
+static bool is_letters(const char *string) {
+    return *string && string[strspn(string, "ABCDEFGHIJKLMNOPQRSTUVWXYZ ")] == '\0';
+}
+
+/* A letter stands in the lane of its look-in, or off the tray. Returns how many stand there. */
+static int check_letters(const Fixture *fixture, const Plan *plan, const Page *page) {
+    const PlanFill *fill = &plan->fills.items[0];
+    double band_mm = 0;
+    Drawn map = {.walls = map_walls(page, fill, &band_mm), .fill = fill};
+    int letters = 0;
+    for (size_t i = 0; map.walls && i < page->marks.count; i++) {
+        const Mark *mark = &page->marks.items[i];
+        if (mark->kind != MARK_TEXT || !owned(mark, "night-list") ||
+            !is_letters(mark->as.text.string))
+            continue;
+        Box box = mark_box(mark, fixture->faces);
+        const Face *face = fixture->faces->faces[mark->as.text.face];
+        double middle_mm = mark->as.text.baseline.y_mm -
+                           face_cap_height_mm(face, mark->as.text.size_pt) / 2;
+        bool off = !overlap(box, path_box(&map.walls->steps));
+        for (const char *at = mark->as.text.string; *at; at++) {
+            const PlanLookIn *look_in = &plan->look_ins.items[*at == ' ' ? 0 : *at - 'A'];
+            Point place = on_paper(&map, place_at(&fill->line, look_in->along_m));
+            letters += *at != ' ';
+            if (*at != ' ' && !off && fabs(middle_mm - place.y_mm) > band_mm / 2)
+                fail_msg("%c stands %.2f mm off its lane of %.2f", *at, middle_mm - place.y_mm,
+                         band_mm);
+        }
+    }
+    return letters;
+}
+
 /* ---- Tests ---- */
+
+static void each_letter_stands_in_its_lane(void **state) {
+    Fixture *fixture = *state;
+    int letters = 0, looked = 0;
+    for (int kind = 0; kind < 48; kind++) {
+        Arena *arena = arena_new();
+        PlanRecipe recipe = recipe_usual();
+        recipe.lanes = 2 + kind % 8;
+        recipe.fills = 3 + kind / 8 % 3;
+        recipe.look_ins = 9;
+        recipe.both_ends = kind / 24;
+        const Plan *plan = plan_from_recipe(arena, &recipe);
+        letters += check_letters(fixture, plan, page_of(fixture, arena, plan, fixture->words));
+        looked += 9;
+        arena_free(arena);
+    }
+    print_message("          %d letters of %d look-ins on maps\n", letters, looked);
+    assert_true(letters > looked * 9 / 10);
+}
 
 static void each_glow_lies_in_its_lane_at_its_place(void **state) {
     Fixture *fixture = *state;
@@ -415,6 +483,7 @@ static void eight_trays_fit_on_one_page(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(each_glow_lies_in_its_lane_at_its_place),
+        cmocka_unit_test(each_letter_stands_in_its_lane),
         cmocka_unit_test(the_samples_keep_it_too),
         cmocka_unit_test(eight_trays_fit_on_one_page),
     };
