@@ -40,6 +40,7 @@ typedef struct Map {
     TextStyle label;
     bool letters; /* at the look-ins, in place of the hours */
     Obstacles taken;
+    Obstacles lines; /* of the labels, which are higher than the paper under them */
 } Map;
 
 static double room_mm(double width_mm) {
@@ -91,6 +92,7 @@ static Map map_new(Layout *layout, const Block *block) {
     double wide_mm = fill->map_width_m * map.view.across_mm_per_m + 2 * beside_mm;
     map.taken = obstacles_new(
         layout->pen.arena, (Box){box.x_mm, box.y_mm, fmin(wide_mm, box.width_mm), box.height_mm});
+    map.lines = obstacles_new(layout->pen.arena, map.taken.bounds);
     return map;
 }
 
@@ -149,6 +151,21 @@ static void draw_weak(Map *map) {
 
 /* ---- Labels ---- */
 
+/* The line of text whose capitals a label's paper is made for. */
+static Box line_of(const Map *map, Box label) {
+    double more_mm = pen_pitch_mm(map->label) - label.height_mm;
+    return (Box){label.x_mm, label.y_mm - more_mm / 2, label.width_mm, label.height_mm + more_mm};
+}
+
+static bool is_free(const Map *map, Box label) {
+    return obstacles_free(&map->taken, label) && obstacles_free(&map->lines, line_of(map, label));
+}
+
+static void take(Map *map, Box label) {
+    obstacles_add(&map->taken, label);
+    obstacles_add(&map->lines, line_of(map, label));
+}
+
 /* The i-th spot for a label at a place in the channel: ahead, behind, to one side, the other. */
 static Box label_box(const Map *map, Point at, double heading_rad, double width_mm,
                      double height_mm, int spot) {
@@ -192,14 +209,14 @@ static bool find_spot(const Map *map, Point at, double heading_rad, const char *
     Obstacles taken = map->taken;
     for (int spot = 2; spot < SPOTS; spot++) {
         *box = label_box(map, at, heading_rad, width_mm, height_mm, spot);
-        if (obstacles_free(&taken, *box) && !on_channel(map, *box))
+        if (is_free(map, *box) && !on_channel(map, *box))
             return true;
     }
     for (int pass = 0; pass < 2; pass++) {
         taken.bounds = pass == 0 ? tray_box(map) : map->taken.bounds;
         for (int spot = 0; spot < SPOTS; spot++) {
             *box = label_box(map, at, heading_rad, width_mm, height_mm, spot);
-            if (obstacles_free(&taken, *box))
+            if (obstacles_free(&taken, *box) && is_free(map, *box))
                 return true;
         }
     }
@@ -301,7 +318,7 @@ static bool find_in_lane(const Map *map, const Spot *spot, Box *box) {
         *box = (Box){at.x_mm - width_mm / 2, at.y_mm - height_mm / 2, width_mm, height_mm};
         double lane_y_mm = channel_point(map->view, spot->place).y_mm;
         if (is_level(map, along_m, width_mm) && fabs(at.y_mm - lane_y_mm) < 1e-6 &&
-            obstacles_free(&map->taken, *box))
+            is_free(map, *box))
             return true;
     }
     return false;
@@ -342,6 +359,7 @@ static bool is_clear(const Map *map, size_t labels) {
 /* Places the labels of every so-manieth hour; false, and none placed, when too few find a spot. */
 static bool place_labels(Map *map, const Spots *spots, int every, Box *boxes, bool *placed) {
     size_t before = map->taken.boxes.count;
+    size_t lines = map->lines.boxes.count;
     size_t due = 0;
     size_t count = 0;
     for (size_t i = 0; i < spots->count; i++) {
@@ -354,12 +372,13 @@ static bool place_labels(Map *map, const Spots *spots, int every, Box *boxes, bo
                     find_spot(map, spot_point(map, spot), spot->heading_rad, spot->text, &boxes[i]);
         count += placed[i];
         if (placed[i])
-            obstacles_add(&map->taken, boxes[i]);
+            take(map, boxes[i]);
     }
     bool enough = is_clear(map, count) && (double)count >= (double)due * LEAST_LABELLED;
     if (enough || map->letters)
         return true;
     map->taken.boxes.count = before;
+    map->lines.boxes.count = lines;
     for (size_t i = 0; i < spots->count; i++)
         placed[i] = false;
     return false;
@@ -417,11 +436,11 @@ static void label_end(Map *map, Point sign, Point at, double heading_rad, Instan
     for (int pass = 0; pass < 2 && !found; pass++)
         for (int spot = 0; spot < SPOTS && !found; spot++) {
             box = beside_sign(map, sign, width_mm, height_mm, spot);
-            found = obstacles_free(&map->taken, box) && (pass > 0 || !on_channel(map, box));
+            found = is_free(map, box) && (pass > 0 || !on_channel(map, box));
         }
     if (!found && !find_spot(map, at, heading_rad, text, &box))
         return;
-    obstacles_add(&map->taken, box);
+    take(map, box);
     set_label(map, box, text);
 }
 

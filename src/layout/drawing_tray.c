@@ -18,6 +18,8 @@
 #define LANES_LEAST_MM 40.0 /* length of stretched lanes */
 #define FLAME_MM 3.0
 #define GAP_MM 0.7
+#define NUMBER_OVER_MM                                                                             \
+    1.0              /* that a number may be higher than its lane; less than trays are apart */
 #define GLOW_PARTS 2 /* length of the glow in widths of the channel */
 #define GLOW_LEAST_MM 3.4
 #define GLOW_MOST_MM 5.0
@@ -285,8 +287,9 @@ static void draw_numbers(const SmallTray *tray) {
     Layout *layout = tray->layout;
     double pitch_mm = tray->band_mm + WALL_MM;
     TextStyle style = tray->label; /* as large as the lanes of a side let it be */
-    style.size_pt = fmax(fmin(style.size_pt, style.size_pt * 2 * pitch_mm / pen_pitch_mm(style)),
-                         LEAST_TYPE_PT);
+    double room_mm = fmin(2 * pitch_mm, pitch_mm + NUMBER_OVER_MM);
+    style.size_pt =
+        fmax(fmin(style.size_pt, style.size_pt * room_mm / pen_pitch_mm(style)), LEAST_TYPE_PT);
     double line_mm = pen_pitch_mm(style);
     int every = (int)ceil(line_mm / (2 * pitch_mm) - 1e-6);
     layout->pen.page->owner = "lanes";
