@@ -10,7 +10,9 @@
 #include <stdarg.h>
 #include <stddef.h>
 #include <cmocka.h>
+#include <ctype.h>
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 /* USDA Wood Handbook, table 4-2, tests/reference/equilibrium_moisture.csv: every cell within
@@ -167,6 +169,41 @@ static void woods_are_found_by_name(void **state) {
     assert_true(wood_find("rosemary")->herb);
 }
 
+/* Gravities by the volume when green: USDA Wood Handbook, table 5-3b, from memory. */
+static void american_woods_weigh_what_the_handbook_says(void **state) {
+    (void)state;
+    static const struct {
+        const char *name;
+        double gravity;
+    } rows[] = {{"american beech", 0.56},   {"white ash", 0.55},    {"sugar maple", 0.56},
+                {"red maple", 0.49},        {"yellow birch", 0.55}, {"paper birch", 0.48},
+                {"shagbark hickory", 0.64}, {"pecan", 0.60},        {"black walnut", 0.51},
+                {"white oak", 0.60},        {"red oak", 0.56},      {"american chestnut", 0.40},
+                {"black cherry", 0.47},     {"basswood", 0.32},     {"red alder", 0.37}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        assert_close(wood_find(rows[i].name)->basic_gravity, rows[i].gravity, 0);
+}
+
+/* Latin names are "Genus species" (botanical code); what is cut as twigs, leaves or grass is a
+ * herb, and no tree is. */
+static void kinds_are_named_as_botanists_do(void **state) {
+    (void)state;
+    static const char herbs[] = " heather rosemary thyme sage bay lavender hay tea ";
+    for (size_t row = 0; row < wood_count(); row++) {
+        const Wood *wood = wood_at(row);
+        char name[40];
+        snprintf(name, sizeof name, " %s ", wood->name);
+        assert_int_equal(wood->herb, strstr(herbs, name) != NULL);
+        assert_non_null(wood->latin);
+        const char *species = strchr(wood->latin, ' ');
+        bool none = !strcmp(wood->name, "hay"); /* many grasses */
+        assert_int_equal(none, !*wood->latin);
+        assert_true(none || (isupper((unsigned char)*wood->latin) && species &&
+                             islower((unsigned char)species[1])));
+        assert_true(!*wood->other_name || wood_find(wood->other_name) == wood);
+    }
+}
+
 /* Red alder's basic gravity is the one that was looked up (Briggs table 7-2). Steadiness is
  * common practice without a source: only its order is held here. */
 static void the_table_is_sound(void **state) {
@@ -197,6 +234,8 @@ int main(void) {
         cmocka_unit_test(densities),
         cmocka_unit_test(specific_heats),
         cmocka_unit_test(woods_are_found_by_name),
+        cmocka_unit_test(american_woods_weigh_what_the_handbook_says),
+        cmocka_unit_test(kinds_are_named_as_botanists_do),
         cmocka_unit_test(the_table_is_sound),
     };
     const char *against = "wood: Wood Handbook table 4-2, printed pairs, differences";

@@ -8,7 +8,7 @@ import subprocess
 
 import trial
 
-COVERAGE = ("--coverage", "-O0 --coverage")
+COVERAGE = ("--coverage", "-O1 -fno-inline --coverage")
 
 
 def digest(path):
