@@ -4,6 +4,7 @@
 
 #include "input/reader.h"
 #include "model/plan.h"
+#include "model/remedy_trial.h"
 #include "support/arena_case.h"
 #include "support/close.h"
 
@@ -109,6 +110,58 @@ static void a_remedy_asks_for_no_more_than_there_is(void **state) {
     assert_true(offered >= 2);
 }
 
+static const Plan *with_vents(Arena *arena, const Batch *batch, double inlet_m2, double outlet_m2) {
+    Cabinet *cabinet = ARENA_NEW(arena, Cabinet);
+    Batch *tonight = ARENA_NEW(arena, Batch);
+    *cabinet = *batch->cabinet;
+    *tonight = *batch;
+    cabinet->inlet_full_m2 = cabinet->outlet_full_m2 = NAN;
+    cabinet->inlet_m2 = inlet_m2;
+    cabinet->outlet_m2 = outlet_m2;
+    tonight->cabinet = cabinet;
+    return plan_make(arena, tonight);
+}
+
+static const Remedy *wider_vent(const Plan *plan) {
+    for (size_t i = 0; i < plan->remedies.count; i++) {
+        if (plan->remedies.items[i].kind == REMEDY_WIDER_VENT && !plan->remedies.items[i].with) {
+            return &plan->remedies.items[i];
+        }
+    }
+    return NULL;
+}
+
+/* What is asked for is so many times the wider vent, and none of the smaller openings of the row
+ * helps: each is tried here by a plan of its own. */
+static void no_narrower_opening_would_do(void **state) {
+    Arena *arena = *state;
+    static const double times[] = {1.5, 2, 3, 5, 8};
+    enum { TIMES = sizeof times / sizeof *times };
+    static const char *const files[] = {"tests/unsafe/condensing-cabinet.xml",
+                                        "tests/unsafe/tight-vents.xml"};
+    int asked[TIMES] = {0};
+    for (int turn = 0; turn < 60; turn++) {
+        Reader reader = reader_new(arena);
+        const Batch *batch = read_batch(&reader, files[turn % 2]);
+        double area_m2 = batch->cabinet->inlet_m2 * 4 * pow(0.87, turn / 2);
+        const Plan *before = with_vents(arena, batch, area_m2, area_m2);
+        const Remedy *remedy = wider_vent(before);
+        int helping = 0;
+        while (remedy && helping < TIMES &&
+               !remedy_helps(before, with_vents(arena, batch, area_m2 * times[helping],
+                                                area_m2 * times[helping]))) {
+            helping++;
+        }
+        if (remedy && helping < TIMES) {
+            assert_close_share(remedy->amount.value, area_m2 * times[helping], 1e-9);
+            asked[helping]++;
+        }
+    }
+    for (int i = 0; i < TIMES; i++) {
+        assert_true(asked[i] > 0);
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(words_for_quarters_else_per_cent),
@@ -116,6 +169,7 @@ int main(void) {
         cmocka_unit_test(the_words_are_near_what_is_reckoned_with),
         cmocka_unit_test(never_wider_than_full),
         CASE(a_remedy_asks_for_no_more_than_there_is),
+        CASE(no_narrower_opening_would_do),
     };
     return cmocka_run_group_tests_name("vents: by hand", tests, NULL, NULL);
 }

@@ -9,6 +9,7 @@ import subprocess
 import trial
 
 COVERAGE = ("--coverage", "-O1 -fno-inline --coverage")
+LONG_S = 60 # a test that takes longer is taken to run everything, and tried last
 
 
 def digest(path):
@@ -31,7 +32,8 @@ def functions_run(folder):
 
 
 class Covers:
-    """The kept table: for each test the digest of its source, its seconds, what it runs."""
+    """The kept table: for each test the digest of its source, its seconds, what it runs (None:
+    not known)."""
 
     def __init__(self, path):
         self.path, self.tests = path, {}
@@ -48,21 +50,22 @@ class Covers:
             return
         for test in stale:
             functions_run(tree.folder)
-            if tree.link([test]) and tree.passes(test):
-                self.tests[test] = {"digest": digest(os.path.join(tree.folder, test)),
-                                    "seconds": tree.seconds[test],
-                                    "functions": functions_run(tree.folder)}
-                with open(self.path, "w") as file:
-                    json.dump(self.tests, file, indent=0)
+            row = {"digest": digest(os.path.join(tree.folder, test)), "seconds": LONG_S,
+                   "functions": None}
+            if tree.link([test]) and tree.passes(test, LONG_S):
+                row["seconds"], row["functions"] = tree.seconds[test], functions_run(tree.folder)
+            self.tests[test] = row
+            with open(self.path, "w") as file:
+                json.dump(self.tests, file, indent=0)
 
     def saw(self, test, place):
         """Whether a test runs the function of a place; what is outside of functions, and a
         function of which nothing is known, may be seen by each that runs its file."""
-        if test not in self.tests:
+        functions = self.tests.get(test, {}).get("functions")
+        if functions is None:
             return True
-        functions = self.tests[test]["functions"]
         name = f"{place.path}:{place.function}"
-        if any(name in known["functions"] for known in self.tests.values()):
+        if any(name in (row["functions"] or []) for row in self.tests.values()):
             return name in functions
         return place.path.endswith(".h") or any(
             one.startswith(place.path + ":") for one in functions)

@@ -12,7 +12,9 @@ import time
 BLIND = re.compile(r"tests/tools/(?!test_(goldens|install)\.)")
 MEMORY_BYTES = 4 << 30
 BUILD_S = 600
+UNKNOWN_S = 60
 LINKED_AT_ONCE = 6
+NAMED_AHEAD = 10 # a test named after a file is tried before others that take a tenth of its time
 RUNNING = set() # process groups of commands that run now
 
 
@@ -24,12 +26,14 @@ def limits(processor_s):
     return set_limits
 
 
-def stop(group):
-    """Stops what is left of a command and of all that it started."""
-    try:
-        os.killpg(group, signal.SIGKILL)
-    except ProcessLookupError:
-        pass
+def stop(session):
+    """Stops what is left of a command and of all that it started, in whatever process group."""
+    for name in os.listdir("/proc"):
+        try:
+            if name.isdigit() and os.getsid(int(name)) == session:
+                os.kill(int(name), signal.SIGKILL)
+        except (ProcessLookupError, PermissionError):
+            pass
 
 
 def stop_all(_signal, _frame):
@@ -162,10 +166,10 @@ class Tree:
         programs = [program_of(test) for test in tests if program_of(test) != test]
         return not programs or self.make(*programs)
 
-    def passes(self, test):
+    def passes(self, test, processor_s=300):
         """Whether a test that is built passes in the time that it may take."""
         usual_s = self.seconds.get(test)
-        wall_s, processor_s = 600, 120
+        wall_s = 4 * processor_s
         if usual_s is not None:
             wall_s, processor_s = 60 + 40 * usual_s, int(10 + 5 * usual_s)
         good, took_s = run(["tests/run", program_of(test)], self.folder, self.log, wall_s,
@@ -187,19 +191,16 @@ def program_of(test):
 
 
 def groups_for(path, tests, seconds):
-    """The tests in the order in which they are likely to see a change of a file, a few at a time:
-    those named after it, those of its folder, the pages of the samples, the others; quick ones
-    first."""
+    """The tests in the order in which they are likely to see a change of a file soon, a few at a
+    time: quick ones that are named after it, then the quicker the sooner."""
     folder, stem = re.fullmatch(r"src/(\w+)/(\w+)\.[ch]", path).groups()
     stem = stem.split("_")[0]
 
     def rank(test):
         _, tested, name = test.split("/")
-        if tested == folder:
-            near = 0 if stem in name else 1
-        else:
-            near = 2 if name == "test_goldens.sh" else 3
-        return near, seconds.get(test, 0.0), test
+        took_s = seconds.get(test, UNKNOWN_S)
+        named = tested == folder and stem in name
+        return took_s / (NAMED_AHEAD if named else 1), test
 
     ordered = sorted(tests, key=rank)
     return [ordered[at:at + LINKED_AT_ONCE] for at in range(0, len(ordered), LINKED_AT_ONCE)]
