@@ -46,7 +46,7 @@ FACE_NAMES := Roboto-Regular Roboto-Medium Roboto-Bold \
 
 BUILD := .build$(addprefix /,$(VARIANT))
 
-FOLDERS      := base domain input model layout print report command
+FOLDERS      := base domain schema input model layout print report command
 HEADERS      := $(wildcard $(FOLDERS:%=src/%/*.h))
 SOURCES      := $(wildcard $(FOLDERS:%=src/%/*.c))
 MAIN         := $(filter src/command/main.c,$(SOURCES))
@@ -86,7 +86,7 @@ endif
 # ---- Verbs -------------------------------------------------------------------------------------
 
 .PHONY: all demo test check format format-check install uninstall clean help coverage bench \
-        goldens tests-list pictures reference fonts man packages run-tests mutants \
+        goldens schema tests-list pictures reference fonts man packages run-tests mutants \
         fuzz
 .DEFAULT_GOAL := all
 
@@ -157,6 +157,11 @@ goldens: all $(MARKS) $(BUILD)/tests/input/test_broken ## make the accepted outp
 	@git add --intent-to-add tests/goldens
 	@git --no-pager diff --stat -- tests/goldens tests/broken
 	@git --no-pager diff -- tests/goldens tests/broken
+
+schema: all $(BUILD)/tests/input/test_schema ## make the schemas for editors and the manual's lists anew from the rules
+	@UPDATE_GOLDENS=1 CMOCKA_MESSAGE_OUTPUT=TAP $(BUILD)/tests/input/test_schema >$(BUILD)/schema.log 2>&1 || \
+	    { cat $(BUILD)/schema.log; exit 1; }
+	@git --no-pager diff --stat -- templates
 
 tests-list: ## write the list of test files, tests/list, anew when one came or went on purpose
 	@tests/tools/kept --renew

@@ -2,6 +2,8 @@
 
 #include <string.h>
 
+#include "schema/rows.h"
+
 const char *path_beside(Arena *arena, const char *folder, const char *path) {
     return path[0] == '/' ? path : arena_format(arena, "%s%s", folder, path);
 }
@@ -10,49 +12,55 @@ static const Cabinet *find_cabinet(Form *form, const Element *root, const Worksh
     const char *id = form_text(form, root, "cabinet");
     if (!workshop || !workshop->cabinets.count)
         return NULL;
-    if (!id)
-        return &workshop->cabinets.items[0];
-    Names known = {0};
+    Names ids = {0};
     for (size_t i = 0; i < workshop->cabinets.count; i++) {
-        const Cabinet *cabinet = &workshop->cabinets.items[i];
-        if (cabinet->id && !strcmp(cabinet->id, id))
-            return cabinet;
-        if (cabinet->id)
-            LIST_ADD(form->arena, &known, cabinet->id);
+        const char *known = workshop->cabinets.items[i].id;
+        LIST_ADD(form->arena, &ids, known ? known : "");
     }
-    report_unknown(form, element_value_place(root, "cabinet"), "cabinet", id, "", &known);
-    return NULL;
+    int found = id ? find_named(form, root, "cabinet", id, &ids) : 0;
+    return found >= 0 ? &workshop->cabinets.items[found] : NULL;
 }
 
-static Predry read_predry(Form *form, const Element *element) {
-    Predry predry = {.place = element->place,
-                     .stated = true,
-                     .oven_temp_c = form_number(form, element, "oven"),
-                     .time_s = form_number(form, element, "time"),
-                     .target = form_number(form, element, "target"),
-                     .wait_s = form_number(form, element, "wait")};
+static void check_predry(Form *form, const Element *element, void *into) {
+    (void)into;
     if (form_has(element, "time") == form_has(element, "target"))
-        report_error(form->diagnostics, element->place,
-                     "write either time=\"15 min\" or target=\"4 %\"",
-                     form_has(element, "time") ? "both 'time' and 'target' in 'predry'"
-                                               : "'predry' without its 'time' or 'target'");
-    return predry;
+        error_at(form, element, "write either time=\"15 min\" or target=\"4 %\"",
+                 form_has(element, "time") ? "both 'time' and 'target' in 'predry'"
+                                           : "'predry' without its 'time' or 'target'");
 }
 
-static BagOrder read_bag(Form *form, const Element *element) {
-    BagOrder bag = {.place = element->place,
-                    .net_kg = form_number(form, element, "net"),
-                    .count = form_count(form, element, "count", 1),
-                    .stock = form_text(form, element, "stock"),
-                    .first = form_count(form, element, "first", 1),
-                    .face_width_m = form_number(form, element, "face-width"),
-                    .face_height_m = form_number(form, element, "face-height"),
-                    .packed = form_date(form, element, "packed")};
+static const AttributeRule predry_attributes[] = {
+    ROW("oven", TEMPERATURE("40 °C", "150 °C"), Predry, oven_temp_c, "temperature of the oven",
+        MUST),
+    ROW("time", DURATION("1 min", "24 h"), Predry, time_s, "time in the oven"),
+    ROW("target", SHARE("0 %", "30 %"), Predry, target, "wanted moisture, on dry basis"),
+    ROW("wait", DURATION("0 min", "30 d"), Predry, wait_s,
+        "between oven and lighting, besides cooling"),
+};
+static ELEMENT(predry, "Drying in the oven before lighting: time or target.", OWN_STRUCT(Predry),
+               STATED(Predry), .check = check_predry);
+
+static void check_bag(Form *form, const Element *element, void *into) {
+    (void)into;
     if (form_has(element, "face-width") != form_has(element, "face-height"))
-        report_error(form->diagnostics, element->place, "the bag's face has both",
-                     "'face-width' or 'face-height' without the other");
-    return bag;
+        error_at(form, element, "the bag's face has both",
+                 "'face-width' or 'face-height' without the other");
 }
+
+static const AttributeRule bag_attributes[] = {
+    ROW("net", MASS("1 g", "50 kg"), BagOrder, net_kg, "net quantity of one bag", MUST),
+    ROW("count", COUNT("1", "10000"), BagOrder, count, "number of bags", MUST, .usual = "1"),
+    ROW("stock", ID, BagOrder, stock, "name of a label stock", MUST),
+    ROW("first", COUNT("1", "1000"), BagOrder, first, "first free label on the first sheet",
+        .usual = "1"),
+    ROW("packed", DATE, BagOrder, packed, "day of packing; that of the session when not written"),
+    ROW("face-width", LENGTH("10 mm", "2 m"), BagOrder, face_width_m,
+        "width of the bag's face, where the law goes by its area"),
+    ROW("face-height", LENGTH("10 mm", "2 m"), BagOrder, face_height_m, "height of the bag's face"),
+};
+ELEMENT(bag, "Bags to fill and label.", OWN_STRUCT(BagOrder), .check = check_bag);
+
+/* ---- Batch --------------------------------------------------------------------------------- */
 
 /* Hours that a night takes for which only its end is stated (common practice, no source). */
 static const double usual_night_s = 8.0 * SECONDS_PER_HOUR;
@@ -71,46 +79,28 @@ static void take_reading(Batch *batch, const Zone *zone) {
                                   civil.minute * SECONDS_PER_MINUTE + civil.second;
 }
 
-static void read_night(Form *form, const Element *root, const char *folder, bool *could_not_open,
-                       Batch *batch) {
-    const Element *weather = element_child(root, "weather");
-    if (weather)
-        batch->weather = read_weather(form, weather, folder, could_not_open);
-    const Element *timing = element_child(root, "timing");
-    if (timing)
-        batch->timing = read_timing(form, timing, &batch->weather);
+static void check_batch(Form *form, const Element *root, void *into) {
+    Batch *batch = into;
+    batch->file = root->place.file;
+    batch->workshop = ((const BatchContext *)form->context)->workshop;
+    batch->cabinet = find_cabinet(form, root, batch->workshop);
     if (batch->workshop && batch->workshop->zone)
         take_reading(batch, batch->workshop->zone);
-    const Element *record = element_child(root, "record");
-    batch->record = record ? read_record(form, record, batch)
-                           : (Record){.filled_m = NOT_STATED,
-                                      .used_kg = NOT_STATED,
-                                      .burnt_m = NOT_STATED,
-                                      .ash_kg = NOT_STATED};
 }
 
-void read_batch_element(Form *form, const Element *root, const Workshop *workshop,
-                        const char *folder, bool *could_not_open, Batch *batch) {
-    batch->place = root->place;
-    batch->file = root->place.file;
-    batch->name = form_text(form, root, "name");
-    batch->lot = form_text(form, root, "lot");
-    batch->workshop = workshop;
-    batch->cabinet = find_cabinet(form, root, workshop);
-    const Element *product = element_child(root, "product");
-    if (product)
-        batch->product = read_product(form, product);
-    const Element *blend = element_child(root, "blend");
-    if (blend)
-        batch->blend = read_blend(form, blend, workshop);
-    read_fills(form, root, workshop, batch);
-    const Element *predry = element_child(root, "predry");
-    batch->predry = predry ? read_predry(form, predry)
-                           : (Predry){.oven_temp_c = NOT_STATED,
-                                      .time_s = NOT_STATED,
-                                      .target = NOT_STATED,
-                                      .wait_s = NOT_STATED};
-    read_night(form, root, folder, could_not_open, batch);
-    for (const Element *bag = element_child(root, "bag"); bag; bag = element_sibling(bag, "bag"))
-        LIST_ADD(form->arena, &batch->bags, read_bag(form, bag));
-}
+static const AttributeRule batch_attributes[] = {
+    ROW("name", TEXT, Batch, name, "name of the session on paper", MUST),
+    ROW("lot", TEXT, Batch, lot, "lot; made from date and file name when not written"),
+    CHECKED("workshop", TEXT,
+            "file of the workshop, looked for from the folder of this file; workshop.xml when not "
+            "written"),
+    CHECKED("cabinet", ID, "id of a cabinet; the first of the workshop when not written"),
+};
+static const ChildRule batch_children[] = {
+    ONE(product, 1, Batch, product),   ONE(blend, 1, Batch, blend),
+    SEVERAL(fill, 1, 8, Batch, fills), ONE(predry, 0, Batch, predry),
+    ONE(weather, 1, Batch, weather),   ONE(timing, 1, Batch, timing),
+    SEVERAL(bag, 0, 50, Batch, bags),  ONE(record, 0, Batch, record),
+};
+ELEMENT(batch, "What is smoked tonight.", CHILDREN(batch_children), OWN_STRUCT(Batch),
+        .check = check_batch);

@@ -4,62 +4,48 @@
 
 #include <string.h>
 
+#include "schema/rows.h"
+
 /* Shares may miss 100 % by so much, as thirds do; they are then scaled to 1. */
 #define SHARE_SUM_SLACK 0.005
 
 enum { LIGHTINGS_MAX = 8 };
 
-/* The number of the item whose id an attribute names; reports when there is none. `ids` holds the
- * ids in the order of the items, NULL when they are not known. Returns -1 when it is not written,
- * not known or cannot be known. */
-static int find_named(Form *form, const Element *element, const char *name, const Names *ids) {
-    const char *id = form_text(form, element, name);
-    if (!id || !ids)
-        return -1;
-    for (size_t i = 0; i < ids->count; i++)
+int find_named(Form *form, const Element *element, const char *name, const char *id,
+               const Names *ids) {
+    for (size_t i = 0; id && i < ids->count; i++)
         if (!strcmp(ids->items[i], id))
             return (int)i;
-    report_unknown(form, element_value_place(element, name), name, id, "", ids);
+    if (id)
+        report_unknown(form, element_value_place(element, name), name, id, "", ids);
     return -1;
 }
 
-static const Dust *find_dust(Form *form, const Element *part, const Workshop *workshop) {
+static const Dust *find_dust(Form *form, const Element *part) {
+    const Workshop *workshop = ((const BatchContext *)form->context)->workshop;
+    const char *wanted = form_text(form, part, "dust");
     Names ids = {0};
     for (size_t i = 0; workshop && i < workshop->dusts.count; i++) {
         const char *id = workshop->dusts.items[i].id;
         LIST_ADD(form->arena, &ids, id ? id : "");
     }
-    int found = find_named(form, part, "dust", workshop ? &ids : NULL);
-    return workshop && found >= 0 ? &workshop->dusts.items[found] : NULL;
+    int found = workshop ? find_named(form, part, "dust", wanted, &ids) : -1;
+    return found >= 0 ? &workshop->dusts.items[found] : NULL;
 }
 
-static const Tray *find_tray(Form *form, const Element *fill, const Workshop *workshop) {
+static const Tray *find_tray(Form *form, const Element *fill) {
+    const Workshop *workshop = ((const BatchContext *)form->context)->workshop;
+    const char *wanted = form_text(form, fill, "tray");
     Names ids = {0};
     for (size_t i = 0; workshop && i < workshop->trays.count; i++) {
         const char *id = workshop->trays.items[i].id;
         LIST_ADD(form->arena, &ids, id ? id : "");
     }
-    int found = find_named(form, fill, "tray", workshop ? &ids : NULL);
-    return workshop && found >= 0 ? &workshop->trays.items[found] : NULL;
+    int found = workshop ? find_named(form, fill, "tray", wanted, &ids) : -1;
+    return found >= 0 ? &workshop->trays.items[found] : NULL;
 }
 
-static BlendPart read_part(Form *form, const Element *element, const Workshop *workshop) {
-    bool least = form_special(form, element, "share") >= 0;
-    double at_least = form_number(form, element, "at-least");
-    double weight = form_number(form, element, "weight");
-    double share = form_number(form, element, "share");
-    if (least)
-        share = is_stated(weight) ? weight : 1;
-    if (!least && form_has(element, "weight"))
-        report_error(form->diagnostics, element_attribute(element, "weight")->name_place,
-                     "'weight' divides what it takes among several parts with share=\"least\"",
-                     "'weight' of a part with a fixed share");
-    return (BlendPart){.place = element->place,
-                       .dust = find_dust(form, element, workshop),
-                       .kind = least ? SHARE_LEAST : SHARE_FIXED,
-                       .share = share,
-                       .at_least = is_stated(at_least) ? at_least : 0};
-}
+/* ---- Blend --------------------------------------------------------------------------------- */
 
 static void check_twice(Form *form, const Element *part) {
     const char *dust = element_value(part, "dust");
@@ -67,12 +53,41 @@ static void check_twice(Form *form, const Element *part) {
          other = element_sibling(other, "part")) {
         const char *same = element_value(other, "dust");
         if (same && !strcmp(same, dust)) {
-            report_error(form->diagnostics, element_value_place(part, "dust"), "make it one part",
-                         "'%s' is already in the blend", dust);
+            error_at_value(form, part, "dust", "make it one part", "'%s' is already in the blend",
+                           dust);
             return;
         }
     }
 }
+
+static void check_part(Form *form, const Element *element, void *into) {
+    BlendPart *part = into;
+    bool least = form_word(form, element, "share") == 0;
+    double weight = form_number(form, element, "weight");
+    part->kind = least ? SHARE_LEAST : SHARE_FIXED;
+    part->dust = find_dust(form, element);
+    if (least)
+        part->share = is_stated(weight) ? weight : 1;
+    if (!is_stated(part->at_least))
+        part->at_least = 0;
+    if (!least && form_has(element, "weight"))
+        error_at_name(form, element, "weight",
+                      "'weight' divides what it takes among several parts with share=\"least\"",
+                      "'weight' of a part with a fixed share");
+    check_twice(form, element);
+}
+
+static const AttributeRule part_attributes[] = {
+    CHECKED("dust", ID, "id of a dust", MUST),
+    ROW("share", MEASURED_OR("least", MEASURE_SHARE, "0.1 %", "100 %"), BlendPart, share,
+        "of the blend, or of what the carriers leave; least: as little of this carrier as it takes",
+        MUST),
+    ROW("at-least", SHARE("0.1 %", "100 %"), BlendPart, at_least,
+        "least share of the finished blend"),
+    CHECKED("weight", NUMBER("0.01", "100"),
+            "how several carriers share what it takes; 1 when not written"),
+};
+static ELEMENT(part, "One dust of the blend.", OWN_STRUCT(BlendPart), .check = check_part);
 
 /* Fixed shares are of the blend, or of what the carriers leave, and make up the whole of it. */
 static void check_shares(Form *form, Blend *blend) {
@@ -86,18 +101,16 @@ static void check_shares(Form *form, Blend *blend) {
     }
     size_t fixed = blend->parts.count - carriers;
     if (fixed && is_stated(sum) && !(fabs(sum - 1) <= SHARE_SUM_SLACK))
-        report_error(form->diagnostics, blend->place,
-                     carriers ? "the shares beside the carrier divide what it leaves: 100 % of it"
-                              : "they make up 100 %",
-                     "the fixed shares come to %s %%",
-                     number_text(form->arena, sum * 100, 1, number_plain));
+        error_at(form, blend,
+                 carriers ? "the shares beside the carrier divide what it leaves: 100 % of it"
+                          : "they make up 100 %",
+                 "the fixed shares come to %s %%",
+                 number_text(form->arena, sum * 100, 1, number_plain));
     if (!fixed && carriers)
-        report_error(form->diagnostics, blend->place,
-                     "write a share in percent for what is to be carried",
-                     "every part has the share 'least'");
+        error_at(form, blend, "write a share in percent for what is to be carried",
+                 "every part has the share 'least'");
     if (at_least > 1)
-        report_error(form->diagnostics, blend->place, NULL,
-                     "the 'at-least' shares come to more than 100 %%");
+        error_at(form, blend, NULL, "the 'at-least' shares come to more than 100 %%");
     for (size_t i = 0; i < blend->parts.count; i++) {
         BlendPart *part = &blend->parts.items[i];
         if (part->kind == SHARE_FIXED)
@@ -113,67 +126,71 @@ static void check_asked(Form *form, const Element *element, const Blend *blend) 
     for (const Element *part = element_child(element, "part"); part;
          part = element_sibling(part, "part"))
         if (form_has(part, "at-least"))
-            report_error(form->diagnostics, element_attribute(part, "at-least")->name_place,
-                         "it goes with another part that has share=\"least\"",
-                         "'at-least' in a blend of fixed shares");
+            error_at_name(form, part, "at-least",
+                          "it goes with another part that has share=\"least\"",
+                          "'at-least' in a blend of fixed shares");
     if (form_has(element, "target-margin"))
-        report_error(form->diagnostics, element_attribute(element, "target-margin")->name_place,
-                     "it goes with a part that has share=\"least\"",
-                     "'target-margin' in a blend of fixed shares");
+        error_at_name(form, element, "target-margin",
+                      "it goes with a part that has share=\"least\"",
+                      "'target-margin' in a blend of fixed shares");
 }
 
-Blend read_blend(Form *form, const Element *element, const Workshop *workshop) {
-    Blend blend = {.place = element->place,
-                   .name = form_text(form, element, "name"),
-                   .by_volume = form_word(form, element, "by", 0) == 1,
-                   .target_margin = form_number(form, element, "target-margin")};
-    for (const Element *part = element_child(element, "part"); part;
-         part = element_sibling(part, "part")) {
-        LIST_ADD(form->arena, &blend.parts, read_part(form, part, workshop));
-        check_twice(form, part);
-    }
-    check_shares(form, &blend);
-    check_asked(form, element, &blend);
-    return blend;
+static void check_blend(Form *form, const Element *element, void *into) {
+    Blend *blend = into;
+    check_shares(form, blend);
+    check_asked(form, element, blend);
 }
 
-static Fill read_fill(Form *form, const Element *element, const Workshop *workshop) {
-    double level = form_number(form, element, "level");
-    double angle = form_number(form, element, "heap");
-    int heap = form_special(form, element, "heap");
-    Fill fill = {.place = element->place,
-                 .tray = find_tray(form, element, workshop),
-                 .level = form_has(element, "level") ? level : 1,
-                 .heaped = heap == 1 || is_stated(angle),
-                 .heap_angle_rad = angle,
-                 .packing = (Packing)form_word(form, element, "packing", PACKING_LEVELLED),
-                 .both_ends = form_word(form, element, "light", 0) == 1,
-                 .repeat = form_count(form, element, "repeat", 1),
-                 .burn_time_s = form_number(form, element, "burn-time"),
-                 .whole = form_word(form, element, "channel", 0) == 1,
-                 .filled_m = NOT_STATED};
-    if (fill.heaped && fill.level < 1)
-        report_error(form->diagnostics, element_value_place(element, "level"),
-                     "take 'heap' out, or write level=\"100 %\"",
-                     "a heap on a channel that is not full");
-    if (fill.whole && form_has(element, "burn-time"))
-        report_error(form->diagnostics, element_value_place(element, "channel"),
-                     "take 'burn-time' out, or channel=\"whole\"",
-                     "a whole channel that is to burn for a given time");
-    return fill;
+static const AttributeRule blend_attributes[] = {
+    ROW("name", TEXT, Blend, name, "name of the blend on paper", MUST),
+    ROW("by", WORDS("mass volume"), Blend, by_volume,
+        "shares are of mass as weighed, or of loose volume", .usual = "mass"),
+    ROW("target-margin", NUMBER("1", "3"), Blend, target_margin,
+        "hold margin wanted from a carrier; what makes a good night when not written"),
+};
+static const ChildRule blend_children[] = {SEVERAL(part, 1, 12, Blend, parts)};
+ELEMENT(blend, "The blend of dusts.", CHILDREN(blend_children), OWN_STRUCT(Blend),
+        .check = check_blend);
+
+/* ---- Fill ---------------------------------------------------------------------------------- */
+
+static void check_lightings(Form *form, const Element *element, const Fill *fill) {
+    const Batch *batch = form->outer;
+    int before = 0;
+    for (size_t i = 0; i < batch->fills.count; i++)
+        before += batch->fills.items[i].repeat;
+    int lightings = before + fill->repeat;
+    if (before <= LIGHTINGS_MAX && lightings > LIGHTINGS_MAX)
+        error_at(form, element, arena_format(form->arena, "a batch has at most %d", LIGHTINGS_MAX),
+                 "%d lightings with this one", lightings);
 }
 
-void read_fills(Form *form, const Element *batch, const Workshop *workshop, Batch *into) {
-    int lightings = 0;
-    for (const Element *element = element_child(batch, "fill"); element;
-         element = element_sibling(element, "fill")) {
-        Fill fill = read_fill(form, element, workshop);
-        LIST_ADD(form->arena, &into->fills, fill);
-        bool had_room = lightings <= LIGHTINGS_MAX;
-        lightings += fill.repeat;
-        if (had_room && lightings > LIGHTINGS_MAX)
-            report_error(form->diagnostics, element->place,
-                         arena_format(form->arena, "a batch has at most %d", LIGHTINGS_MAX),
-                         "%d lightings with this one", lightings);
-    }
+static void check_fill(Form *form, const Element *element, void *into) {
+    Fill *fill = into;
+    fill->tray = find_tray(form, element);
+    fill->heaped = form_word(form, element, "heap") == 1 || is_stated(fill->heap_angle_rad);
+    fill->filled_m = NOT_STATED;
+    if (fill->heaped && fill->level < 1)
+        error_at_value(form, element, "level", "take 'heap' out, or write level=\"100 %\"",
+                       "a heap on a channel that is not full");
+    if (fill->whole && form_has(element, "burn-time"))
+        error_at_value(form, element, "channel", "take 'burn-time' out, or channel=\"whole\"",
+                       "a whole channel that is to burn for a given time");
+    check_lightings(form, element, fill);
 }
+
+static const AttributeRule fill_attributes[] = {
+    CHECKED("tray", ID, "id of a tray", MUST),
+    ROW("level", SHARE("1 %", "100 %"), Fill, level, "filled share of the depth", .usual = "100 %"),
+    ROW("heap", MEASURED_OR("no yes", MEASURE_ANGLE, "5 deg", "60 deg"), Fill, heap_angle_rad,
+        "heaped over the rim: yes, or the angle of repose"),
+    ROW("packing", WORDS("sprinkled levelled tamped"), Fill, packing, "how it is put in",
+        .usual = "levelled"),
+    ROW("light", WORDS("one-end both-ends"), Fill, both_ends, "where it is lit",
+        .usual = "one-end"),
+    ROW("repeat", COUNT("1", "8"), Fill, repeat, "how often in turn", .usual = "1"),
+    ROW("burn-time", DURATION("10 min", "7 d"), Fill, burn_time_s, "wanted: fill only so far"),
+    ROW("channel", WORDS("as-needed whole"), Fill, whole,
+        "as-needed: as far as burn-time or the product's smoke-time needs", .usual = "as-needed"),
+};
+ELEMENT(fill, "A filled tray; several burn in turn.", OWN_STRUCT(Fill), .check = check_fill);

@@ -4,6 +4,8 @@
 
 #include <string.h>
 
+#include "schema/rows.h"
+
 /* A sieve analysis that lost more is not to be trusted (common practice, no source). Less than
  * the second is within the weighing. */
 #define SIEVE_LOSS_MAX 0.02
@@ -13,20 +15,24 @@
 #define LOOSE_DENSITY_MIN 20.0
 #define LOOSE_DENSITY_MAX 1000.0
 
-double read_moisture(Form *form, const Element *element, MoistureBasis *basis) {
-    double moisture = form_number(form, element, "moisture");
-    bool wet = form_word(form, element, "basis", BASIS_DRY) == BASIS_WET;
-    *basis = wet ? BASIS_WET : BASIS_DRY;
+/* ---- Moisture ------------------------------------------------------------------------------ */
+
+#define DRIEST_AND_WETTEST SHARE("0 %", "60 %")
+#define BASIS_HELP "dry: water against dry wood; wet: water against the whole"
+
+/* A moisture on dry basis, of what was written. */
+static double on_dry_basis(Form *form, const Element *element, double moisture) {
     if (form_has(element, "moisture") && !form_has(element, "basis"))
-        report_error(form->diagnostics, element_value_place(element, "moisture"),
-                     "write basis=\"dry\" for water against dry wood, basis=\"wet\" for water "
-                     "against the whole",
-                     "'moisture' without its 'basis'");
+        error_at_value(form, element, "moisture",
+                       "write basis=\"dry\" for water against dry wood, basis=\"wet\" for water "
+                       "against the whole",
+                       "'moisture' without its 'basis'");
     if (!form_has(element, "moisture") && form_has(element, "basis"))
-        report_error(form->diagnostics, element_value_place(element, "basis"), NULL,
-                     "'basis' without a 'moisture'");
-    return wet ? moisture / (1 - moisture) : moisture;
+        error_at_value(form, element, "basis", NULL, "'basis' without a 'moisture'");
+    return form_word(form, element, "basis") == BASIS_WET ? moisture / (1 - moisture) : moisture;
 }
+
+/* ---- Grain --------------------------------------------------------------------------------- */
 
 static const char *percent(Form *form, double share) {
     return arena_format(form->arena, "%s %%",
@@ -39,127 +45,166 @@ static void check_loss(Form *form, const SieveAnalysis *sieve) {
     for (size_t i = 0; i < sieve->classes.count; i++)
         sum += sieve->classes.items[i].retained;
     if (sum <= 0)
-        report_error(form->diagnostics, sieve->place, NULL, "nothing stayed on any sieve");
+        error_at(form, sieve, NULL, "nothing stayed on any sieve");
     if (!is_stated(sum) || !is_stated(whole) || sum <= 0)
         return;
     double off = sum / whole - 1;
     const char *amount = percent(form, fabs(off));
     const char *way = off < 0 ? "less" : "more";
     if (fabs(off) > SIEVE_LOSS_MAX)
-        report_error(form->diagnostics, sieve->place,
-                     arena_format(form->arena, "up to %s is let pass: weigh again",
-                                  percent(form, SIEVE_LOSS_MAX)),
-                     "sieves and pan hold %s %s than the sample", amount, way);
+        error_at(form, sieve,
+                 arena_format(form->arena, "up to %s is let pass: weigh again",
+                              percent(form, SIEVE_LOSS_MAX)),
+                 "sieves and pan hold %s %s than the sample", amount, way);
     else if (fabs(off) > SIEVE_LOSS_NOTED)
         report_note(form->diagnostics, sieve->place, "shares are taken of what was found",
                     "sieves and pan hold %s %s than the sample", amount, way);
 }
 
-static void add_class(Form *form, const Element *element, SieveAnalysis *sieve) {
-    bool pan = !strcmp(element->name, "pan");
-    bool by_share;
-    SieveClass added = {.place = element->place};
-    added.retained = form_retained(form, element, &by_share);
-    added.aperture_m = pan ? 0 : form_number(form, element, "aperture");
+static void check_class(Form *form, const Element *element, void *into) {
+    const SieveClass *added = into;
+    SieveAnalysis *sieve = form->outer;
+    const char *retained = element_value(element, "retained");
+    bool by_share = retained && strchr(retained, '%');
     size_t count = sieve->classes.count;
     if (!count)
         sieve->by_percent = by_share;
-    else if (sieve->by_percent != by_share && is_stated(added.retained))
-        report_error(form->diagnostics, element_value_place(element, "retained"),
-                     "write all in grams or all in percent", "masses and shares in one analysis");
-    if (count && added.aperture_m >= sieve->classes.items[count - 1].aperture_m)
-        report_error(form->diagnostics, element_value_place(element, "aperture"),
-                     "write the sieves from the top down",
-                     "a sieve that is not finer than the one above it");
-    LIST_ADD(form->arena, &sieve->classes, added);
+    else if (sieve->by_percent != by_share && is_stated(added->retained))
+        error_at_value(form, element, "retained", "write all in grams or all in percent",
+                       "masses and shares in one analysis");
+    if (count && added->aperture_m >= sieve->classes.items[count - 1].aperture_m)
+        error_at_value(form, element, "aperture", "write the sieves from the top down",
+                       "a sieve that is not finer than the one above it");
 }
 
-static SieveAnalysis read_sieve(Form *form, const Element *element) {
-    SieveAnalysis sieve = {.place = element->place,
-                           .sample_kg = form_number(form, element, "sample")};
-    size_t errors = diagnostics_errors(form->diagnostics, NULL);
-    for (const Element *on = element_child(element, "on"); on; on = element_sibling(on, "on"))
-        add_class(form, on, &sieve);
-    const Element *pan = element_child(element, "pan");
-    if (pan)
-        add_class(form, pan, &sieve);
-    if (sieve.classes.count && errors == diagnostics_errors(form->diagnostics, NULL))
-        check_loss(form, &sieve);
-    return sieve;
+static void check_sieve(Form *form, const Element *element, void *into) {
+    (void)element;
+    const SieveAnalysis *sieve = into;
+    if (sieve->classes.count && !form->faults)
+        check_loss(form, sieve);
 }
 
-static void read_grain(Form *form, const Element *element, Dust *dust) {
-    dust->grain_from_m = form_number(form, element, "from");
-    dust->grain_to_m = form_number(form, element, "to");
+static void check_grain(Form *form, const Element *element, void *into) {
+    const Dust *dust = into;
     if (dust->grain_from_m >= dust->grain_to_m)
-        report_error(form->diagnostics, element_value_place(element, "to"), NULL,
-                     "'to' is not more than 'from'");
+        error_at_value(form, element, "to", NULL, "'to' is not more than 'from'");
 }
 
-static double read_density(Form *form, const Element *element) {
-    double mass = form_number(form, element, "mass");
-    double density = mass / form_number(form, element, "volume");
-    if (density >= LOOSE_DENSITY_MIN && density <= LOOSE_DENSITY_MAX)
-        return density;
-    if (is_stated(density))
-        report_error(form->diagnostics, element_value_place(element, "mass"),
-                     arena_format(form->arena, "loose dust has between %.0f and %.0f g a litre",
-                                  LOOSE_DENSITY_MIN, LOOSE_DENSITY_MAX),
-                     "%s g a litre is not the weight of dust",
-                     number_text(form->arena, density, 1, number_plain));
-    return NOT_STATED;
+static const AttributeRule on_attributes[] = {
+    ROW("aperture", LENGTH("20 µm", "125 mm"), SieveClass, aperture_m,
+        "opening of the sieve; the sieves from the top down", MUST),
+    ROW("retained", RETAINED, SieveClass, retained, "what stayed on it", MUST),
+};
+static ELEMENT(on, "A sieve.", OWN_STRUCT(SieveClass), .check = check_class);
+
+static const AttributeRule pan_attributes[] = {
+    ROW("retained", RETAINED, SieveClass, retained, "what fell through all sieves", MUST),
+};
+static ELEMENT(pan, "Below the last sieve.", OWN_STRUCT(SieveClass), .check = check_class);
+
+static const AttributeRule sieve_attributes[] = {
+    ROW("sample", MASS("1 g", "100 kg"), SieveAnalysis, sample_kg, "put on the top sieve"),
+};
+static const ChildRule sieve_children[] = {
+    SEVERAL(on, 1, 40, SieveAnalysis, classes),
+    SEVERAL(pan, 1, 1, SieveAnalysis, classes),
+};
+static ELEMENT(sieve, "A sieve analysis: the sieves from the top down, then the pan.",
+               CHILDREN(sieve_children), OWN_STRUCT(SieveAnalysis), .check = check_sieve);
+
+/* Dust "through 1 mm" may be half fines or none: the lower end decides whether the glow lasts. */
+static const AttributeRule grain_attributes[] = {
+    ROW("from", LENGTH("10 µm", "50 mm"), Dust, grain_from_m, "finest grains", MUST,
+        .advice = "say how fine the finest grains are: shake some over one fine sieve, or lay some "
+                  "beside a ruler under a lens; it decides whether the glow lasts"),
+    ROW("to", LENGTH("10 µm", "50 mm"), Dust, grain_to_m, "coarsest grains", MUST,
+        .advice = "say how coarse the coarsest grains are: the sieve they all pass, or some beside "
+                  "a ruler"),
+};
+static ELEMENT(grain,
+               "A plain range of grain sizes, in place of a sieve analysis. Both ends are needed: "
+               "one sieve or a ruler finds them.",
+               .check = check_grain);
+
+/* ---- Weight and trials --------------------------------------------------------------------- */
+
+static void check_weighed(Form *form, const Element *element, void *into) {
+    Dust *dust = into;
+    double density = dust->bulk_density_kg_m3 / form_number(form, element, "volume");
+    bool dusty = density >= LOOSE_DENSITY_MIN && density <= LOOSE_DENSITY_MAX;
+    if (is_stated(density) && !dusty)
+        error_at_value(form, element, "mass",
+                       arena_format(form->arena, "loose dust has between %.0f and %.0f g a litre",
+                                    LOOSE_DENSITY_MIN, LOOSE_DENSITY_MAX),
+                       "%s g a litre is not the weight of dust",
+                       number_text(form->arena, density, 1, number_plain));
+    dust->bulk_density_kg_m3 = dusty ? density : NOT_STATED;
 }
 
-static Trial read_trial(Form *form, const Element *element) {
-    MoistureBasis basis;
-    return (Trial){.length_m = form_number(form, element, "length"),
-                   .took_s = form_number(form, element, "took"),
-                   .tray_id = form_text(form, element, "tray"),
-                   .moisture = read_moisture(form, element, &basis),
-                   .temp_c = form_number(form, element, "temperature"),
-                   .place = element->place};
+/* The check makes a density of the mass. */
+static const AttributeRule weighed_attributes[] = {
+    CHECKED("volume", VOLUME("10 ml", "1000 l"), "loose volume that was weighed", MUST),
+    ROW("mass", MASS("1 g", "1000 kg"), Dust, bulk_density_kg_m3, "what it weighed", MUST),
+};
+static ELEMENT(weighed, "A loose volume on the scale.", .check = check_weighed);
+
+static void check_trial(Form *form, const Element *element, void *into) {
+    Trial *trial = into;
+    trial->moisture = on_dry_basis(form, element, trial->moisture);
 }
 
-static void read_grains(Form *form, const Element *element, Dust *dust) {
+static const AttributeRule trial_attributes[] = {
+    ROW("length", LENGTH("5 mm", "50 m"), Trial, length_m, "length of channel that burnt", MUST),
+    ROW("took", DURATION("1 min", "7 d"), Trial, took_s, "time it took", MUST),
+    ROW("tray", ID, Trial, tray_id, "id of the tray it burnt in"),
+    ROW("moisture", DRIEST_AND_WETTEST, Trial, moisture, "of the dust when lit; needs its basis"),
+    CHECKED("basis", WORDS("dry wet"), BASIS_HELP),
+    ROW("temperature", OUTSIDE, Trial, temp_c, "of the air"),
+};
+static ELEMENT(trial, "A timed burn of this dust alone, which sets the pace.", OWN_STRUCT(Trial),
+               .check = check_trial);
+
+/* ---- Dust ---------------------------------------------------------------------------------- */
+
+static void check_dust(Form *form, const Element *element, void *into) {
+    Dust *dust = into;
     const Element *sieve = element_child(element, "sieve");
     const Element *grain = element_child(element, "grain");
-    if (sieve)
-        dust->sieve = read_sieve(form, sieve);
-    if (grain)
-        read_grain(form, grain, dust);
+    dust->untreated_stated = form_has(element, "untreated");
+    dust->moisture = on_dry_basis(form, element, dust->moisture);
     if (sieve && grain)
-        report_error(form->diagnostics, grain->place, "keep one of them",
-                     "both 'sieve' and 'grain' in one dust");
+        error_at(form, grain, "keep one of them", "both 'sieve' and 'grain' in one dust");
     if (!sieve && !grain)
-        report_error(form->diagnostics, element->place,
-                     "write <grain from=\"500 µm\" to=\"750 µm\"/>, or a <sieve> analysis",
-                     "'dust' without its grain sizes");
+        error_at(form, element,
+                 "write <grain from=\"500 µm\" to=\"750 µm\"/>, or a <sieve> analysis",
+                 "'dust' without its grain sizes");
+    check_id(form, element);
 }
 
-Dust read_dust(Form *form, const Element *element) {
-    Dust dust = {.place = element->place,
-                 .id = form_text(form, element, "id"),
-                 .name = form_text(form, element, "name"),
-                 .material = form_text(form, element, "material"),
-                 .form = (DustForm)form_word(form, element, "form", FORM_DUST),
-                 .charred = form_yes(form, element, "charred", false),
-                 .measured = form_date(form, element, "measured"),
-                 .grain_from_m = NOT_STATED,
-                 .grain_to_m = NOT_STATED,
-                 .bulk_density_kg_m3 = NOT_STATED,
-                 .steadiness = form_number(form, element, "steadiness"),
-                 .lot = form_text(form, element, "lot"),
-                 .received = form_date(form, element, "received"),
-                 .stock_kg = form_number(form, element, "stock"),
-                 .untreated = form_yes(form, element, "untreated", false),
-                 .untreated_stated = form_has(element, "untreated")};
-    dust.moisture = read_moisture(form, element, &dust.stated_basis);
-    read_grains(form, element, &dust);
-    const Element *weighed = element_child(element, "weighed");
-    if (weighed)
-        dust.bulk_density_kg_m3 = read_density(form, weighed);
-    for (const Element *trial = element_child(element, "trial"); trial;
-         trial = element_sibling(trial, "trial"))
-        LIST_ADD(form->arena, &dust.trials, read_trial(form, trial));
-    return dust;
-}
+static const AttributeRule dust_attributes[] = {
+    ROW("id", ID, Dust, id, "short name that batches refer to", MUST),
+    ROW("name", TEXT, Dust, name, "name on paper", MUST),
+    ROW("material", TEXT, Dust, material, "wood species or herb", MUST),
+    ROW("form", WORDS("dust chip leaf"), Dust, form, "what its grains are", .usual = "dust"),
+    ROW("charred", YES_NO, Dust, charred, "charred by an earlier burn or roast"),
+    ROW("moisture", DRIEST_AND_WETTEST, Dust, moisture,
+        "water in it; needs its basis; that of dust in the store is assumed when not written"),
+    ROW("basis", WORDS("dry wet"), Dust, stated_basis, BASIS_HELP),
+    ROW("measured", DATE, Dust, measured, "day the moisture was measured"),
+    ROW("lot", TEXT, Dust, lot, "lot of the dust"),
+    ROW("received", DATE, Dust, received, "day it came in"),
+    ROW("stock", MASS("0 kg", "10000 kg"), Dust, stock_kg, "on the shelf, as it lies"),
+    ROW("untreated", YES_NO, Dust, untreated,
+        "declared free of paint, glue, varnish and preservative; no: the night is refused"),
+    ROW("steadiness", NUMBER("0.2", "1.5"), Dust, steadiness,
+        "how well it keeps smouldering, against a reliable carrier dust of 1; from the species "
+        "when not written"),
+};
+static const ChildRule dust_children[] = {
+    ONE(sieve, 0, Dust, sieve),
+    INSIDE(grain, 0),
+    INSIDE(weighed, 0),
+    SEVERAL(trial, 0, 50, Dust, trials),
+};
+ELEMENT(dust, "A wood dust, chip or herb on the shelf.", CHILDREN(dust_children), OWN_STRUCT(Dust),
+        .check = check_dust);

@@ -85,11 +85,11 @@ static bool read_heading(Forecast *forecast, const Cells *cells) {
 static double read_cell(Forecast *forecast, const Cell *cell, int column, const char *attribute,
                         double times) {
     Form *form = forecast->form;
-    const AttributeRule *rule = attribute_rule("hour", attribute);
+    const AttributeRule *rule = attribute_rule(element_rule(form->roots, "hour", NULL), attribute);
     double value, least, most;
     ValueFault fault = number_read(form->arena, column_names[column], cell->text, &value);
     if (fault.problem) {
-        report_error(form->diagnostics, cell->place, fault.remedy, "%s", fault.problem);
+        error_at(form, cell, fault.remedy, "%s", fault.problem);
         return NOT_STATED;
     }
     measure_read(form->arena, rule->measure, attribute, rule->least, &least);
@@ -97,11 +97,11 @@ static double read_cell(Forecast *forecast, const Cell *cell, int column, const 
     value *= times;
     if (value >= least && value <= most)
         return value;
-    report_error(form->diagnostics, cell->place,
-                 arena_format(form->arena, "'%s' is at least %s and at most %s",
-                              column_names[column], rule->least, rule->most),
-                 "'%s' is too %s for '%s'", cell->text, value < least ? "little" : "much",
-                 column_names[column]);
+    error_at(form, cell,
+             arena_format(form->arena, "'%s' is at least %s and at most %s", column_names[column],
+                          rule->least, rule->most),
+             "'%s' is too %s for '%s'", cell->text, value < least ? "little" : "much",
+             column_names[column]);
     return NOT_STATED;
 }
 
@@ -133,8 +133,8 @@ static void read_row(Forecast *forecast, const Cells *cells) {
     size_t count = forecast->weather->readings.count;
     Instant before = count ? forecast->weather->readings.items[count - 1].at : 0;
     if (before && reading.at && reading.at <= before)
-        report_error(form->diagnostics, at->place, "write the hours in the order they come",
-                     "an hour that is not later than the one before it");
+        error_at(form, at, "write the hours in the order they come",
+                 "an hour that is not later than the one before it");
     LIST_ADD(form->arena, &forecast->weather->readings, reading);
 }
 

@@ -2,36 +2,37 @@
 
 #include "base/number.h"
 
+#include "schema/rows.h"
+
 static const double best_window_max_s = 14.0 * SECONDS_PER_DAY;
 
-static WeatherReading read_hour(Form *form, const Element *element, bool timed) {
-    return (WeatherReading){.at = timed ? form_instant(form, element, "at") : 0,
-                            .temp_c = form_number(form, element, "temperature"),
-                            .humidity = form_number(form, element, "humidity"),
-                            .wind_mps = form_number(form, element, "wind"),
-                            .place = element->place};
+/* ---- Weather ------------------------------------------------------------------------------- */
+
+static void check_hour(Form *form, const Element *element, void *into) {
+    const WeatherReading *reading = into;
+    const Weather *weather = form->outer;
+    size_t count = weather->readings.count;
+    Instant before = count ? weather->readings.items[count - 1].at : 0;
+    if (before && reading->at && reading->at <= before)
+        error_at_value(form, element, "at", "write the hours in the order they come",
+                       "an hour that is not later than the one before it");
 }
 
-static void read_hours(Form *form, const Element *element, Weather *weather) {
-    for (const Element *hour = element_child(element, "hour"); hour;
-         hour = element_sibling(hour, "hour")) {
-        WeatherReading reading = read_hour(form, hour, true);
-        size_t count = weather->readings.count;
-        Instant before = count ? weather->readings.items[count - 1].at : 0;
-        if (before && reading.at && reading.at <= before)
-            report_error(form->diagnostics, element_value_place(hour, "at"),
-                         "write the hours in the order they come",
-                         "an hour that is not later than the one before it");
-        LIST_ADD(form->arena, &weather->readings, reading);
-    }
-}
+static const AttributeRule hour_attributes[] = {
+    ROW("at", INSTANT, WeatherReading, at, "local time of the reading", MUST),
+    ROW("temperature", OUTSIDE, WeatherReading, temp_c, "of the air", MUST),
+    ROW("humidity", HUMIDITY, WeatherReading, humidity, "relative", MUST),
+    ROW("wind", WIND("0 m/s", "60 m/s"), WeatherReading, wind_mps,
+        "at 10 m, as a forecast gives it"),
+};
+static ELEMENT(hour, "One reading of the weather.", OWN_STRUCT(WeatherReading),
+               .check = check_hour);
 
 static void check_single(Form *form, const Element *element) {
     static const char *const names[] = {"temperature", "humidity"};
     for (size_t i = 0; i < 2; i++)
         if (!form_has(element, names[i]))
-            report_error(form->diagnostics, element->place, NULL, "'weather' without its '%s'",
-                         names[i]);
+            error_at(form, element, NULL, "'weather' without its '%s'", names[i]);
 }
 
 /* What only a single reading can say. */
@@ -39,44 +40,53 @@ static void check_only_single(Form *form, const Element *element) {
     static const char *const names[] = {"wind", "sky"};
     for (size_t i = 0; i < 2; i++)
         if (form_has(element, names[i]))
-            report_error(form->diagnostics, element_attribute(element, names[i])->name_place,
-                         i == 0 ? "write wind in every <hour>, or in a column 'wind_mps'"
-                                : "a forecast says itself how cold the night gets: take it out",
-                         "'%s' beside a forecast", names[i]);
+            error_at_name(form, element, names[i],
+                          i == 0 ? "write wind in every <hour>, or in a column 'wind_mps'"
+                                 : "a forecast says itself how cold the night gets: take it out",
+                          "'%s' beside a forecast", names[i]);
 }
 
-Weather read_weather(Form *form, const Element *element, const char *folder, bool *could_not_open) {
-    Weather weather = {.place = element->place};
+static void check_weather(Form *form, const Element *element, void *into) {
+    Weather *weather = into;
+    BatchContext *context = form->context;
     const char *from = form_text(form, element, "from");
     bool single = form_has(element, "temperature") || form_has(element, "humidity");
     bool hours = element_child(element, "hour") != NULL, file = form_has(element, "from");
     int ways = single + hours + file;
+    WeatherReading reading = {.temp_c = form_number(form, element, "temperature"),
+                              .humidity = form_number(form, element, "humidity"),
+                              .wind_mps = form_number(form, element, "wind"),
+                              .place = element->place};
     if (ways != 1)
-        report_error(form->diagnostics, element->place,
-                     "write temperature=\"6 °C\" humidity=\"78 %\", or <hour> elements, or "
-                     "from=\"forecast.csv\"",
-                     ways ? "'weather' in more than one way" : "'weather' that says nothing");
-    if (hours)
-        read_hours(form, element, &weather);
+        error_at(form, element,
+                 "write temperature=\"6 °C\" humidity=\"78 %\", or <hour> elements, or "
+                 "from=\"forecast.csv\"",
+                 ways ? "'weather' in more than one way" : "'weather' that says nothing");
     if (from)
-        read_forecast(form, path_beside(form->arena, folder, from),
-                      element_value_place(element, "from"), could_not_open, &weather);
-    if (single) {
+        read_forecast(form, path_beside(form->arena, context->folder, from),
+                      element_value_place(element, "from"), &context->could_not_open, weather);
+    if (single)
         check_single(form, element);
-        WeatherReading reading = read_hour(form, element, false);
-        if (!hours && !file)
-            LIST_ADD(form->arena, &weather.readings, reading);
-        weather.swings = weather.readings.count == 1 && !hours && !file;
-        weather.clear = form_word(form, element, "sky", 0) == 1;
-    } else {
-        form_number(form, element, "wind");
-        form_word(form, element, "sky", 0);
-    }
-    if (!single && ways == 1) {
+    else if (ways == 1)
         check_only_single(form, element);
-    }
-    return weather;
+    weather->swings = single && ways == 1;
+    if (weather->swings)
+        LIST_ADD(form->arena, &weather->readings, reading);
 }
+
+static const AttributeRule weather_attributes[] = {
+    CHECKED("temperature", OUTSIDE, "at the hour of lighting"),
+    CHECKED("humidity", HUMIDITY, "relative, at the hour of lighting"),
+    CHECKED("wind", WIND("0 m/s", "60 m/s"), "as a forecast gives it; still when not written"),
+    ROW("sky", WORDS("cloudy clear"), Weather, clear, "a clear night cools more",
+        .usual = "cloudy"),
+    CHECKED("from", TEXT,
+            "file of a forecast, looked for from the folder of this file, with the columns at, "
+            "temperature_c, humidity_percent, and if you like wind_mps"),
+};
+static const ChildRule weather_children[] = {SEVERAL(hour, 0, 1000, Weather, readings)};
+ELEMENT(weather, "One reading at the hour of lighting, or hours, or a forecast file.",
+        CHILDREN(weather_children), OWN_STRUCT(Weather), .check = check_weather);
 
 /* ---- Timing -------------------------------------------------------------------------------- */
 
@@ -84,36 +94,31 @@ bool check_after(Form *form, const Element *element, const char *name, Instant l
                  const char *other, Instant earlier) {
     if (!later || !earlier || later > earlier)
         return true;
-    report_error(form->diagnostics, element_value_place(element, name), NULL,
-                 "'%s' is not later than %s", name, other);
+    error_at_value(form, element, name, NULL, "'%s' is not later than %s", name, other);
     return false;
 }
 
-/* Look-ins where none are asked for: somebody who sleeps there gets up as often. Judgement. */
-enum { look_ins_usual = 5 };
+static void check_away(Form *form, const Element *element, void *into) {
+    const Away *away = into;
+    check_after(form, element, "to", away->to, "'from'", away->from);
+}
+
+static const AttributeRule away_attributes[] = {
+    ROW("from", INSTANT, Away, from, "from then nobody can look in", MUST),
+    ROW("to", INSTANT, Away, to, "until then", MUST),
+};
+static ELEMENT(away, "Hours in which nobody can look in.", OWN_STRUCT(Away), .check = check_away);
 
 static void read_best(Form *form, const Element *element, Timing *timing) {
     timing->kind = TIMING_BEST;
     timing->at = form_instant(form, element, "best-from");
     timing->to = form_instant(form, element, "best-to");
     if (!form_has(element, "best-from") || !form_has(element, "best-to"))
-        report_error(form->diagnostics, element->place, "a window has both",
-                     "'best-from' or 'best-to' without the other");
+        error_at(form, element, "a window has both", "'best-from' or 'best-to' without the other");
     bool rising = check_after(form, element, "best-to", timing->to, "'best-from'", timing->at);
     if (rising && timing->to && timing->at && (double)(timing->to - timing->at) > best_window_max_s)
-        report_error(form->diagnostics, element_value_place(element, "best-to"),
-                     "a window is at most 14 days", "the window is too long");
-}
-
-static void read_away(Form *form, const Element *element, Timing *timing) {
-    for (const Element *away = element_child(element, "away"); away;
-         away = element_sibling(away, "away")) {
-        Away hours = {.from = form_instant(form, away, "from"),
-                      .to = form_instant(form, away, "to"),
-                      .place = away->place};
-        check_after(form, away, "to", hours.to, "'from'", hours.from);
-        LIST_ADD(form->arena, &timing->away, hours);
-    }
+        error_at_value(form, element, "best-to", "a window is at most 14 days",
+                       "the window is too long");
 }
 
 /* Somebody has to be there to light it. */
@@ -122,9 +127,8 @@ static void check_attended(Form *form, const Element *element, const Timing *tim
         const Away *away = &timing->away.items[i];
         if (timing->kind == TIMING_LIGHT_AT && timing->at && away->from <= timing->at &&
             timing->at < away->to) {
-            report_error(form->diagnostics, element_value_place(element, "light"),
-                         "light before they go or after they are back",
-                         "nobody is there to light it at '%s'", element_value(element, "light"));
+            error_at_value(form, element, "light", "light before they go or after they are back",
+                           "nobody is there to light it at '%s'", element_value(element, "light"));
             return;
         }
     }
@@ -144,29 +148,39 @@ static void check_forecast(Form *form, const Element *element, const char *name,
                        element_value(element, name));
 }
 
-Timing read_timing(Form *form, const Element *element, const Weather *weather) {
-    Timing timing = {.place = element->place,
-                     .look_ins = form_count(form, element, "look-ins", look_ins_usual)};
+static void check_timing(Form *form, const Element *element, void *into) {
+    Timing *timing = into;
+    const Weather *weather = &((const Batch *)form->outer)->weather;
     bool light = form_has(element, "light"), finish = form_has(element, "finish-by");
     bool best = form_has(element, "best-from") || form_has(element, "best-to");
     int ways = light + finish + best;
     if (ways != 1)
-        report_error(form->diagnostics, element->place,
-                     "write one of 'light', 'finish-by', and 'best-from' with 'best-to'",
-                     ways ? "'timing' in more than one way" : "'timing' that says nothing");
+        error_at(form, element, "write one of 'light', 'finish-by', and 'best-from' with 'best-to'",
+                 ways ? "'timing' in more than one way" : "'timing' that says nothing");
     if (best)
-        read_best(form, element, &timing);
+        read_best(form, element, timing);
     if (finish) {
-        timing.kind = TIMING_FINISH_BY;
-        timing.at = form_instant(form, element, "finish-by");
-        check_forecast(form, element, "finish-by", timing.at, weather);
+        timing->kind = TIMING_FINISH_BY;
+        timing->at = form_instant(form, element, "finish-by");
+        check_forecast(form, element, "finish-by", timing->at, weather);
     }
     if (light) {
-        timing.kind = TIMING_LIGHT_AT;
-        timing.at = form_instant(form, element, "light");
-        check_forecast(form, element, "light", timing.at, weather);
+        timing->kind = TIMING_LIGHT_AT;
+        timing->at = form_instant(form, element, "light");
+        check_forecast(form, element, "light", timing->at, weather);
     }
-    read_away(form, element, &timing);
-    check_attended(form, element, &timing);
-    return timing;
+    check_attended(form, element, timing);
 }
+
+/* Look-ins where none are asked for: somebody who sleeps there gets up as often. Judgement. */
+static const AttributeRule timing_attributes[] = {
+    CHECKED("light", INSTANT, "when to light"),
+    CHECKED("finish-by", INSTANT, "when it is to be out"),
+    CHECKED("best-from", INSTANT, "start of the window for the best start"),
+    CHECKED("best-to", INSTANT, "end of that window"),
+    ROW("look-ins", COUNT("0", "12"), Timing, look_ins,
+        "how often somebody looks in at most, besides after lighting and at the end", .usual = "5"),
+};
+static const ChildRule timing_children[] = {SEVERAL(away, 0, 20, Timing, away)};
+ELEMENT(timing, "When: light, finish-by, or best-from with best-to.", CHILDREN(timing_children),
+        OWN_STRUCT(Timing), .check = check_timing);

@@ -2,24 +2,29 @@
 
 #include "input/date_check.h"
 
-#include "input/form.h"
 #include "input/readers.h"
 #include "input/xml.h"
 
 #include <string.h>
 
+const ElementRule *const file_roots[] = {&workshop_rule, &batch_rule, NULL};
+
 Reader reader_new(Arena *arena) {
     return (Reader){.arena = arena, .diagnostics = diagnostics_new(arena)};
 }
 
-static Form form_of(Reader *reader, const Zone *zone) {
-    return (Form){.arena = reader->arena, .diagnostics = &reader->diagnostics, .zone = zone};
+static Form form_of(Reader *reader, BatchContext *context) {
+    const Workshop *workshop = context ? context->workshop : NULL;
+    return (Form){.arena = reader->arena,
+                  .diagnostics = &reader->diagnostics,
+                  .roots = file_roots,
+                  .zone = workshop ? workshop->zone : NULL,
+                  .context = context};
 }
 
 /* A root element of another name than wanted; NULL wants either. */
 static bool check_root(Reader *reader, const Element *root, const char *wanted) {
-    const ElementRule *rule = element_rule(root->name);
-    bool known = rule && !rule->parent;
+    bool known = !strcmp(root->name, workshop_rule.name) || !strcmp(root->name, batch_rule.name);
     if (known && (!wanted || !strcmp(root->name, wanted)))
         return true;
     if (known)
@@ -48,8 +53,8 @@ static const Element *read_root(Reader *reader, const char *path, Place named_at
 static const Workshop *make_workshop(Reader *reader, const Element *root) {
     Form form = form_of(reader, NULL);
     Workshop *workshop = ARENA_NEW(reader->arena, Workshop);
-    form_check(&form, root);
-    read_workshop_element(&form, root, workshop);
+    form_check(&form, &workshop_rule, root);
+    form_read(&form, &workshop_rule, root, workshop);
     return workshop;
 }
 
@@ -112,14 +117,13 @@ static const Workshop *workshop_of(Reader *reader, const Element *root, const ch
 }
 
 static const Batch *make_batch(Reader *reader, const Element *root, const char *folder) {
-    const Workshop *workshop = workshop_of(reader, root, folder);
-    Form form = form_of(reader, workshop ? workshop->zone : NULL);
+    BatchContext context = {.workshop = workshop_of(reader, root, folder), .folder = folder};
+    Form form = form_of(reader, &context);
     Batch *batch = ARENA_NEW(reader->arena, Batch);
-    bool could_not_open = false;
-    form_check(&form, root);
-    read_batch_element(&form, root, workshop, folder, &could_not_open, batch);
+    form_check(&form, &batch_rule, root);
+    form_read(&form, &batch_rule, root, batch);
     date_check(&reader->diagnostics, batch, reader->now);
-    reader->could_not_open = reader->could_not_open || could_not_open;
+    reader->could_not_open = reader->could_not_open || context.could_not_open;
     return batch;
 }
 

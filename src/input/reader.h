@@ -14,6 +14,7 @@
 #include "base/element.h"
 #include "domain/batch.h"
 #include "domain/workshop.h"
+#include "schema/rule.h"
 
 #include <stdbool.h>
 
@@ -33,6 +34,9 @@ typedef struct Reader {
 } Reader;
 
 Reader reader_new(Arena *arena);
+
+/* What the files may hold: <workshop> and <batch>, and NULL. */
+extern const ElementRule *const file_roots[3];
 
 /* The workshop of that file; NULL when it has faults, which were then reported now or when it
  * was read before. */

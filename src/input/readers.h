@@ -1,42 +1,39 @@
-/* Readers of single elements, shared by the readers of whole files. Each takes an element whose
- * structure form_check has looked at, fills its struct and reports what does not hold together. */
+/* The rules of workshop and batch files, shared by the files that hold them: each has the rows of
+ * a few elements, and the checks of what no row can say. */
 #ifndef INPUT_READERS_H
 #define INPUT_READERS_H
 
 #include "domain/batch.h"
 #include "domain/workshop.h"
-#include "input/form.h"
+#include "schema/form.h"
 
-/* A moisture on dry basis, from `moisture` and `basis`; NAN when not stated. */
-double read_moisture(Form *form, const Element *element, MoistureBasis *basis);
+extern const ElementRule workshop_rule, dust_rule, tray_rule, cabinet_rule;
+extern const ElementRule batch_rule, product_rule, blend_rule, fill_rule, bag_rule;
+extern const ElementRule weather_rule, timing_rule, record_rule;
 
-Dust read_dust(Form *form, const Element *element);
-Tray read_tray(Form *form, const Element *element);
-Cabinet read_cabinet(Form *form, const Element *element);
+/* Air outside, and where things are kept. */
+#define OUTSIDE TEMPERATURE("-30 °C", "50 °C")
+#define HUMIDITY SHARE("1 %", "100 %")
 
-/* The whole workshop, from its root element. */
-void read_workshop_element(Form *form, const Element *root, Workshop *workshop);
+/* The context of a form that reads a batch. */
+typedef struct BatchContext {
+    const Workshop *workshop; /* NULL: it could not be read, and what it holds is not known */
+    const char *folder;       /* of the batch's file, with its closing slash */
+    bool could_not_open;      /* a file named in it */
+} BatchContext;
 
-Product read_product(Form *form, const Element *element);
-Blend read_blend(Form *form, const Element *element, const Workshop *workshop);
-void read_fills(Form *form, const Element *batch, const Workshop *workshop, Batch *into);
-Weather read_weather(Form *form, const Element *element, const char *folder, bool *could_not_open);
-Timing read_timing(Form *form, const Element *element, const Weather *weather);
+/* Reports an id that an earlier element of the same name has. */
+void check_id(Form *form, const Element *element);
 
-/* The record of a batch whose fills have been read: what is written may not be more than they
- * hold. */
-Record read_record(Form *form, const Element *element, const Batch *batch);
+/* The number of the item with the id that an attribute names, among the ids in the order of the
+ * items; reports when there is none. -1 when it is not known, or `id` is NULL. */
+int find_named(Form *form, const Element *element, const char *name, const char *id,
+               const Names *ids);
 
 /* Reports a value at `name` that does not come after `earlier`, which `other` tells of; either may
  * be 0, not stated. Returns whether all is well. */
 bool check_after(Form *form, const Element *element, const char *name, Instant later,
                  const char *other, Instant earlier);
-
-/* The whole batch, from its root element. `workshop` is NULL when it could not be read at all;
- * names of what it holds are then not checked. `folder` is that of the batch's file, with its
- * closing slash. */
-void read_batch_element(Form *form, const Element *root, const Workshop *workshop,
-                        const char *folder, bool *could_not_open, Batch *batch);
 
 /* The path of a file named in a file of `folder`. */
 const char *path_beside(Arena *arena, const char *folder, const char *path);

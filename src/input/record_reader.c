@@ -2,6 +2,8 @@
 
 #include <math.h>
 
+#include "schema/rows.h"
+
 /* Lengths measured by hand along a channel's middle may come out a little long (judgement). */
 static const double LENGTH_ALLOWANCE = 1.02;
 /* Slower than any front: published speeds start at 50 mm/h, and a full channel of heavy plate,
@@ -47,10 +49,10 @@ static bool check_fits(Form *form, const Element *element, const char *name, dou
                        const Capacity *capacity) {
     if (!capacity->tray || !(length_m > capacity->channel_m * LENGTH_ALLOWANCE))
         return true;
-    report_error(form->diagnostics, element_value_place(element, name),
-                 arena_format(form->arena, "the channel of '%s' is %.0f mm long along its middle",
-                              capacity->tray->id, capacity->channel_m * 1000),
-                 "'%s' is longer than the channel", name);
+    error_at_value(form, element, name,
+                   arena_format(form->arena, "the channel of '%s' is %.0f mm long along its middle",
+                                capacity->tray->id, capacity->channel_m * 1000),
+                   "'%s' is longer than the channel", name);
     return false;
 }
 
@@ -59,9 +61,9 @@ static bool check_not_over(Form *form, const Element *element, const char *name,
                            const char *other, double most_m) {
     if (!(length_m > most_m * LENGTH_ALLOWANCE))
         return true;
-    report_error(form->diagnostics, element_value_place(element, name),
-                 arena_format(form->arena, "that was %.0f mm", most_m * 1000),
-                 "'%s' is more than %s", name, other);
+    error_at_value(form, element, name,
+                   arena_format(form->arena, "that was %.0f mm", most_m * 1000),
+                   "'%s' is more than %s", name, other);
     return false;
 }
 
@@ -73,51 +75,38 @@ static void check_front(Form *form, const Element *child, double front_m, const 
         check_not_over(form, child, "front", front_m, "what had burnt in the end", record->burnt_m);
 }
 
-static void read_reading(Form *form, const Element *child, const Record *record,
-                         const Capacity *capacity, Reading *reading) {
-    *reading = (Reading){.at = form_instant(form, child, "at"),
-                         .front_m = form_number(form, child, "front"),
-                         .cabinet_temp_c = form_number(form, child, "cabinet"),
-                         .remark = form_text(form, child, "remark"),
-                         .place = child->place};
+static void check_reading(Form *form, const Element *child, const Record *record,
+                          const Capacity *capacity, const Reading *reading) {
     check_front(form, child, reading->front_m, record, capacity);
     if (is_stated(reading->front_m) && record->out > record->lit && reading->at > record->out)
-        report_error(form->diagnostics, element_value_place(child, "at"),
-                     "put 'out' later, or take the front out",
-                     "a front that burns on after it was 'out'");
+        error_at_value(form, child, "at", "put 'out' later, or take the front out",
+                       "a front that burns on after it was 'out'");
 }
 
-static void read_readings(Form *form, const Element *element, const Capacity *capacity,
-                          Record *record) {
+static void check_readings(Form *form, const Element *element, const Capacity *capacity,
+                           const Record *record) {
     double front_m = 0;
+    Instant before = 0; /* of the last that came after 'lit' */
+    const Reading *reading = record->readings.items;
     for (const Element *child = element_child(element, "reading"); child;
-         child = element_sibling(child, "reading")) {
-        Reading reading;
-        read_reading(form, child, record, capacity, &reading);
-        if (check_after(form, child, "at", reading.at, "'lit'", record->lit)) {
-            size_t count = record->readings.count;
-            Instant before = count ? record->readings.items[count - 1].at : 0;
-            check_after(form, child, "at", reading.at, "the reading before it", before);
-        }
-        if (capacity->lightings == 1 && reading.front_m < front_m)
-            report_error(form->diagnostics, element_value_place(child, "front"),
-                         "it says how much has burnt so far",
-                         "'front' is less than in a reading before it");
-        front_m = fmax(front_m, reading.front_m); /* one not read counts as none */
-        LIST_ADD(form->arena, &record->readings, reading);
+         child = element_sibling(child, "reading"), reading++) {
+        check_reading(form, child, record, capacity, reading);
+        if (check_after(form, child, "at", reading->at, "'lit'", record->lit))
+            check_after(form, child, "at", reading->at, "the reading before it", before);
+        if (capacity->lightings == 1 && reading->front_m < front_m)
+            error_at_value(form, child, "front", "it says how much has burnt so far",
+                           "'front' is less than in a reading before it");
+        front_m = fmax(front_m, reading->front_m); /* one not read counts as none */
+        before = reading->at;
     }
 }
 
-static void read_relit(Form *form, const Element *element, Record *record) {
-    for (const Element *child = element_child(element, "relit"); child;
-         child = element_sibling(child, "relit")) {
-        Instant at = form_instant(form, child, "at");
-        check_after(form, child, "at", at, "'lit'", record->lit);
-        if (at && record->out && at >= record->out)
-            report_error(form->diagnostics, element_value_place(child, "at"), NULL,
-                         "relit after it was 'out'");
-        LIST_ADD(form->arena, &record->relit, at);
-    }
+static void check_relit(Form *form, const Element *element, void *into) {
+    const Instant *at = into;
+    const Record *record = form->outer;
+    check_after(form, element, "at", *at, "'lit'", record->lit);
+    if (*at && record->out && *at >= record->out)
+        error_at_value(form, element, "at", NULL, "relit after it was 'out'");
 }
 
 /* A slip of the date shows as a burn that no front is slow enough for. Hours in which nobody was
@@ -130,13 +119,13 @@ static void check_duration(Form *form, const Element *element, const Record *rec
     double longest_s = capacity->all_m / SLOWEST_MPS + fmax(waited_s, 0);
     if (capacity->tray && record->lit && record->out &&
         (double)(record->out - record->lit) > longest_s)
-        report_error(form->diagnostics, element_value_place(element, "out"),
-                     arena_format(form->arena,
-                                  "look at the dates of 'lit' and 'out'; so much "
-                                  "channel is out in %.0f h at the very most",
-                                  ceil(longest_s / SECONDS_PER_HOUR)),
-                     "burning for %.0f hours",
-                     (double)(record->out - record->lit) / SECONDS_PER_HOUR);
+        error_at_value(form, element, "out",
+                       arena_format(form->arena,
+                                    "look at the dates of 'lit' and 'out'; so much "
+                                    "channel is out in %.0f h at the very most",
+                                    ceil(longest_s / SECONDS_PER_HOUR)),
+                       "burning for %.0f hours",
+                       (double)(record->out - record->lit) / SECONDS_PER_HOUR);
 }
 
 static void check_amounts(Form *form, const Element *element, const Record *record,
@@ -147,35 +136,59 @@ static void check_amounts(Form *form, const Element *element, const Record *reco
         check_not_over(form, element, "burnt", record->burnt_m, "what was filled",
                        record->filled_m);
     if (capacity->tray && record->used_kg > capacity->all_kg)
-        report_error(
-            form->diagnostics, element_value_place(element, "used"),
+        error_at_value(
+            form, element, "used",
             arena_format(form->arena, "they hold %.0f g at the very most", capacity->all_kg * 1000),
             "'used' is more than the trays hold");
     for (size_t i = 0; i < 2; i++)
         if (batch->fills.count > 1 && form_has(element, names[i]))
-            report_error(form->diagnostics, element_attribute(element, names[i])->name_place,
-                         "take it out: nobody can tell which fill is meant",
-                         "'%s' of a batch with several fills", names[i]);
+            error_at_name(form, element, names[i],
+                          "take it out: nobody can tell which fill is meant",
+                          "'%s' of a batch with several fills", names[i]);
 }
 
-Record read_record(Form *form, const Element *element, const Batch *batch) {
-    Record record = {.place = element->place,
-                     .stated = true,
-                     .lit = form_instant(form, element, "lit"),
-                     .out = form_instant(form, element, "out"),
-                     .went_out_early = form_yes(form, element, "died", false),
-                     .filled_m = form_number(form, element, "filled"),
-                     .used_kg = form_number(form, element, "used"),
-                     .burnt_m = form_number(form, element, "burnt"),
-                     .ash_kg = form_number(form, element, "ash"),
-                     .remark = form_text(form, element, "remark")};
+static void check_record(Form *form, const Element *element, void *into) {
+    const Record *record = into;
+    const Batch *batch = form->outer;
     Capacity capacity = capacity_of(batch);
-    check_after(form, element, "out", record.out, "'lit'", record.lit);
+    check_after(form, element, "out", record->out, "'lit'", record->lit);
     if (form_has(element, "out") && !form_has(element, "lit"))
-        report_error(form->diagnostics, element->place, NULL, "'record' with 'out' but no 'lit'");
-    check_amounts(form, element, &record, batch, &capacity);
-    check_duration(form, element, &record, batch, &capacity);
-    read_relit(form, element, &record);
-    read_readings(form, element, &capacity, &record);
-    return record;
+        error_at(form, element, NULL, "'record' with 'out' but no 'lit'");
+    check_amounts(form, element, record, batch, &capacity);
+    check_duration(form, element, record, batch, &capacity);
+    check_readings(form, element, &capacity, record);
 }
+
+static const AttributeRule relit_attributes[] = {
+    {.name = "at", INSTANT, .into = MEMBER_INSTANT, .help = "when it was lit again", MUST},
+};
+static ELEMENT(relit, "It was lit again.", .size = sizeof(Instant), .check = check_relit);
+
+static const AttributeRule reading_attributes[] = {
+    ROW("at", INSTANT, Reading, at, "when somebody looked", MUST),
+    ROW("front", LENGTH("0 mm", "100 m"), Reading, front_m,
+        "where the front was, from the lit end"),
+    ROW("cabinet", TEMPERATURE("-30 °C", "150 °C"), Reading, cabinet_temp_c,
+        "temperature in the cabinet"),
+    ROW("remark", TEXT, Reading, remark, "what was noticed"),
+};
+static ELEMENT(reading, "A look at the smoker.", OWN_STRUCT(Reading));
+
+static const AttributeRule record_attributes[] = {
+    ROW("lit", INSTANT, Record, lit, "when it was lit"),
+    ROW("out", INSTANT, Record, out, "when it was out"),
+    ROW("died", YES_NO, Record, went_out_early, "went out before the end of the channel"),
+    ROW("filled", LENGTH("1 mm", "100 m"), Record, filled_m, "length of channel that was filled"),
+    ROW("used", MASS("0.1 g", "100 kg"), Record, used_kg,
+        "dust put on the trays, as weighed before drying"),
+    ROW("burnt", LENGTH("0 mm", "100 m"), Record, burnt_m,
+        "length burnt when it died or was stopped"),
+    ROW("ash", MASS("0 g", "100 kg"), Record, ash_kg, "ash left"),
+    ROW("remark", TEXT, Record, remark, "what was noticed"),
+};
+static const ChildRule record_children[] = {
+    SEVERAL(relit, 0, 50, Record, relit),
+    SEVERAL(reading, 0, 500, Record, readings),
+};
+ELEMENT(record, "What was written down afterwards.", CHILDREN(record_children), OWN_STRUCT(Record),
+        STATED(Record), .check = check_record);

@@ -2,64 +2,95 @@
 
 #include <string.h>
 
-/* A scale for dust when none is stated (common practice, no source). */
-#define USUAL_SCALE_STEP_KG 0.001
+#include "schema/rows.h"
 
-static Maker read_maker(Form *form, const Element *element) {
-    Maker maker = {.place = element->place,
-                   .name = form_text(form, element, "name"),
-                   .contact = form_text(form, element, "contact")};
-    for (const Element *line = element_child(element, "address"); line;
-         line = element_sibling(line, "address"))
-        LIST_ADD(form->arena, &maker.address, element_words(form->arena, line));
-    return maker;
+/* An id that an earlier element of the same name has. */
+void check_id(Form *form, const Element *element) {
+    const char *id = element_value(element, "id");
+    for (const Element *other = element_child(element->parent, element->name);
+         id && other != element; other = element_sibling(other, element->name)) {
+        const char *same = element_value(other, "id");
+        if (same && !strcmp(same, id)) {
+            error_at_value(
+                form, element, "id",
+                arena_format(form->arena, "the other one stands on line %d", other->place.line),
+                "a second %s with the id '%s'", element->name, id);
+            return;
+        }
+    }
 }
 
-static Room read_room(Form *form, const Element *element) {
-    Room room = {.place = element->place,
-                 .stated = true,
-                 .outdoors = form_yes(form, element, "outdoors", false),
-                 .volume_m3 = form_number(form, element, "volume"),
-                 .air_changes_per_h = form_number(form, element, "air-changes"),
-                 .ducted_share = 0};
-    double ducted = form_number(form, element, "ducted");
-    if (is_stated(ducted))
-        room.ducted_share = ducted;
-    bool sized = form_has(element, "volume") || form_has(element, "air-changes");
-    if (room.outdoors && sized)
-        report_error(form->diagnostics, element_value_place(element, "outdoors"),
-                     "take outdoors=\"yes\" out, or the others",
-                     "outdoors there is no 'volume' and no 'air-changes'");
-    if (!room.outdoors && !(form_has(element, "volume") && form_has(element, "air-changes")))
-        report_error(form->diagnostics, element->place,
-                     "write volume=\"40 m3\" air-changes=\"2 /h\", or outdoors=\"yes\"",
-                     "'room' without its 'volume' and 'air-changes'");
-    return room;
+/* ---- Maker --------------------------------------------------------------------------------- */
+
+static const ElementRule address_rule = {.name = "address",
+                                         .help = "A line of the address, as text inside.",
+                                         .has_words = true,
+                                         .size = sizeof(const char *)};
+
+static const AttributeRule maker_attributes[] = {
+    ROW("name", TEXT, Maker, name, "name on the label", MUST),
+    ROW("contact", TEXT, Maker, contact, "electronic address or telephone number on the label"),
+};
+static const ChildRule maker_children[] = {SEVERAL(address, 0, 4, Maker, address)};
+static ELEMENT(maker, "Who stands on the label.", CHILDREN(maker_children), OWN_STRUCT(Maker));
+
+/* ---- Room, oven, scale, store -------------------------------------------------------------- */
+
+static void check_room(Form *form, const Element *element, void *into) {
+    const Room *room = into;
+    bool volume = form_has(element, "volume"), changes = form_has(element, "air-changes");
+    if (room->outdoors && (volume || changes))
+        error_at_value(form, element, "outdoors", "take outdoors=\"yes\" out, or the others",
+                       "outdoors there is no 'volume' and no 'air-changes'");
+    if (!room->outdoors && !(volume && changes))
+        error_at(form, element, "write volume=\"40 m3\" air-changes=\"2 /h\", or outdoors=\"yes\"",
+                 "'room' without its 'volume' and 'air-changes'");
 }
 
-static Oven read_oven(Form *form, const Element *element) {
-    return (Oven){.stated = true,
-                  .fan = form_yes(form, element, "fan", false),
-                  .heat_transfer_w_m2k = form_number(form, element, "heat-transfer"),
-                  .place = element->place};
+static const AttributeRule room_attributes[] = {
+    ROW("outdoors", YES_NO, Room, outdoors, "the cabinet stands outdoors"),
+    ROW("volume", VOLUME("1 m3", "100000 m3"), Room, volume_m3,
+        "of the room the cabinet stands in"),
+    ROW("air-changes", MEASURED(MEASURE_PER_HOUR, "0.05 /h", "100 /h"), Room, air_changes_per_h,
+        "how often the air of the room is renewed"),
+    ROW("ducted", SHARE("0 %", "100 %"), Room, ducted_share,
+        "share of the smoke led outside through a duct", .usual = "0 %"),
+};
+static ELEMENT(room, "Where the cabinet stands.", OWN_STRUCT(Room), STATED(Room),
+               .check = check_room);
+
+static const AttributeRule oven_attributes[] = {
+    ROW("fan", YES_NO, Oven, fan, "the oven has a fan"),
+    ROW("heat-transfer", HEAT_TRANSFER("1 W/m2K", "200 W/m2K"), Oven, heat_transfer_w_m2k,
+        "measured heat transfer to a tray"),
+};
+static ELEMENT(oven, "The oven for drying.", OWN_STRUCT(Oven), STATED(Oven));
+
+static void check_scale(Form *form, const Element *element, void *into) {
+    const Scale *scale = into;
+    if (scale->capacity_kg < scale->resolution_kg)
+        error_at_value(form, element, "capacity", NULL, "'capacity' is less than 'resolution'");
 }
 
-static Scale read_scale(Form *form, const Element *element) {
-    Scale scale = {.resolution_kg = form_number(form, element, "resolution"),
-                   .capacity_kg = form_number(form, element, "capacity"),
-                   .place = element->place};
-    if (scale.capacity_kg < scale.resolution_kg)
-        report_error(form->diagnostics, element_value_place(element, "capacity"), NULL,
-                     "'capacity' is less than 'resolution'");
-    return scale;
-}
+/* A scale for dust when none is stated weighs to a gram (common practice, no source). */
+static const AttributeRule scale_attributes[] = {
+    ROW("resolution", MASS("0.001 g", "1 kg"), Scale, resolution_kg, "smallest step of the scale",
+        MUST, .usual = "1 g"),
+    ROW("capacity", MASS("1 g", "1000 kg"), Scale, capacity_kg, "most it weighs"),
+};
+static ELEMENT(scale, "The scale for weighing out.", OWN_STRUCT(Scale), .check = check_scale);
 
-static Store read_store(Form *form, const Element *element) {
-    return (Store){.sealed = form_word(form, element, "kept", 0) == 1,
-                   .temp_c = form_number(form, element, "temperature"),
-                   .humidity = form_number(form, element, "humidity"),
-                   .place = element->place};
-}
+static const AttributeRule store_attributes[] = {
+    ROW("kept", WORDS("open sealed"), Store, sealed, "how dust waits between oven and lighting",
+        MUST),
+    ROW("temperature", OUTSIDE, Store, temp_c, "of the store; as outside when not written"),
+    ROW("humidity", SHARE("1 %", "100 %"), Store, humidity,
+        "of the air in the store; as outside when not written"),
+};
+static ELEMENT(store, "Where dust is kept, which says how damp dust is that nobody measured.",
+               OWN_STRUCT(Store));
+
+/* ---- Whom to call -------------------------------------------------------------------------- */
 
 /* What a telephone number is written with. */
 #define TELEPHONE_SIGNS "0123456789 +-()/.#*"
@@ -76,61 +107,23 @@ static bool is_telephone(const char *text) {
            digits >= TELEPHONE_DIGITS_MIN && digits <= TELEPHONE_DIGITS_MAX;
 }
 
-static Call read_call(Form *form, const Element *element) {
-    Call call = {.place = element->place,
-                 .name = form_text(form, element, "name"),
-                 .telephone = form_text(form, element, "telephone")};
-    if (call.telephone && !is_telephone(call.telephone))
-        report_error(form->diagnostics, element_value_place(element, "telephone"),
-                     "write it as it is dialled, such as '091 555 0117' or '+353 91 555 0117'",
-                     "'%s' is not a telephone number", shown_value(form->arena, call.telephone));
-    return call;
+static void check_call(Form *form, const Element *element, void *into) {
+    const Call *call = into;
+    if (call->telephone && !is_telephone(call->telephone))
+        error_at_value(form, element, "telephone",
+                       "write it as it is dialled, such as '091 555 0117' or '+353 91 555 0117'",
+                       "'%s' is not a telephone number", shown_value(form->arena, call->telephone));
 }
 
-/* An id that an earlier element of the same name has, or that is missing. */
-static void check_id(Form *form, const Element *element) {
-    const char *id = element_value(element, "id");
-    for (const Element *other = element_child(element->parent, element->name);
-         id && other != element; other = element_sibling(other, element->name)) {
-        const char *same = element_value(other, "id");
-        if (same && !strcmp(same, id)) {
-            report_error(
-                form->diagnostics, element_value_place(element, "id"),
-                arena_format(form->arena, "the other one stands on line %d", other->place.line),
-                "a second %s with the id '%s'", element->name, id);
-            return;
-        }
-    }
-}
+static const AttributeRule call_attributes[] = {
+    ROW("name", TEXT, Call, name, "who it is", MUST),
+    ROW("telephone", TEXT, Call, telephone, "number as it is dialled", MUST),
+};
+static ELEMENT(call,
+               "Whom to call in the night when in doubt; without it the sheet leaves a blank line.",
+               OWN_STRUCT(Call), .check = check_call);
 
-static void read_owned(Form *form, const Element *root, Workshop *workshop) {
-    for (const Element *child = root->first; child; child = child->next) {
-        if (!strcmp(child->name, "dust"))
-            LIST_ADD(form->arena, &workshop->dusts, read_dust(form, child));
-        else if (!strcmp(child->name, "tray"))
-            LIST_ADD(form->arena, &workshop->trays, read_tray(form, child));
-        else if (!strcmp(child->name, "cabinet"))
-            LIST_ADD(form->arena, &workshop->cabinets, read_cabinet(form, child));
-        else
-            continue;
-        check_id(form, child);
-    }
-}
-
-static void read_conditions(Form *form, const Element *root, Workshop *workshop) {
-    const Element *room = element_child(root, "room"), *oven = element_child(root, "oven");
-    const Element *scale = element_child(root, "scale"), *store = element_child(root, "store");
-    const Element *call = element_child(root, "call");
-    workshop->call = call ? read_call(form, call) : (Call){0};
-    workshop->room = room ? read_room(form, room)
-                          : (Room){.volume_m3 = NOT_STATED, .air_changes_per_h = NOT_STATED};
-    workshop->oven = oven ? read_oven(form, oven) : (Oven){.heat_transfer_w_m2k = NOT_STATED};
-    workshop->scale =
-        scale ? read_scale(form, scale)
-              : (Scale){.resolution_kg = USUAL_SCALE_STEP_KG, .capacity_kg = NOT_STATED};
-    workshop->store = store ? read_store(form, store)
-                            : (Store){.temp_c = NOT_STATED, .humidity = NOT_STATED};
-}
+/* ---- Workshop ------------------------------------------------------------------------------ */
 
 /* Trays may stand behind the dusts whose trials name them. */
 static void check_trial_trays(Form *form, const Element *root, const Workshop *workshop) {
@@ -141,41 +134,39 @@ static void check_trial_trays(Form *form, const Element *root, const Workshop *w
     for (const Element *dust = element_child(root, "dust"); dust;
          dust = element_sibling(dust, "dust"))
         for (const Element *trial = element_child(dust, "trial"); trial;
-             trial = element_sibling(trial, "trial")) {
-            const char *id = element_value(trial, "tray");
-            bool found = !id;
-            for (size_t i = 0; i < known.count && !found; i++)
-                found = !strcmp(known.items[i], id);
-            if (!found)
-                report_unknown(form, element_value_place(trial, "tray"), "tray", id, "", &known);
-        }
+             trial = element_sibling(trial, "trial"))
+            if (element_value(trial, "tray"))
+                find_named(form, trial, "tray", element_value(trial, "tray"), &known);
 }
 
-static const Zone *read_zone(Form *form, const Element *root, const char *name) {
-    const Zone *zone = name ? zone_load(form->arena, name) : NULL;
-    if (name && !zone)
-        report_error(form->diagnostics, element_value_place(root, "timezone"),
-                     "'timezone' is a place of the IANA list, such as 'Europe/Dublin'",
-                     "unknown time zone '%s'", shown_value(form->arena, name));
-    return zone;
-}
-
-void read_workshop_element(Form *form, const Element *root, Workshop *workshop) {
-    workshop->place = root->place;
+static void check_workshop(Form *form, const Element *root, void *into) {
+    Workshop *workshop = into;
+    const char *name = workshop->timezone;
     workshop->file = root->place.file;
-    workshop->name = form_text(form, root, "name");
-    workshop->timezone = form_text(form, root, "timezone");
-    workshop->zone = read_zone(form, root, workshop->timezone);
-    workshop->units = (UnitSystem)form_word(form, root, "units", UNITS_METRIC);
-    int language = form_word(form, root, "language", 0);
-    workshop->language =
-        rule_words(form->arena, attribute_rule("workshop", "language")).items[language];
-    workshop->paper = (Paper)form_word(form, root, "paper", PAPER_A4);
-    workshop->market = (Market)form_word(form, root, "market", MARKET_EU);
-    const Element *maker = element_child(root, "maker");
-    if (maker)
-        workshop->maker = read_maker(form, maker);
-    read_owned(form, root, workshop);
-    read_conditions(form, root, workshop);
+    workshop->zone = name ? zone_load(form->arena, name) : NULL;
+    if (name && !workshop->zone)
+        error_at_value(form, root, "timezone",
+                       "'timezone' is a place of the IANA list, such as 'Europe/Dublin'",
+                       "unknown time zone '%s'", shown_value(form->arena, name));
     check_trial_trays(form, root, workshop);
 }
+
+static const AttributeRule workshop_attributes[] = {
+    ROW("name", TEXT, Workshop, name, "name of the smokehouse", MUST),
+    ROW("timezone", TEXT, Workshop, timezone,
+        "place of the IANA time zone list, such as Europe/Dublin", MUST),
+    ROW("units", WORDS("metric us"), Workshop, units, "units on paper", .usual = "metric"),
+    ROW("language", WORDS("en de pl"), Workshop, language, "language on paper", .usual = "en"),
+    ROW("paper", WORDS("A4 Letter"), Workshop, paper, "paper of the sheets", .usual = "A4"),
+    ROW("market", WORDS("EU UK US AU"), Workshop, market,
+        "whose rules labels follow, and whose emergency number is on the sheet", .usual = "EU"),
+};
+static const ChildRule workshop_children[] = {
+    ONE(maker, 1, Workshop, maker),         SEVERAL(dust, 1, 200, Workshop, dusts),
+    SEVERAL(tray, 1, 100, Workshop, trays), SEVERAL(cabinet, 1, 50, Workshop, cabinets),
+    ONE(room, 0, Workshop, room),           ONE(oven, 0, Workshop, oven),
+    ONE(scale, 0, Workshop, scale),         ONE(store, 0, Workshop, store),
+    ONE(call, 0, Workshop, call),
+};
+ELEMENT(workshop, "What the smokehouse owns.", CHILDREN(workshop_children), OWN_STRUCT(Workshop),
+        .check = check_workshop);

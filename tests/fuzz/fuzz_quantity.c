@@ -2,7 +2,7 @@
  * is refused is told. */
 #include "fuzz/night.h"
 
-#include "input/measure.h"
+#include "schema/measure.h"
 
 #include <math.h>
 #include <stddef.h>

@@ -1,7 +1,7 @@
 #include "fuzz/tree.h"
 
 #include "base/diagnostic.h"
-#include "input/rule.h"
+#include "input/reader.h"
 #include "input/xml.h"
 
 #include <stdlib.h>
@@ -206,11 +206,11 @@ static void set_value(Tree *tree, Node *node, const char *name, const char *text
 }
 
 static void value_from_rule(Tree *tree, Node *node) {
-    Names names = attribute_names(tree->arena, node->name);
-    if (!names.count)
+    const ElementRule *element = element_rule(file_roots, node->name, NULL);
+    if (!element || !element->attribute_count)
         return;
-    const char *name = names.items[below(tree, names.count)];
-    set_value(tree, node, name, value_by_rule(tree, attribute_rule(node->name, name)));
+    const AttributeRule *rule = &element->attributes[below(tree, element->attribute_count)];
+    set_value(tree, node, rule->name, value_by_rule(tree, rule));
 }
 
 static Value *any_value(Tree *tree, Node *node) {
@@ -302,15 +302,14 @@ static void node_elsewhere(Tree *tree, Node *node) {
 
 /* A child by the rules, with what it must say. */
 static void child_by_rule(Tree *tree, Node *node) {
-    Names names = child_names(tree->arena, node->name);
-    if (!names.count)
+    const ElementRule *element = element_rule(file_roots, node->name, NULL);
+    if (!element || !element->child_count)
         return;
+    const ElementRule *inner = element->children[below(tree, element->child_count)].rule;
     Node *child = ARENA_NEW(tree->arena, Node);
-    *child = (Node){
-        .name = names.items[below(tree, names.count)], .text = "", .tail = "", .parent = node};
-    Names wanted = attribute_names(tree->arena, child->name);
-    for (size_t i = 0; i < wanted.count; i++) {
-        const AttributeRule *rule = attribute_rule(child->name, wanted.items[i]);
+    *child = (Node){.name = inner->name, .text = "", .tail = "", .parent = node};
+    for (size_t i = 0; i < inner->attribute_count; i++) {
+        const AttributeRule *rule = &inner->attributes[i];
         if (rule->required || one_in(tree, 3))
             set_value(tree, child, rule->name, value_by_rule(tree, rule));
     }

@@ -1,5 +1,5 @@
 /* Tree: XML files as the fuzzer changes them: whole elements and attributes at a time, by the
- * rules of input/rule.h, so that most of what it makes is read to the end and reaches what lies
+ * rules of input/reader.h, so that most of what it makes is read to the end and reaches what lies
  * behind. */
 #ifndef FUZZ_TREE_H
 #define FUZZ_TREE_H

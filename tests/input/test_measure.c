@@ -1,5 +1,5 @@
 /* Numbers with units: what is read, to the last bit, and what is refused. */
-#include "input/measure.h"
+#include "schema/measure.h"
 
 #include "base/text.h"
 

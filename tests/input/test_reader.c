@@ -2,7 +2,7 @@
 #include "input/reader.h"
 
 #include "base/file.h"
-#include "input/rule.h"
+#include "schema/rule.h"
 #include "support/close.h"
 
 #include <setjmp.h>
@@ -389,14 +389,15 @@ static const char *written(Arena *arena, const char *text, size_t length) {
 }
 
 /* The shortest file in which the attribute stands, with a value that can not be. */
-static const char *with_nonsense(Arena *arena, const AttributeRule *rule, const char *folder) {
+static const char *with_nonsense(Arena *arena, const ElementRule *element,
+                                 const AttributeRule *rule, const char *folder) {
     bool words = rule->kind == VALUE_TEXT || rule->kind == VALUE_ID;
     const char *text =
-        arena_format(arena, "<%s %s=\"%s\"/>", rule->element, rule->name, words ? " " : "?");
-    const char *element = rule->element;
-    for (const char *parent = element_rule(element)->parent; parent;
-         element = parent, parent = element_rule(parent)->parent)
-        text = arena_format(arena, "<%s>%s</%s>", parent, text, parent);
+        arena_format(arena, "<%s %s=\"%s\"/>", element->name, rule->name, words ? " " : "?");
+    const ElementRule *outer;
+    for (element_rule(file_roots, element->name, &outer); outer;
+         element_rule(file_roots, outer->name, &outer))
+        text = arena_format(arena, "<%s>%s</%s>", outer->name, text, outer->name);
     if (!strncmp(text, "<batch>", 7))
         text = arena_format(arena, "<batch workshop=\"%s/tests/broken/workshop-good.xml\">%s",
                             folder, text + 7);
@@ -413,26 +414,35 @@ static bool error_at(const Diagnostics *diagnostics, int column) {
     return false;
 }
 
+static void is_read(const ElementRule *element, const AttributeRule *rule, const char *folder) {
+    Reader one = reader_new(arena_new());
+    const char *text = with_nonsense(one.arena, element, rule, folder);
+    const char *path = written(one.arena, text, strlen(text));
+    assert_false(check_file(&one, path));
+    unlink(path);
+    const char *start = strstr(text, arena_format(one.arena, " %s=\"", rule->name));
+    while (strstr(start + 1, arena_format(one.arena, " %s=\"", rule->name)))
+        start = strstr(start + 1, arena_format(one.arena, " %s=\"", rule->name));
+    int column = (int)(start - text) + (int)strlen(rule->name) + 3 + 1;
+    if (!error_at(&one.diagnostics, column))
+        fail_msg("nobody minds nonsense in '%s' of '%s'", rule->name, element->name);
+    arena_free(one.arena);
+}
+
 static void every_attribute_is_read(void **state) {
     (void)state;
     char folder[4096];
     assert_non_null(getcwd(folder, sizeof folder));
-    size_t count;
-    const AttributeRule *rules = attribute_rules(&count);
-    for (size_t i = 0; i < count; i++) {
-        Reader one = reader_new(arena_new());
-        const char *text = with_nonsense(one.arena, &rules[i], folder);
-        const char *path = written(one.arena, text, strlen(text));
-        assert_false(check_file(&one, path));
-        unlink(path);
-        const char *start = strstr(text, arena_format(one.arena, " %s=\"", rules[i].name));
-        while (strstr(start + 1, arena_format(one.arena, " %s=\"", rules[i].name)))
-            start = strstr(start + 1, arena_format(one.arena, " %s=\"", rules[i].name));
-        int column = (int)(start - text) + (int)strlen(rules[i].name) + 3 + 1;
-        if (!error_at(&one.diagnostics, column))
-            fail_msg("nobody minds nonsense in '%s' of '%s'", rules[i].name, rules[i].element);
-        arena_free(one.arena);
+    Arena *arena = arena_new();
+    size_t count = 0;
+    for (Roots root = file_roots; *root; root++) {
+        ElementRules elements = element_rules(arena, *root);
+        for (size_t i = 0; i < elements.count; i++)
+            for (size_t k = 0; k < elements.items[i]->attribute_count; k++, count++)
+                is_read(elements.items[i], &elements.items[i]->attributes[k], folder);
     }
+    assert_true(count > 150);
+    arena_free(arena);
 }
 
 /* A good file with a few bytes changed is accepted or refused with a reason that can be shown;

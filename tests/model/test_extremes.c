@@ -4,7 +4,7 @@
 #include "base/text.h"
 #include "domain/field.h"
 #include "input/reader.h"
-#include "input/rule.h"
+#include "schema/rule.h"
 #include "model/plan.h"
 
 #include "support/close.h"
@@ -67,13 +67,10 @@ static const char *given(Writer *writer, const char *values, const char *name) {
 
 /* Opens an element with the values given, and the ends of ranges for the rest. */
 static void open_element(Writer *writer, const char *element, const char *values) {
-    size_t count = 0;
-    const AttributeRule *rules = attribute_rules(&count);
+    const ElementRule *rule = element_rule(file_roots, element, NULL);
+    const AttributeRule *rules = rule->attributes;
     text_addf(&writer->text, "<%s", element);
-    for (size_t i = 0; i < count; i++) {
-        if (strcmp(rules[i].element, element) != 0) {
-            continue;
-        }
+    for (size_t i = 0; i < rule->attribute_count; i++) {
         const char *value = given(writer, values, rules[i].name);
         if (!value && (rules[i].required || chance(writer, 0.5))) {
             value = extreme(writer, &rules[i]);
@@ -152,7 +149,9 @@ static void write_workshop(Writer *writer) {
     add_dust(writer, "two");
     add_tray(writer);
     open_element(writer, "cabinet", "id=box;name=C");
-    whole_element(writer, "vent", either(writer, "rise=", "rise=1 cm"));
+    whole_element(writer, "vent",
+                  either(writer, "rise=;inlet-full=;outlet-full=",
+                         "rise=1 cm;inlet-full=10000 cm2;outlet-full=10000 cm2"));
     close_element(writer, "cabinet");
     if (chance(writer, 0.8)) {
         static const char *const rooms[] = {"outdoors=yes;volume=;air-changes=;ducted=",

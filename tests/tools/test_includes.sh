@@ -6,7 +6,7 @@ rule=$PWD/tests/tools/includes
 # plants FILE with TEXT in a clean tree (where base/ring.h includes base/own.h) and says what the rule answers
 planted() {
     rm -rf "$scratch/tree"
-    for folder in base domain model input layout print report command; do
+    for folder in base domain schema model input layout print report command; do
         mkdir -p "$scratch/tree/src/$folder"
         printf '#include "%s/own.h"\n#include <stddef.h>\n' $folder \
             >"$scratch/tree/src/$folder/own.c"
@@ -52,6 +52,8 @@ refused "model asks the time" src/model/burn.c 'long f(void) { return time(0); }
 refused "model allocates" src/model/burn.c 'char *f(void) { return malloc(1); }\n'
 refused "model reads the environment" src/model/burn.c 'char *f(void) { return getenv("A"); }\n'
 refused "code after a comment counts" src/model/burn.c '/* a */ int a = printf("b");\n'
+refused "schema includes domain" src/schema/extra.c '#include "domain/own.h"\n'
+refused "layout includes input" src/layout/page.c '#include "input/own.h"\n'
 refused "layout includes libharu" src/layout/page.c '#include <hpdf.h>\n'
 refused "command includes libharu" src/command/main.c '#  include <hpdf.h>\n'
 refused "libxml2 in another file of layout" src/layout/page.c '#include <libxml/tree.h>\n'

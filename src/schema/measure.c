@@ -1,4 +1,4 @@
-#include "input/measure.h"
+#include "schema/measure.h"
 
 #include "base/place.h"
 #include "base/text.h"

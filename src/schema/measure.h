@@ -4,10 +4,10 @@
  * no exponent, no hexadecimal, no words. The unit is asked for, except where the value is a bare
  * number. No-break and thin spaces count as blanks, and the true minus sign as a minus.
  */
-#ifndef INPUT_MEASURE_H
-#define INPUT_MEASURE_H
+#ifndef SCHEMA_MEASURE_H
+#define SCHEMA_MEASURE_H
 
-#include "input/unit.h"
+#include "schema/unit.h"
 
 /* What is wrong with a value and what would be right; problem NULL: nothing. */
 typedef struct ValueFault {

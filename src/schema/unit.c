@@ -1,4 +1,4 @@
-#include "input/unit.h"
+#include "schema/unit.h"
 
 #include <string.h>
 

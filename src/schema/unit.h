@@ -1,6 +1,6 @@
 /* Units: every unit a file may be written in, and what it is in SI. */
-#ifndef INPUT_UNIT_H
-#define INPUT_UNIT_H
+#ifndef SCHEMA_UNIT_H
+#define SCHEMA_UNIT_H
 
 #include "base/nearest.h"
 

@@ -1,0 +1,322 @@
+#include "schema/form.h"
+
+#include "base/utf8.h"
+
+#include <string.h>
+
+enum { TEXT_CHARACTERS_MAX = 300, ID_CHARACTERS_MAX = 60 };
+
+bool form_has(const Element *element, const char *name) {
+    return element_attribute(element, name) != NULL;
+}
+
+static void report_fault(Form *form, Place place, ValueFault fault) {
+    report_error(form->diagnostics, place, fault.remedy, "%s", fault.problem);
+}
+
+void report_unknown(Form *form, Place place, const char *kind, const char *written,
+                    const char *where, const Names *known) {
+    const char *near = nearest_name(written, known);
+    const char *all = names_listed(form->arena, known);
+    const char *remedy = near ? arena_format(form->arena, "did you mean '%s'? known: %s", near, all)
+                         : known->count ? arena_format(form->arena, "known: %s", all)
+                                        : "none is known";
+    report_error(form->diagnostics, place, remedy, "unknown %s '%s'%s", kind,
+                 shown_value(form->arena, written), where);
+}
+
+/* ---- Numbers ------------------------------------------------------------------------------- */
+
+/* What stayed on a sieve: kg, or a fraction. */
+static ValueFault read_retained(Arena *arena, const char *subject, const char *text,
+                                double *value) {
+    Measure measure = strchr(text, '%') ? MEASURE_SHARE : MEASURE_MASS;
+    ValueFault fault = measure_read(arena, measure, subject, text, value);
+    if (!fault.problem && *value < 0)
+        fault.problem = arena_format(arena, "'%s' is less than nothing", shown_value(arena, text));
+    return fault;
+}
+
+static ValueFault read_by_rule(Form *form, const AttributeRule *rule, const char *text,
+                               double *value) {
+    if (rule->kind == VALUE_MEASURE)
+        return measure_read(form->arena, rule->measure, rule->name, text, value);
+    if (rule->kind == VALUE_RETAINED)
+        return read_retained(form->arena, rule->name, text, value);
+    return number_read(form->arena, rule->name, text, value);
+}
+
+static const char *range_text(Arena *arena, const AttributeRule *rule) {
+    return arena_format(arena, "'%s' is at least %s and at most %s", rule->name, rule->least,
+                        rule->most);
+}
+
+/* Ends of a range are part of it; the slack lets "212 °F" pass as 100 °C. */
+static bool clamp(Form *form, const AttributeRule *rule, double value, Place place,
+                  const char *text) {
+    if (!rule->least)
+        return true;
+    double least = 0, most = 0;
+    read_by_rule(form, rule, rule->least, &least);
+    read_by_rule(form, rule, rule->most, &most);
+    double slack = (most - least) * 1e-12;
+    if (value >= least - slack && value <= most + slack)
+        return true;
+    report_error(form->diagnostics, place, range_text(form->arena, rule), "'%s' is too %s for '%s'",
+                 shown_value(form->arena, text), value < least ? "little" : "much", rule->name);
+    return false;
+}
+
+/* A measure or number that the attribute says; NAN when it says none, or a word. */
+static double read_number(Form *form, const AttributeRule *rule, const Attribute *attribute) {
+    if (rule_word(rule, attribute->value) >= 0)
+        return NOT_STATED;
+    double value;
+    ValueFault fault = read_by_rule(form, rule, attribute->value, &value);
+    if (fault.problem && rule->words) {
+        Names words = rule_words(form->arena, rule);
+        fault.remedy = arena_format(form->arena, "%s, or one of: %s", fault.remedy,
+                                    names_listed(form->arena, &words));
+    }
+    if (fault.problem)
+        report_fault(form, attribute->place, fault);
+    else if (clamp(form, rule, value, attribute->place, attribute->value))
+        return value;
+    return NOT_STATED;
+}
+
+/* The range is told apart from nothing: the usual count stands in for a faulty one. */
+static int read_count(Form *form, const AttributeRule *rule, const Attribute *attribute,
+                      int otherwise) {
+    int value;
+    ValueFault fault = count_read(form->arena, rule->name, attribute->value, &value);
+    if (fault.problem)
+        report_fault(form, attribute->place, fault);
+    else if (clamp(form, rule, value, attribute->place, attribute->value))
+        return value;
+    return otherwise;
+}
+
+/* ---- Words --------------------------------------------------------------------------------- */
+
+static void report_word(Form *form, const AttributeRule *rule, const Attribute *attribute) {
+    Names words = rule_words(form->arena, rule);
+    const char *near = nearest_name(attribute->value, &words);
+    const char *all = names_listed(form->arena, &words);
+    const char *which = arena_format(form->arena, "'%s' is one of: %s", rule->name, all);
+    report_error(form->diagnostics, attribute->place,
+                 near ? arena_format(form->arena, "did you mean '%s'? %s", near, which) : which,
+                 "unknown '%s' for '%s'", shown_value(form->arena, attribute->value), rule->name);
+}
+
+static const char *text_problem(Form *form, const AttributeRule *rule, const char *text) {
+    size_t most = rule->kind == VALUE_ID ? ID_CHARACTERS_MAX : TEXT_CHARACTERS_MAX;
+    if (!text[strspn(text, " \t\r\n")])
+        return arena_format(form->arena, "'%s' is empty", rule->name);
+    if (utf8_count(text) > most)
+        return arena_format(form->arena, "'%s' is longer than %zu characters", rule->name, most);
+    if (rule->kind == VALUE_ID && strpbrk(text, " \t\r\n"))
+        return arena_format(form->arena, "blank in '%s'", shown_value(form->arena, text));
+    return NULL;
+}
+
+static const char *read_text(Form *form, const AttributeRule *rule, const Attribute *attribute) {
+    const char *problem = text_problem(form, rule, attribute->value);
+    if (!problem)
+        return attribute->value;
+    const char *remedy =
+        rule->kind == VALUE_ID
+            ? arena_format(form->arena, "'%s' is one word, such as 'oak-chip'", rule->name)
+            : NULL;
+    report_error(form->diagnostics, attribute->place, remedy, "%s", problem);
+    return NULL;
+}
+
+/* ---- Dates --------------------------------------------------------------------------------- */
+
+static Date read_date(Form *form, const AttributeRule *rule, const Attribute *attribute) {
+    Date date = {0};
+    if (date_parse(attribute->value, &date))
+        return date;
+    report_error(
+        form->diagnostics, attribute->place,
+        arena_format(form->arena, "'%s' is a day of the calendar, written 2026-12-04", rule->name),
+        "'%s' is not a date", shown_value(form->arena, attribute->value));
+    return (Date){0};
+}
+
+static void report_not_a_time(Form *form, Place place, const char *subject, const char *text) {
+    const char *remedy =
+        arena_format(form->arena, "'%s' is a local time, written 2026-12-04T21:30", subject);
+    Date date;
+    if (date_parse(text, &date))
+        remedy = arena_format(form->arena, "%s: the hour is missing", remedy);
+    else if (strpbrk(text, "Z+"))
+        remedy = arena_format(form->arena, "%s, without a zone", remedy);
+    report_error(form->diagnostics, place, remedy, "'%s' is not a date and time",
+                 shown_value(form->arena, text));
+}
+
+Instant instant_read(Form *form, Place place, const char *subject, const char *text) {
+    CivilTime civil;
+    if (!civil_parse(text, &civil)) {
+        report_not_a_time(form, place, subject, text);
+        return 0;
+    }
+    if (!form->zone)
+        return 0;
+    Instant first, second;
+    int count = zone_local_to_instant(form->zone, civil, &first, &second);
+    if (count == 0) {
+        char after[CIVIL_TEXT_SIZE];
+        civil_format(zone_civil(form->zone, first), after);
+        report_error(form->diagnostics, place,
+                     arena_format(form->arena, "the clocks of %s are put forward over it, to %.16s",
+                                  zone_name(form->zone), after),
+                     "there is no '%s'", text);
+        return 0;
+    }
+    if (count == 2)
+        report_warning(form->diagnostics, place,
+                       arena_format(form->arena,
+                                    "the clocks of %s are put back; the first is taken",
+                                    zone_name(form->zone)),
+                       "'%s' comes twice", text);
+    return first;
+}
+
+/* ---- By name ------------------------------------------------------------------------------- */
+
+static const AttributeRule *rule_of(Form *form, const Element *element, const char *name) {
+    return attribute_rule(element_rule(form->roots, element->name, NULL), name);
+}
+
+double form_number(Form *form, const Element *element, const char *name) {
+    const Attribute *attribute = element_attribute(element, name);
+    return attribute ? read_number(form, rule_of(form, element, name), attribute) : NOT_STATED;
+}
+
+int form_word(Form *form, const Element *element, const char *name) {
+    const char *value = element_value(element, name);
+    return value ? rule_word(rule_of(form, element, name), value) : -1;
+}
+
+const char *form_text(Form *form, const Element *element, const char *name) {
+    const Attribute *attribute = element_attribute(element, name);
+    return attribute ? read_text(form, rule_of(form, element, name), attribute) : NULL;
+}
+
+Instant form_instant(Form *form, const Element *element, const char *name) {
+    const Attribute *attribute = element_attribute(element, name);
+    return attribute ? instant_read(form, attribute->place, name, attribute->value) : 0;
+}
+
+/* ---- Whole elements ------------------------------------------------------------------------ */
+
+static void set_word(Form *form, const AttributeRule *rule, const Attribute *attribute,
+                     void *member) {
+    int word = rule_word(rule, attribute->value);
+    if (word < 0)
+        report_word(form, rule, attribute);
+    else if (rule->into == MEMBER_YES)
+        *(bool *)member = word == 1;
+    else if (rule->into == MEMBER_WHOLE)
+        *(int *)member = word;
+    else if (rule->into == MEMBER_TEXT)
+        *(const char **)member = attribute->value;
+}
+
+static void set_member(Form *form, const AttributeRule *rule, const Attribute *attribute,
+                       void *member) {
+    if (rule->kind == VALUE_WORD) {
+        set_word(form, rule, attribute, member);
+        return;
+    }
+    switch (rule->into) {
+    case MEMBER_TEXT: *(const char **)member = read_text(form, rule, attribute); break;
+    case MEMBER_NUMBER: *(double *)member = read_number(form, rule, attribute); break;
+    case MEMBER_WHOLE: *(int *)member = read_count(form, rule, attribute, *(int *)member); break;
+    case MEMBER_DATE: *(Date *)member = read_date(form, rule, attribute); break;
+    case MEMBER_INSTANT:
+        *(Instant *)member = instant_read(form, attribute->place, rule->name, attribute->value);
+        break;
+    case MEMBER_YES:
+    case MEMBER_NONE: break;
+    }
+}
+
+/* What holds when nothing is written, in the element and all that may stand in it once. */
+static void clear(Form *form, const ElementRule *rule, char *into) {
+    for (size_t i = 0; i < rule->attribute_count; i++) {
+        const AttributeRule *row = &rule->attributes[i];
+        if (row->into == MEMBER_NUMBER)
+            *(double *)(into + row->offset) = NOT_STATED;
+        if (row->usual && row->into != MEMBER_NONE)
+            set_member(form, row, &(Attribute){.value = row->usual}, into + row->offset);
+    }
+    for (size_t i = 0; i < rule->child_count; i++)
+        if (!rule->children[i].list)
+            clear(form, rule->children[i].rule, into + rule->children[i].offset);
+}
+
+static void read_element(Form *form, const ElementRule *rule, const Element *element, char *into,
+                         void *outer);
+
+static void add_item(Form *form, const ChildRule *child, const Element *element, char *outer) {
+    typedef LIST_OF(char) AnyList;
+    size_t size = child->rule->size;
+    char *item = arena_take(form->arena, 1, size);
+    clear(form, child->rule, item);
+    read_element(form, child->rule, element, item, outer);
+    AnyList list;
+    memcpy(&list, outer + child->offset, sizeof list);
+    list.items = list_room(form->arena, list.items, list.count, &list.capacity, size);
+    memcpy(list.items + list.count++ * size, item, size);
+    memcpy(outer + child->offset, &list, sizeof list);
+}
+
+/* Of what may stand there once only the first is read: form_check minds the others. */
+static void read_children(Form *form, const ChildRule *child, const Element *element, char *into) {
+    const char *name = child->rule->name;
+    for (const Element *one = element_child(element, name); one;
+         one = child->most > 1 ? element_sibling(one, name) : NULL)
+        if (child->list)
+            add_item(form, child, one, into);
+        else
+            read_element(form, child->rule, one, into + child->offset, into);
+}
+
+static void read_attributes(Form *form, const ElementRule *rule, const Element *element,
+                            char *into) {
+    for (size_t i = 0; i < rule->attribute_count; i++) {
+        const AttributeRule *row = &rule->attributes[i];
+        const Attribute *attribute = element_attribute(element, row->name);
+        if (attribute && (row->into || row->kind == VALUE_WORD))
+            set_member(form, row, attribute, into + row->offset);
+    }
+}
+
+static void read_element(Form *form, const ElementRule *rule, const Element *element, char *into,
+                         void *outer) {
+    size_t errors = diagnostics_errors(form->diagnostics, NULL);
+    if (rule->place)
+        memcpy(into + rule->place - 1, &element->place, sizeof element->place);
+    if (rule->stated)
+        *(into + rule->stated - 1) = true;
+    if (rule->has_words) {
+        const char *words = element_words(form->arena, element);
+        memcpy(into, &words, sizeof words);
+    }
+    read_attributes(form, rule, element, into);
+    for (size_t i = 0; i < rule->child_count; i++)
+        read_children(form, &rule->children[i], element, into);
+    form->outer = outer;
+    form->faults = diagnostics_errors(form->diagnostics, NULL) - errors;
+    if (rule->check)
+        rule->check(form, element, into);
+}
+
+void form_read(Form *form, const ElementRule *rule, const Element *element, void *into) {
+    clear(form, rule, into);
+    read_element(form, rule, element, into, NULL);
+}
