@@ -60,7 +60,7 @@ BENCHES      := $(wildcard tests/bench/bench_*.c)
 TEST_TOOLS   := $(wildcard tests/tools/*.c)
 C_FILES      := $(SOURCES) $(HEADERS) $(SUPPORT) $(wildcard tests/support/*.h) $(TEST_SOURCES) \
                 $(wildcard tests/fault/*.c tests/fuzz/*.[ch]) $(BENCHES) $(TEST_TOOLS)
-SAMPLES      := $(filter-out samples/workshop.xml,$(wildcard samples/*.xml))
+SAMPLES      := $(filter-out samples/workshop%.xml,$(wildcard samples/*.xml))
 
 LIBRARY       := $(BUILD)/libburnsheet.a
 PROGRAM       := $(if $(MAIN),$(BUILD)/burnsheet)

@@ -108,7 +108,18 @@ static bool all_fills_take(const Batch *batch, const Tray *tray) {
     return true;
 }
 
-/* The best of the other trays for all fills; what was asked of fill and heap stays. */
+/* Whether its smoke ends too early. */
+static bool too_short(const Plan *plan) {
+    for (size_t i = 0; i < plan->reasons.count; i++) {
+        if (plan->reasons.items[i].cause == CAUSE_TOO_SHORT) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* The best of the other trays for all fills; what was asked of fill and heap stays. A tray that
+ * lasts only because it is small is no help. */
 void remedy_try_tray(const RemedyAsk *ask) {
     const Workshop *workshop = ask->batch->workshop;
     const Plan *best = NULL;
@@ -122,7 +133,8 @@ void remedy_try_tray(const RemedyAsk *ask) {
             changed->fills.items[k].tray = &workshop->trays.items[i];
         }
         const Plan *after = tonight(ask, changed);
-        if (!best || remedy_better(after, best)) {
+        bool shorter = too_short(after) && !too_short(ask->plan);
+        if (!shorter && (!best || remedy_better(after, best))) {
             best = after;
             tray = &workshop->trays.items[i];
         }

@@ -7,7 +7,7 @@ if [ ! -x "$BURNSHEET" ]; then
     exit 0
 fi
 cp samples/*.xml samples/*.csv "$scratch"
-sed 's/moisture="8.5 %" basis="dry" measured="2026-11-20"//' samples/workshop.xml \
+sed 's/moisture="8.2 %" basis="dry" measured="2026-11-19"//' samples/workshop.xml \
     >"$scratch/workshop.xml"
 night=$scratch/cheese-overnight.xml
 
@@ -47,13 +47,13 @@ for language in en de pl; do
         sed 's/moisture="[0-9.]* %" basis="..."//' >"$scratch/workshop.xml"
     for sample in samples/*.xml; do
         name=$(basename "$sample")
-        [ "$name" = workshop.xml ] || check "$name fits a page in $language, nothing measured" \
+        [ "${name#workshop}" != "$name" ] || check "$name fits a page in $language, nothing measured" \
             "$BURNSHEET" sheet --language $language -o "$scratch" "$scratch/$name"
     done
 done
 
 # Measured long ago and kept open since: as good as never measured.
-sed -e 's/measured="2026-11-20"/measured="2024-11-20"/' -e 's/kept="sealed"/kept="open"/' \
+sed -e 's/measured="2026-11-19"/measured="2024-11-19"/' -e 's/kept="sealed"/kept="open"/' \
     samples/workshop.xml >"$scratch/workshop.xml"
 check "a measure of two years ago is no measure" says en 'assumed, not measured of late'
 check "and does not come on the label" unlabelled en 'moisture|basis'

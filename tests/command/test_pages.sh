@@ -9,7 +9,7 @@ fi
 export SOURCE_DATE_EPOCH=1780000000
 unknown_sign=$(printf '\357\277\275') # U+FFFD
 SIZE_MOST=61440 # bytes a sheet
-samples=$(ls samples/*.xml | grep -v workshop.xml)
+samples=$(ls samples/*.xml | grep -v workshop)
 
 info() { pdfinfo "$1" | sed -n "s/^$2: *//p"; }
 each() { # COMMAND...: for every PDF of $folder
@@ -26,8 +26,9 @@ embedded() {
 }
 # One page, the maker as author, the paper asked for, small.
 papers() { # PAPER, FILE
-    pdfinfo "$2" >"$scratch/info" && awk -v paper="$1" -v most=$SIZE_MOST '
-        /^Pages: *1$/ || /^Author: *Heron Quay Smokehouse$/ || $0 ~ "^Page size: *" paper { good++ }
+    case $2 in *-us.*) maker="Gravel Road" ;; *) maker="Dry Ditch" ;; esac
+    pdfinfo "$2" >"$scratch/info" && awk -v paper="$1" -v most=$SIZE_MOST -v maker="$maker" '
+        /^Pages: *1$/ || $0 ~ "^Author: *" maker " Smokehouse$" || $0 ~ "^Page size: *" paper { good++ }
         /^File size: / && $3 + 0 > 0 && $3 + 0 < most { good++ }
         END { exit good != 4 }' "$scratch/info" || { cat "$scratch/info"; return 1; }
 }
@@ -55,7 +56,7 @@ for template in sheet desk; do
         name="$template $language"
         folder=$scratch/$template-$language
         check_status 0 "$name" "$BURNSHEET" sheet -o "$folder" --template $template \
-            --language $language $samples
+            --language $language --paper A4 $samples
         standard "$name" "595.[0-9]* x 841.[0-9]* pts [(]A4[)]"
         check "$name: its language is said" catalog "root['/Lang'] in ('$language', 'u:$language')" \
             "$folder/butter-short.sheet.pdf"
@@ -116,10 +117,19 @@ for language in en de pl; do
     check "$language: every caution" says_cautions sheet-$language $language
 done
 oz() { says "$scratch/sheet-us/cheese-overnight.sheet.pdf" "$1"; }
-# 15 min at 100 °C; 48 g and 69 g: 1 oz = 28.349523 g (NIST Handbook 44, appendix C)
-check "us: Fahrenheit" oz "212 °F"
-check "us: the mass of the first dust" oz "1.73 oz"
-check "us: the mass in all" oz "2.47 oz"
+# 90 °C; 42 g and 65 g: 1 oz = 28.349523 g (NIST Handbook 44, appendix C)
+check "us: Fahrenheit" oz "194 °F"
+check "us: the mass of the first dust" oz "1.48 oz"
+check "us: the mass in all" oz "2.29 oz"
+check "us: a clock of twelve hours" oz "LIGHT 10:00 PM"
+of_its_own() { says "$scratch/sheet-en/cheese-us.sheet.pdf" "$1"; }
+check "a workshop of US units: its clock" of_its_own "LIGHT 8:30 PM"
+check "its vents" of_its_own "lower vent 7.0 sq in open, upper vent 9.0 sq in open"
+check "whom to call there" of_its_own "Night line, 555-0142"
+check "its emergency number" of_its_own "call 911"
+at_home() { says "$scratch/sheet-en/cheese-overnight.sheet.pdf" "$1"; }
+check "vents to set, in words" at_home "lower vent half open, upper vent three quarters open"
+check "whom to call" at_home "Maeve, next door, 020 910 0117"
 check "the lot on the labels is that of the sheet" says "$scratch/labels/cheese-overnight.labels.pdf" \
     "$(field samples/cheese-overnight.xml lot)"
 check "the refused night has no steps" sh -c "! pdftotext $scratch/sheet-en/cold-damp-night.sheet.pdf - | grep -q 'Weigh into one bowl'"

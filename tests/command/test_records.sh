@@ -18,11 +18,11 @@ check "the record counts" grep -q 'records (1)' "$scratch/plan"
 
 # A record with a slip of the date, one of a part-filled tray, one at odds with itself, one with a
 # fault; a batch with a fault but no record, which is nobody's business here.
-sed -e 's/out="2026-11-28T06:20"/out="2026-11-29T06:20"/' -e '/<reading/d' "$last" >"$folder/late.xml"
-sed -e 's/filled="846 mm" used="76 g"//' -e 's/level="100 %" channel="whole"/burn-time="6 h"/' -e '/<reading/d' \
+sed -e 's/out="2026-11-28T05:35"/out="2026-11-29T06:05"/' -e '/<reading/d' "$last" >"$folder/late.xml"
+sed -e 's/filled="821 mm" used="72 g"//' -e 's/level="100 %" channel="whole"/burn-time="6 h"/' -e '/<reading/d' \
     "$last" >"$folder/part.xml"
-sed -e 's/T23:20" front="250 mm"/T22:00" front="600 mm"/' "$last" >"$folder/odds.xml"
-sed -e 's/06:20/30:20/' "$last" >"$folder/faulty.xml"
+sed -e 's/T23:30" front="250 mm"/T22:00" front="600 mm"/' "$last" >"$folder/odds.xml"
+sed -e 's/05:35/30:35/' "$last" >"$folder/faulty.xml"
 cp "$folder/faulty.xml" "$folder/planned.xml"
 sed -i -e '/<record/,/<\/record>/d' -e 's/6 kg/6/' "$folder/planned.xml"
 echo '<notes>just notes</notes>' >"$folder/notes.xml"

@@ -1,7 +1,7 @@
 #!/bin/sh
 # Step and map of one page never contradict each other on how far the channel is filled, also where
 # a wanted burn time ends a hair before the channel does: every minute round the hour at which the
-# whole maze is out, and half a minute's neighbours of it.
+# whole folded tray is out, and half a minute's neighbours of it.
 . tests/support/check.sh
 desk=$scratch/desk
 mkdir "$desk"
@@ -13,7 +13,7 @@ batch() { # SECONDS: the burn time asked for; nothing: the whole channel
 <batch name="Night" workshop="workshop.xml">
   <product kind="cheese" name="Cheddar" mass="3 kg" smoke-time="8 h"/>
   <blend name="Beech"><part dust="beech" share="100 %"/></blend>
-  <fill tray="maze" $filled/>
+  <fill tray="folded" $filled/>
   <predry oven="100 °C" time="15 min"/>
   <weather temperature="6 °C" humidity="78 %"/>
   <timing light="2026-12-04T21:30"/>
@@ -39,7 +39,7 @@ agree() { # SECONDS WORD
 }
 batch ""
 whole_s=$(seconds)
-check "a maze of some hours" [ "$whole_s" -gt 18000 ]
+check "a tray of some hours" [ "$whole_s" -gt 18000 ]
 check "the whole channel asked for" [ "$(said)" = whole ]
 check "an hour less: a part" agree $((whole_s - 3600)) part
 check "an hour more than there is: the whole" agree $((whole_s + 3600)) whole

@@ -23,14 +23,14 @@ desk() { # FOLDER: a workshop and one batch of two fills with bags
     mkdir -p "$1"
     cp samples/workshop.xml "$1"
     cat >"$1/night.xml" <<'END'
-<batch name="Night" workshop="workshop.xml" cabinet="tall">
+<batch name="Night" workshop="workshop.xml" cabinet="larch">
   <product kind="cheese" name="Cheddar" mass="3 kg" smoke-time="8 h"/>
   <blend name="Beech and cherry">
     <part dust="beech" share="70 %"/>
     <part dust="cherry" share="30 %"/>
   </blend>
-  <fill tray="maze" burn-time="3 h"/>
-  <fill tray="maze" burn-time="2 h"/>
+  <fill tray="folded" burn-time="3 h"/>
+  <fill tray="folded" burn-time="2 h"/>
   <predry oven="100 °C" time="15 min"/>
   <weather temperature="6 °C" humidity="78 %"/>
   <timing light="2026-12-04T21:30"/>

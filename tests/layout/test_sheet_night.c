@@ -88,10 +88,19 @@ static bool owned(const Mark *mark, const char *owner) {
     return mark->owner && strcmp(mark->owner, owner) == 0;
 }
 
+/* Whether the look-in is one with the end: when the burn is over, or somebody is back to take the
+ * product out. */
+static bool at_the_end(const Plan *plan, const PlanLookIn *look_in) {
+    for (size_t i = 0; i < plan->steps.count; i++)
+        if (strncmp(plan->steps.items[i].key, "take_out", strlen("take_out")) == 0 &&
+            plan->steps.items[i].at == look_in->at)
+            return true;
+    return look_in->at == plan->burn.out_at || look_in->at == plan->burn.out_about;
+}
+
 /* The look-in with a row of its own from an index on: one at the end of the night has none. */
 static size_t next_look_in(const Plan *plan, size_t index) {
-    while (index < plan->look_ins.count && (plan->look_ins.items[index].at == plan->burn.out_at ||
-                                            plan->look_ins.items[index].at == plan->burn.out_about))
+    while (index < plan->look_ins.count && at_the_end(plan, &plan->look_ins.items[index]))
         index++;
     return index;
 }
@@ -223,7 +232,7 @@ static void check_tick(const Drawn *tray, const Steps *steps, double along_m) {
     Point wanted = on_paper(tray, place_at(&tray->fill->line, along_m));
     double off_mm = hypot(middle.x_mm - wanted.x_mm, middle.y_mm - wanted.y_mm);
     if (off_mm > SLACK_MM)
-        fail_msg("a tick is %.2f mm from its place", off_mm);
+        fail_msg("a tick at %.3f m is drawn %.2f mm from its place", along_m, off_mm);
 }
 
 /* What is black ends where the glow is; the channel before it is whole. */
@@ -439,13 +448,20 @@ static void the_samples_keep_it_too(void **state) {
     static const char *const languages[] = {"en", "de", "pl"};
     glob_t found;
     assert_int_equal(glob("samples/*-*.xml", 0, NULL, &found), 0);
-    assert_true(found.gl_pathc >= 6);
+    size_t count = 0;
+    for (size_t i = 0; i < found.gl_pathc; i++)
+        if (!strstr(found.gl_pathv[i], "workshop")) {
+            char *batch = found.gl_pathv[i];
+            found.gl_pathv[i] = found.gl_pathv[count];
+            found.gl_pathv[count++] = batch;
+        }
+    assert_true(count >= 6);
     for (int kind = 0; kind < 6; kind++) {
         Options options = {.language = languages[kind % 3],
                            .paper = kind / 3 ? "Letter" : "A4",
                            .units = kind / 3 ? "us" : "metric",
                            .files = found.gl_pathv,
-                           .file_count = found.gl_pathc};
+                           .file_count = count};
         Run run = run_begin(&options);
         run.shared = *state;
         assert_int_equal(run_batches(&run, check_sample), STATUS_DONE);

@@ -171,7 +171,11 @@ static void drying_is_printed(void **state) {
         dried++;
         /* a loss that the scale cannot show is told by its size, and dried by the clock */
         bool shows = !strcmp(sample_must(sample, drying, "scale_can_tell"), "yes");
-        printed(sample, grams(sample, drying, shows ? "end_mass" : "water_mass"));
+        bool assumed = !strcmp(sample_must(sample, drying, "assumed"), "yes");
+        bool range = assumed && shows;
+        const char *end = shows ? "end_mass" : "water_mass";
+        printed(sample, grams(sample, drying, range ? "end_low_mass" : end));
+        printed(sample, grams(sample, drying, range ? "end_high_mass" : end));
         double minutes = sample_number(sample, drying, "time") / 60;
         double oven_c = sample_number(sample, drying, "oven_temp");
         printed(sample, arena_format(shared, "%.0f °C", oven_c));

@@ -65,7 +65,8 @@ void samples_read(Samples *samples) {
     assert_int_equal(glob("samples/*.xml", 0, NULL, &files), 0);
     for (size_t i = 0; i < files.gl_pathc; i++) {
         assert_true(samples->count < sizeof samples->items / sizeof *samples->items);
-        if (!strstr(files.gl_pathv[i], "workshop"))
+        bool other = strstr(files.gl_pathv[i], "workshop") || strstr(files.gl_pathv[i], "-us.xml");
+        if (!other)
             read_sample(&samples->items[samples->count++], samples->arena, files.gl_pathv[i],
                         folder);
     }

@@ -1,5 +1,5 @@
-/* Sample: each file of samples/ as the program plans and prints it, for tests that hold the forms
- * of a plan against each other. The program is $BURNSHEET. */
+/* Sample: each file of samples/ in metric units as the program plans and prints it, for tests that
+ * hold the forms of a plan against each other. The program is $BURNSHEET. */
 #ifndef SUPPORT_SAMPLE_H
 #define SUPPORT_SAMPLE_H
 
