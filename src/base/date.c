@@ -62,11 +62,6 @@ int date_compare(Date a, Date b) {
     return (difference > 0) - (difference < 0);
 }
 
-int civil_compare(CivilTime a, CivilTime b) {
-    int64_t difference = civil_to_utc(a) - civil_to_utc(b);
-    return (difference > 0) - (difference < 0);
-}
-
 int date_weekday(Date date) {
     /* 1970-01-01 was a Thursday, weekday 4. */
     int64_t days = date_to_days(date) + 3;
@@ -76,14 +71,6 @@ int date_weekday(Date date) {
 int date_ordinal(Date date) {
     Date new_year = {date.year, 1, 1};
     return (int)(date_to_days(date) - date_to_days(new_year)) + 1;
-}
-
-WeekDate date_week(Date date) {
-    int weekday = date_weekday(date);
-    /* The week belongs to the year of its Thursday. */
-    Date thursday = date_from_days(date_to_days(date) + 4 - weekday);
-    return (WeekDate){
-        .year = thursday.year, .week = (date_ordinal(thursday) - 1) / 7 + 1, .weekday = weekday};
 }
 
 /* Reads exactly `count` digits; -1 if one of them is none. Stops at the closing NUL. */

@@ -27,13 +27,6 @@ typedef struct CivilTime {
     int second; /* 0…59 */
 } CivilTime;
 
-/* ISO 8601 week date: the year that owns the week, week 1…53, weekday 1 (Monday) … 7. */
-typedef struct WeekDate {
-    int year;
-    int week;
-    int weekday;
-} WeekDate;
-
 enum {
     DATE_YEAR_MIN = 1,
     DATE_YEAR_MAX = 9999,
@@ -65,16 +58,12 @@ Date date_from_days(int64_t days);
 
 /* Negative, zero or positive as `a` is before, at or after `b`. */
 int date_compare(Date a, Date b);
-int civil_compare(CivilTime a, CivilTime b);
 
 /* 1 (Monday) … 7 (Sunday), ISO 8601. */
 int date_weekday(Date date);
 
 /* Day of the year, 1…366: the DDD of the ISO 8601 ordinal date. */
 int date_ordinal(Date date);
-
-/* ISO 8601 week date: weeks start on Monday, week 1 is the one that holds 4 January. */
-WeekDate date_week(Date date);
 
 /* Reads exactly `YYYY-MM-DD`. Returns false, and leaves *date, on anything else: other
  * lengths, spaces, signs, a day that does not exist, the year 0000. */

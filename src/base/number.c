@@ -8,13 +8,7 @@
 
 #define TRUE_MINUS "\xE2\x88\x92" /* U+2212 */
 
-enum {
-    DIGITS_OF_A_DOUBLE = 17,
-    PLAIN_EXPONENT_MIN = -5,
-    PLAIN_EXPONENT_MAX = 15,
-    GROUP_DIGITS = 3,
-    GROUP_FROM_DIGITS = 5
-};
+enum { DIGITS_OF_A_DOUBLE = 17, GROUP_DIGITS = 3, GROUP_FROM_DIGITS = 5 };
 
 const NumberStyle number_plain = {.decimal_sign = ".", .minus_sign = "-"};
 
@@ -132,42 +126,4 @@ char *number_text(Arena *arena, double value, int decimals, NumberStyle style) {
     Text text = text_new(arena);
     number_add(&text, value, decimals, style);
     return text.bytes;
-}
-
-/* ddd.ddd, 0.00ddd or ddd000 */
-static char *write_plain(char *at, const Decimal *decimal) {
-    int first = decimal->point > 0 ? 0 : decimal->point - 1;
-    int last = decimal->count > decimal->point ? decimal->count : decimal->point;
-    for (int place = first; place < last; place++) {
-        if (place == decimal->point)
-            *at++ = '.';
-        *at++ = digit_at(decimal, place);
-    }
-    return at;
-}
-
-void number_shortest(double value, char text[NUMBER_TEXT_SIZE]) {
-    if (!isfinite(value)) {
-        snprintf(text, NUMBER_TEXT_SIZE, "%s", isnan(value) ? "NaN" : value > 0 ? "INF" : "-INF");
-        return;
-    }
-    char *at = text;
-    if (signbit(value))
-        *at++ = '-';
-    if (value == 0) {
-        memcpy(at, "0", 2);
-        return;
-    }
-    Decimal decimal = shortest_decimal(fabs(value));
-    if (decimal.point > PLAIN_EXPONENT_MIN && decimal.point <= PLAIN_EXPONENT_MAX) {
-        *write_plain(at, &decimal) = '\0';
-        return;
-    }
-    *at++ = decimal.digits[0];
-    if (decimal.count > 1) {
-        *at++ = '.';
-        memcpy(at, decimal.digits + 1, (size_t)decimal.count - 1);
-        at += decimal.count - 1;
-    }
-    snprintf(at, (size_t)(text + NUMBER_TEXT_SIZE - at), "e%d", decimal.point - 1);
 }

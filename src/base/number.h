@@ -1,8 +1,7 @@
 /* Number: numbers to text, the same in every locale.
  *
  * For paper: fixed decimals with the language's decimal sign, a true minus sign and thin
- * spaces between groups of three. For files: the shortest text that reads back as the same
- * double.
+ * spaces between groups of three.
  */
 #ifndef BASE_NUMBER_H
 #define BASE_NUMBER_H
@@ -21,10 +20,7 @@ typedef struct NumberStyle {
 /* "." and "-" and no groups: for files and the terminal. */
 extern const NumberStyle number_plain;
 
-enum {
-    NUMBER_DECIMALS_MAX = 15,
-    NUMBER_TEXT_SIZE = 32 /* room for number_shortest */
-};
+enum { NUMBER_DECIMALS_MAX = 15 };
 
 /* `value` rounded to `decimals` places, halves away from zero. The half is that of the
  * shortest decimal text of the value, so that 0.15 rounds to 0.2 and 1.005 to 1.01, as a
@@ -38,10 +34,5 @@ void number_add(Text *text, double value, int decimals, NumberStyle style);
 
 /* The same into a new string of the arena. */
 char *number_text(Arena *arena, double value, int decimals, NumberStyle style);
-
-/* Writes the shortest text that strtod reads back as exactly `value`, as plain digits where
- * for 0.00001 ≤ size < 10^15 and with an exponent otherwise; "." whatever the locale. -0 stays -0.
- * Not a number and the infinities become NaN, INF, -INF, as in XML Schema. */
-void number_shortest(double value, char text[NUMBER_TEXT_SIZE]);
 
 #endif

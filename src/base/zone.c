@@ -17,17 +17,11 @@ enum {
     FOOTER_MAX = 256
 };
 
-typedef struct LocalType {
-    int offset;
-    const char *abbreviation;
-} LocalType;
-
 struct Zone {
     const char *name;
-    LocalType *types;
-    size_t type_count;
+    int first_offset; /* before the first change */
     Instant *changes; /* ascending */
-    uint8_t *change_types;
+    int *offsets;     /* from each change on */
     size_t change_count;
     bool has_rule;
     ZoneRule rule; /* in force after the last change */
@@ -76,36 +70,32 @@ static size_t data_bytes(const Header *header, size_t time_bytes) {
            header->leap_seconds * (time_bytes + 4) + header->standard_flags + header->utc_flags;
 }
 
+/* Seconds east of Greenwich of one type of local time; OFFSET_LIMIT, and more, when damaged. */
+static int type_offset(const Header *header, const unsigned char *types, size_t index) {
+    if (index >= header->types)
+        return OFFSET_LIMIT;
+    const unsigned char *type = types + index * TYPE_BYTES;
+    int64_t offset = big_endian(type, 4);
+    return offset > -OFFSET_LIMIT && offset < OFFSET_LIMIT && type[5] < header->letters
+               ? (int)offset
+               : OFFSET_LIMIT;
+}
+
 static bool read_changes(Arena *arena, Zone *zone, const Header *header, const unsigned char *bytes,
                          size_t time_bytes) {
     const unsigned char *indices = bytes + header->changes * time_bytes;
+    const unsigned char *types = indices + header->changes;
+    zone->first_offset = type_offset(header, types, 0);
     zone->change_count = header->changes;
     zone->changes = ARENA_ARRAY(arena, header->changes, Instant);
-    zone->change_types = ARENA_ARRAY(arena, header->changes, uint8_t);
+    zone->offsets = ARENA_ARRAY(arena, header->changes, int);
     for (size_t i = 0; i < header->changes; i++) {
         zone->changes[i] = big_endian(bytes + i * time_bytes, time_bytes);
-        zone->change_types[i] = indices[i];
-        if (indices[i] >= header->types)
-            return false;
-        if (i > 0 && zone->changes[i] <= zone->changes[i - 1])
+        zone->offsets[i] = type_offset(header, types, indices[i]);
+        if (zone->offsets[i] == OFFSET_LIMIT || (i > 0 && zone->changes[i] <= zone->changes[i - 1]))
             return false;
     }
-    return true;
-}
-
-static bool read_types(Arena *arena, Zone *zone, const Header *header, const unsigned char *bytes) {
-    const unsigned char *letters = bytes + header->types * TYPE_BYTES;
-    const char *names = arena_copy(arena, (const char *)letters, header->letters);
-    zone->type_count = header->types;
-    zone->types = ARENA_ARRAY(arena, header->types, LocalType);
-    for (size_t i = 0; i < header->types; i++) {
-        const unsigned char *type = bytes + i * TYPE_BYTES;
-        int64_t offset = big_endian(type, 4);
-        if (offset <= -OFFSET_LIMIT || offset >= OFFSET_LIMIT || type[5] >= header->letters)
-            return false;
-        zone->types[i] = (LocalType){(int)offset, names + type[5]};
-    }
-    return true;
+    return zone->first_offset != OFFSET_LIMIT;
 }
 
 /* The line between two newlines that closes the file; empty says there is no rule. */
@@ -133,8 +123,7 @@ static bool read_data(Arena *arena, Zone *zone, const Header *header, const unsi
     if (header->types == 0 || header->letters == 0 || header->leap_seconds > 0 ||
         data_bytes(header, time_bytes) > size)
         return false;
-    return read_changes(arena, zone, header, bytes, time_bytes) &&
-           read_types(arena, zone, header, bytes + header->changes * (time_bytes + 1));
+    return read_changes(arena, zone, header, bytes, time_bytes);
 }
 
 Zone *zone_parse(Arena *arena, const char *name, const unsigned char *bytes, size_t size) {
@@ -187,15 +176,6 @@ Zone *zone_load(Arena *arena, const char *name) {
     return zone_parse(arena, name, bytes.data, bytes.length);
 }
 
-Zone *zone_utc(Arena *arena) {
-    Zone *zone = ARENA_NEW(arena, Zone);
-    zone->name = "UTC";
-    zone->types = ARENA_NEW(arena, LocalType);
-    zone->types[0] = (LocalType){0, "UTC"};
-    zone->type_count = 1;
-    return zone;
-}
-
 const char *zone_name(const Zone *zone) {
     return zone->name;
 }
@@ -214,78 +194,46 @@ static size_t changes_passed(const Zone *zone, Instant instant) {
     return low;
 }
 
-static LocalType type_at(const Zone *zone, Instant instant) {
-    size_t passed = changes_passed(zone, instant);
-    if (passed == zone->change_count && zone->has_rule) {
-        bool summer = zone_rule_is_summer(&zone->rule, instant);
-        return summer ? (LocalType){zone->rule.summer_offset, zone->rule.summer_name}
-                      : (LocalType){zone->rule.standard_offset, zone->rule.standard_name};
-    }
-    return passed == 0 ? zone->types[0] : zone->types[zone->change_types[passed - 1]];
-}
-
 int zone_offset(const Zone *zone, Instant instant) {
-    return type_at(zone, instant).offset;
-}
-
-const char *zone_abbreviation(const Zone *zone, Instant instant) {
-    return type_at(zone, instant).abbreviation;
+    size_t passed = changes_passed(zone, instant);
+    if (passed == zone->change_count && zone->has_rule)
+        return zone_rule_offset(&zone->rule, instant);
+    return passed == 0 ? zone->first_offset : zone->offsets[passed - 1];
 }
 
 CivilTime zone_civil(const Zone *zone, Instant instant) {
     return civil_from_utc(instant + zone_offset(zone, instant));
 }
 
-/* The next instant at which another line of the file or of the rule takes over, whether or not
- * the offset changes with it. */
-static bool next_line(const Zone *zone, Instant after, Instant *change) {
-    size_t passed = changes_passed(zone, after);
-    if (passed < zone->change_count) {
-        *change = zone->changes[passed];
-        return true;
+/* The instant between the two at which the offset changes. */
+static Instant jump_between(const Zone *zone, Instant before, Instant after) {
+    int offset = zone_offset(zone, before);
+    while (after - before > 1) {
+        Instant middle = before + (after - before) / 2;
+        if (zone_offset(zone, middle) == offset)
+            before = middle;
+        else
+            after = middle;
     }
-    return zone->has_rule && zone_rule_next_change(&zone->rule, after, change);
+    return after;
 }
 
-bool zone_next_change(const Zone *zone, Instant after, Instant until, Instant *change) {
-    int offset = zone_offset(zone, after);
-    Instant next = after;
-    while (next_line(zone, next, &next) && next < until) {
-        if (zone_offset(zone, next) != offset) {
-            *change = next;
-            return true;
-        }
-    }
-    return false;
-}
-
+/* Clocks are not changed twice within two days. */
 int zone_local_to_instant(const Zone *zone, CivilTime civil, Instant *first, Instant *second) {
     Instant as_utc = civil_to_utc(civil);
-    Instant found[2] = {0, 0};
-    Instant start = as_utc - OFFSET_LIMIT;
-    const Instant end = as_utc + OFFSET_LIMIT + 1;
-    Instant jump = as_utc;
+    Instant before = as_utc - OFFSET_LIMIT, after = as_utc + OFFSET_LIMIT;
+    int offsets[] = {zone_offset(zone, before), zone_offset(zone, after)};
+    Instant found[2];
     int count = 0;
-    while (start < end && count < 2) {
-        int offset = zone_offset(zone, start);
-        Instant change = end;
-        bool changes = zone_next_change(zone, start, end, &change);
-        Instant candidate = as_utc - offset;
-        if (candidate >= start && candidate < change)
-            found[count++] = candidate;
-        /* Jumped over: not yet reached on the old clock, already past on the new one. */
-        if (changes && candidate >= change && as_utc - zone_offset(zone, change) < change)
-            jump = change;
-        start = change;
-    }
+    for (int i = 0; i < (offsets[0] == offsets[1] ? 1 : 2); i++)
+        if (zone_offset(zone, as_utc - offsets[i]) == offsets[i])
+            found[count++] = as_utc - offsets[i];
     if (count == 0)
-        found[0] = jump;
-    if (count < 2)
-        found[1] = found[0];
+        found[0] = jump_between(zone, before, after);
     if (first)
         *first = found[0];
     if (second)
-        *second = found[1];
+        *second = found[count == 2];
     return count;
 }
 

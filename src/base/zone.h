@@ -30,17 +30,11 @@ Zone *zone_load(Arena *arena, const char *name);
  * is kept for zone_name. */
 Zone *zone_parse(Arena *arena, const char *name, const unsigned char *bytes, size_t size);
 
-/* Coordinated universal time: the zone that never fails to load. */
-Zone *zone_utc(Arena *arena);
-
 /* The name it was loaded under. */
 const char *zone_name(const Zone *zone);
 
 /* Seconds that local time is east of (ahead of) UTC at the instant. */
 int zone_offset(const Zone *zone, Instant instant);
-
-/* The abbreviation in force ("GMT", "IST", "+03"); lives as long as the arena. */
-const char *zone_abbreviation(const Zone *zone, Instant instant);
 
 /* What a clock on the wall shows at the instant. */
 CivilTime zone_civil(const Zone *zone, Instant instant);
@@ -55,9 +49,5 @@ int zone_local_to_instant(const Zone *zone, CivilTime civil, Instant *first, Ins
  * gap 02:00→03:00 becomes 03:30 on the new clock), which is what a sleeper with a watch that
  * was not put forward would mean. */
 Instant zone_instant(const Zone *zone, CivilTime civil, ZoneChoice choice);
-
-/* The first instant after `after` at which the offset changes, if there is one before `until`.
- * Returns false if none. */
-bool zone_next_change(const Zone *zone, Instant after, Instant until, Instant *change);
 
 #endif

@@ -1,8 +1,6 @@
 #include "base/zone_rule.h"
 
-#include <string.h>
-
-enum { HOURS_MAX = 167, SHORTEST_ABBREVIATION = 3, CHANGES_TRIED = 6 };
+enum { HOURS_MAX = 167, SHORTEST_NAME = 3, LONGEST_NAME = 15 };
 
 static bool is_digit(char letter) {
     return letter >= '0' && letter <= '9';
@@ -46,18 +44,14 @@ static bool is_quoted_sign(char letter) {
     return is_letter(letter) || is_digit(letter) || letter == '+' || letter == '-';
 }
 
-/* CEST, or <+0530> with digits and signs. */
-static bool read_name(const char **at, char name[ZONE_ABBREVIATION_SIZE]) {
+/* Goes behind CEST, or <+0530> with digits and signs. */
+static bool skip_name(const char **at) {
     bool quoted = take(at, '<');
     const char *start = *at;
     while (quoted ? is_quoted_sign(**at) : is_letter(**at))
         (*at)++;
-    size_t length = (size_t)(*at - start);
-    if (length < SHORTEST_ABBREVIATION || length >= ZONE_ABBREVIATION_SIZE)
-        return false;
-    memcpy(name, start, length);
-    name[length] = '\0';
-    return !quoted || take(at, '>');
+    return *at - start >= SHORTEST_NAME && *at - start <= LONGEST_NAME &&
+           (!quoted || take(at, '>'));
 }
 
 static bool read_day_of_year(const char **at, RuleDay *day) {
@@ -89,13 +83,13 @@ static bool read_rule_day(const char **at, RuleDay *day) {
 bool zone_rule_parse(const char *text, ZoneRule *rule) {
     ZoneRule read = {0};
     int west = 0;
-    if (!read_name(&text, read.standard_name) || !read_clock(&text, &west))
+    if (!skip_name(&text) || !read_clock(&text, &west))
         return false;
     read.standard_offset = -west;
     if (*text) {
         read.has_summer = true;
         read.summer_offset = read.standard_offset + SECONDS_PER_HOUR;
-        if (!read_name(&text, read.summer_name))
+        if (!skip_name(&text))
             return false;
         if (*text != ',') {
             if (!read_clock(&text, &west))
@@ -129,49 +123,24 @@ static Instant instant_of_rule_day(RuleDay rule, int year, int offset) {
     return days_of_rule_day(rule, year) * SECONDS_PER_DAY + rule.seconds - offset;
 }
 
-typedef struct Change {
-    Instant instant;
-    bool to_summer;
-} Change;
-
-/* The changes of the year around the instant and of its neighbours. Where an end and a start
- * fall on the same instant the start comes later in the list and so has the last word: that is
- * how a rule says "summer time all the year". */
-static void changes_around(const ZoneRule *rule, Instant instant, Change changes[CHANGES_TRIED]) {
+/* The last change at or before the instant says which clock is in force. Where an end and a start
+ * fall on the same instant the start has the last word: that is how a rule says "summer time all
+ * the year". */
+int zone_rule_offset(const ZoneRule *rule, Instant instant) {
+    int offset = rule->standard_offset;
+    Instant latest = INT64_MIN;
     int year = civil_from_utc(instant).date.year;
-    for (int i = 0; i < 3; i++) {
-        changes[2 * i] = (Change){
-            instant_of_rule_day(rule->summer_end, year - 1 + i, rule->summer_offset), false};
-        changes[2 * i + 1] = (Change){
-            instant_of_rule_day(rule->summer_start, year - 1 + i, rule->standard_offset), true};
+    for (int of = year - 1; rule->has_summer && of <= year + 1; of++) {
+        Instant end = instant_of_rule_day(rule->summer_end, of, rule->summer_offset);
+        Instant start = instant_of_rule_day(rule->summer_start, of, rule->standard_offset);
+        if (end <= instant && end > latest) {
+            latest = end;
+            offset = rule->standard_offset;
+        }
+        if (start <= instant && start >= latest) {
+            latest = start;
+            offset = rule->summer_offset;
+        }
     }
-}
-
-bool zone_rule_is_summer(const ZoneRule *rule, Instant instant) {
-    if (!rule->has_summer)
-        return false;
-    Change changes[CHANGES_TRIED];
-    changes_around(rule, instant, changes);
-    Change latest = {INT64_MIN, false};
-    for (int i = 0; i < CHANGES_TRIED; i++) {
-        bool passed = changes[i].instant <= instant;
-        bool later = changes[i].instant > latest.instant ||
-                     (changes[i].instant == latest.instant && changes[i].to_summer);
-        if (passed && later)
-            latest = changes[i];
-    }
-    return latest.to_summer;
-}
-
-bool zone_rule_next_change(const ZoneRule *rule, Instant after, Instant *change) {
-    if (!rule->has_summer)
-        return false;
-    Change changes[CHANGES_TRIED];
-    changes_around(rule, after, changes);
-    Instant next = INT64_MAX;
-    for (int i = 0; i < CHANGES_TRIED; i++)
-        if (changes[i].instant > after && changes[i].instant < next)
-            next = changes[i].instant;
-    *change = next;
-    return true;
+    return offset;
 }

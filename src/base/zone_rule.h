@@ -8,8 +8,6 @@
 
 #include <stdbool.h>
 
-enum { ZONE_ABBREVIATION_SIZE = 16 };
-
 typedef enum RuleDayKind {
     RULE_WEEKDAY_OF_MONTH, /* Mm.w.d: the w-th (5: last) weekday d (0 Sunday) of month m */
     RULE_DAY_WITHOUT_LEAP, /* Jn: day 1…365, 29 February never counted */
@@ -28,8 +26,6 @@ typedef struct ZoneRule {
     bool has_summer;
     int standard_offset; /* seconds east of UTC */
     int summer_offset;
-    char standard_name[ZONE_ABBREVIATION_SIZE];
-    char summer_name[ZONE_ABBREVIATION_SIZE];
     RuleDay summer_start; /* read on the standard clock */
     RuleDay summer_end;   /* read on the summer clock */
 } ZoneRule;
@@ -38,10 +34,7 @@ typedef struct ZoneRule {
  * summer time is named without its dates (which POSIX leaves to the system). */
 bool zone_rule_parse(const char *text, ZoneRule *rule);
 
-/* Whether the "summer" clock of the rule is in force (in Dublin's rule that is the winter's). */
-bool zone_rule_is_summer(const ZoneRule *rule, Instant instant);
-
-/* The first change of clock after the instant; false if the rule has none. */
-bool zone_rule_next_change(const ZoneRule *rule, Instant after, Instant *change);
+/* Seconds east of UTC by the rule (whose "summer" in Dublin's case is the winter). */
+int zone_rule_offset(const ZoneRule *rule, Instant instant);
 
 #endif

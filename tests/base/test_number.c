@@ -104,59 +104,6 @@ static uint64_t next_random(uint64_t *seed) {
     return *seed;
 }
 
-/* Law: any finite double reads back as itself, and the text is no longer than printf's %.17g. */
-static void shortest_text_reads_back(void **state) {
-    (void)state;
-    uint64_t seed = 42;
-    for (int i = 0; i < 20000; i++) {
-        uint64_t bits = next_random(&seed);
-        double value;
-        memcpy(&value, &bits, sizeof value);
-        if (i % 2)
-            value = (double)(int64_t)(bits % 2000001) / 1000 - 1000;
-        if (!isfinite(value))
-            continue;
-        char text[NUMBER_TEXT_SIZE];
-        number_shortest(value, text);
-        assert_true(strlen(text) < NUMBER_TEXT_SIZE);
-        double back = strtod(text, NULL);
-        assert_memory_equal(&back, &value, sizeof value);
-    }
-}
-
-static void shortest_text_is_plain(void **state) {
-    (void)state;
-    const struct {
-        double value;
-        const char *text;
-    } cases[] = {
-        {0, "0"},
-        {-0.0, "-0"},
-        {1, "1"},
-        {0.1, "0.1"},
-        {-2.5, "-2.5"},
-        {100, "100"},
-        {1234567.25, "1234567.25"},
-        {0.00018, "0.00018"},
-        {0.00001, "0.00001"},
-        {1e-6, "1e-6"},
-        {999999999999999, "999999999999999"},
-        {1e15, "1e15"},
-        {1.5e300, "1.5e300"},
-        {0.1 + 0.2, "0.30000000000000004"},
-        {NAN, "NaN"},
-        {INFINITY, "INF"},
-        {-INFINITY, "-INF"},
-        {5e-324, "5e-324"},
-        {1.7976931348623157e308, "1.7976931348623157e308"},
-    };
-    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        char text[NUMBER_TEXT_SIZE];
-        number_shortest(cases[i].value, text);
-        assert_string_equal(text, cases[i].text);
-    }
-}
-
 /* Laws: the text of a rounded number is the rounded text; rounding is never off by more than
  * half a step; it is odd and does not change what is already round. */
 static void rounding_laws(void **state) {
@@ -188,9 +135,6 @@ static void the_locale_does_not_matter(void **state) {
     Arena *arena = arena_new();
     if (!setlocale(LC_NUMERIC, "de_DE.UTF-8"))
         setlocale(LC_NUMERIC, "C.UTF-8");
-    char text[NUMBER_TEXT_SIZE];
-    number_shortest(1234.5, text);
-    assert_string_equal(text, "1234.5");
     assert_string_equal(number_text(arena, 1234.56, 1, number_plain), "1234.6");
     assert_true(number_round(1.25, 1) == 1.3);
     setlocale(LC_NUMERIC, "C");
@@ -203,8 +147,6 @@ int main(void) {
         cmocka_unit_test(signs_and_groups),
         cmocka_unit_test(what_is_no_number_is_a_question_mark),
         cmocka_unit_test(appended_to_what_is_there),
-        cmocka_unit_test(shortest_text_reads_back),
-        cmocka_unit_test(shortest_text_is_plain),
         cmocka_unit_test(rounding_laws),
         cmocka_unit_test(the_locale_does_not_matter),
     };

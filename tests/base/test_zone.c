@@ -55,15 +55,35 @@ static CivilTime civil(const char *text) {
     return read;
 }
 
-/* What the C library says under TZ: its offset, and its abbreviation into `name`. */
-static int library_offset(Instant instant, char name[16]) {
+/* What the C library says under TZ. */
+static int library_offset(Instant instant) {
     time_t seconds = (time_t)instant;
     struct tm tm;
     assert_non_null(localtime_r(&seconds, &tm));
-    assert_true(strftime(name, 16, "%Z", &tm) > 0);
     CivilTime shown = {
         {tm.tm_year + 1900, tm.tm_mon + 1, tm.tm_mday}, tm.tm_hour, tm.tm_min, tm.tm_sec};
     return (int)(civil_to_utc(shown) - instant);
+}
+
+/* The first change of the offset behind `after`, if there is one before `until`: no zone of the list
+ * changes it twice in four days. */
+static bool next_change(const Zone *zone, Instant after, Instant until, Instant *change) {
+    const Instant step = 4 * SECONDS_PER_DAY;
+    int offset = zone_offset(zone, after);
+    while (zone_offset(zone, after + step) == offset)
+        if ((after += step) >= until)
+            return false;
+    Instant low = after, high = after + step;
+    while (high - low > 1) {
+        Instant middle = low + (high - low) / 2;
+        *(zone_offset(zone, middle) == offset ? &low : &high) = middle;
+    }
+    *change = high;
+    return high < until;
+}
+
+static bool shows(const Zone *zone, Instant instant, CivilTime reading) {
+    return instant + zone_offset(zone, instant) == civil_to_utc(reading);
 }
 
 /* Random instants from 1900 to 2200: listed changes as well as the rule of the footer. */
@@ -78,10 +98,8 @@ static void agrees_with_the_c_library(void **state) {
         tzset();
         for (int n = 0; n < 4000; n++) {
             Instant instant = (Instant)(next_random(&seed) % 9467000000u) - 2208988800;
-            char name[16];
-            int offset = library_offset(instant, name);
+            int offset = library_offset(instant);
             assert_int_equal(zone_offset(zone, instant), offset);
-            assert_string_equal(zone_abbreviation(zone, instant), name);
             assert_int_equal(civil_to_utc(zone_civil(zone, instant)), instant + offset);
         }
     }
@@ -100,10 +118,9 @@ static void changes_agree_with_the_c_library(void **state) {
         setenv("TZ", zone_names[i], 1);
         tzset();
         Instant at = utc("2024-01-01T00:00");
-        while (zone_next_change(zone, at, utc("2045-01-01T00:00"), &at)) {
-            char name[16];
-            int before = library_offset(at - 1, name);
-            int after = library_offset(at, name);
+        while (next_change(zone, at, utc("2045-01-01T00:00"), &at)) {
+            int before = library_offset(at - 1);
+            int after = library_offset(at);
             assert_int_equal(zone_offset(zone, at - 1), before);
             assert_int_equal(zone_offset(zone, at), after);
             assert_int_not_equal(before, after);
@@ -126,17 +143,16 @@ static void changes_of_2026(void **state) {
         const char *change;
         int before;
         int after;
-        const char *abbreviation;
     } cases[] = {
-        {"Europe/Dublin", "2026-03-29T01:00", 0, 3600, "IST"},
-        {"Europe/Dublin", "2026-10-25T01:00", 3600, 0, "GMT"},
-        {"Europe/Berlin", "2026-03-29T01:00", 3600, 7200, "CEST"},
-        {"Europe/Berlin", "2026-10-25T01:00", 7200, 3600, "CET"},
-        {"America/New_York", "2026-03-08T07:00", -18000, -14400, "EDT"},
-        {"America/New_York", "2026-11-01T06:00", -14400, -18000, "EST"},
-        {"Australia/Sydney", "2026-04-04T16:00", 39600, 36000, "AEST"},
-        {"Australia/Sydney", "2026-10-03T16:00", 36000, 39600, "AEDT"},
-        {"Europe/Dublin", "2126-03-31T01:00", 0, 3600, "IST"},
+        {"Europe/Dublin", "2026-03-29T01:00", 0, 3600},
+        {"Europe/Dublin", "2026-10-25T01:00", 3600, 0},
+        {"Europe/Berlin", "2026-03-29T01:00", 3600, 7200},
+        {"Europe/Berlin", "2026-10-25T01:00", 7200, 3600},
+        {"America/New_York", "2026-03-08T07:00", -18000, -14400},
+        {"America/New_York", "2026-11-01T06:00", -14400, -18000},
+        {"Australia/Sydney", "2026-04-04T16:00", 39600, 36000},
+        {"Australia/Sydney", "2026-10-03T16:00", 36000, 39600},
+        {"Europe/Dublin", "2126-03-31T01:00", 0, 3600},
     };
     Arena *arena = arena_new();
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
@@ -145,16 +161,14 @@ static void changes_of_2026(void **state) {
         Instant change = utc(cases[i].change);
         assert_int_equal(zone_offset(zone, change - 1), cases[i].before);
         assert_int_equal(zone_offset(zone, change), cases[i].after);
-        assert_string_equal(zone_abbreviation(zone, change), cases[i].abbreviation);
         Instant found = 0;
-        assert_true(zone_next_change(zone, change - 86400, change + 86400, &found));
+        assert_true(next_change(zone, change - 86400, change + 86400, &found));
         assert_int_equal(found, change);
     }
     Zone *kolkata = zone_load(arena, "Asia/Kolkata");
     Instant none = 0;
     assert_int_equal(zone_offset(kolkata, utc("2026-07-01T00:00")), 19800);
-    assert_false(
-        zone_next_change(kolkata, utc("2026-01-01T00:00"), utc("2036-01-01T00:00"), &none));
+    assert_false(next_change(kolkata, utc("2026-01-01T00:00"), utc("2036-01-01T00:00"), &none));
     arena_free(arena);
 }
 
@@ -168,7 +182,7 @@ static void gap_and_overlap(void **state) {
     assert_int_equal(first, utc("2026-03-29T01:00"));
     assert_int_equal(second, first);
     Instant meant = zone_instant(berlin, civil("2026-03-29T02:30"), ZONE_EARLIER);
-    assert_int_equal(civil_compare(zone_civil(berlin, meant), civil("2026-03-29T03:30")), 0);
+    assert_true(shows(berlin, meant, civil("2026-03-29T03:30")));
 
     assert_int_equal(zone_local_to_instant(berlin, civil("2026-10-25T02:30"), &first, &second), 2);
     assert_int_equal(first, utc("2026-10-25T00:30"));
@@ -204,7 +218,7 @@ static void readings_and_instants_round_trip(void **state) {
         for (int n = 0; n < 3000; n++) {
             Instant instant = (Instant)(next_random(&seed) % 6000000000u) - 1000000000;
             Instant change = 0;
-            if (n % 2 && zone_next_change(zone, instant, instant + 400 * 86400, &change))
+            if (n % 2 && next_change(zone, instant, instant + 400 * 86400, &change))
                 instant = change - 3600 + (Instant)(next_random(&seed) % 7200);
             CivilTime local = zone_civil(zone, instant);
             Instant first = 0;
@@ -213,8 +227,8 @@ static void readings_and_instants_round_trip(void **state) {
             assert_in_range(count, 1, 2);
             assert_true(instant == first || instant == second);
             assert_true(count == 1 ? first == second : first < second);
-            assert_int_equal(civil_compare(zone_civil(zone, first), local), 0);
-            assert_int_equal(civil_compare(zone_civil(zone, second), local), 0);
+            assert_true(shows(zone, first, local));
+            assert_true(shows(zone, second, local));
             twice += count == 2;
         }
     }
@@ -247,17 +261,6 @@ static void names_cannot_leave_the_folder(void **state) {
     longest[sizeof longest - 1] = '\0';
     assert_null(zone_load(arena, longest));
     assert_string_equal(zone_name(zone_load(arena, "Europe/Dublin")), "Europe/Dublin");
-    arena_free(arena);
-}
-
-static void utc_needs_no_database(void **state) {
-    (void)state;
-    Arena *arena = arena_new();
-    Zone *zone = zone_utc(arena);
-    assert_int_equal(zone_offset(zone, 0), 0);
-    assert_int_equal(zone_offset(zone, utc("2400-01-01T00:00")), 0);
-    assert_string_equal(zone_abbreviation(zone, 0), "UTC");
-    assert_int_equal(zone_local_to_instant(zone, civil("2026-12-05T21:30"), NULL, NULL), 1);
     arena_free(arena);
 }
 
@@ -300,8 +303,8 @@ static void files_of_all_versions(void **state) {
         assert_non_null(zone);
         assert_int_equal(zone_offset(zone, 99), 3600);
         assert_int_equal(zone_offset(zone, 100), -3600);
-        assert_string_equal(zone_abbreviation(zone, INT32_MAX), "TWO");
-        assert_string_equal(zone_abbreviation(zone, INT32_MIN), "ONE");
+        assert_int_equal(zone_offset(zone, INT32_MAX), -3600);
+        assert_int_equal(zone_offset(zone, INT32_MIN), 3600);
     }
     size_t size = small_file(bytes, '3', "TWO1");
     assert_int_equal(zone_offset(zone_parse(arena, "made", bytes, size), 1000), -3600);
@@ -324,13 +327,17 @@ static void damaged_files_are_refused(void **state) {
             memcpy(bytes, whole, size);
             bytes[i] = (unsigned char)value;
             Zone *zone = zone_parse(arena, "bent", bytes, size);
-            if (zone) {
-                assert_in_range(zone_offset(zone, 1000000) + 168 * 3600, 0, 2 * 168 * 3600);
-                assert_non_null(zone_abbreviation(zone, 50));
-            }
+            for (Instant at = 50; zone && at < 10000000; at += 999950)
+                assert_in_range(zone_offset(zone, at) + 168 * 3600, 0, 2 * 168 * 3600);
         }
     }
     arena_free(arena);
+}
+
+static bool is_summer(const ZoneRule *rule, Instant instant) {
+    int offset = zone_rule_offset(rule, instant);
+    assert_true(offset == rule->standard_offset || offset == rule->summer_offset);
+    return offset == rule->summer_offset;
 }
 
 /* POSIX.1-2017 section 8.3 and RFC 9636 section 3.3.1 give the forms. */
@@ -340,29 +347,28 @@ static void rules_are_read(void **state) {
     assert_true(zone_rule_parse("EST5EDT,M3.2.0,M11.1.0", &rule));
     assert_int_equal(rule.standard_offset, -18000);
     assert_int_equal(rule.summer_offset, -14400);
-    assert_true(zone_rule_is_summer(&rule, utc("2040-07-01T00:00")));
-    assert_false(zone_rule_is_summer(&rule, utc("2040-01-01T00:00")));
+    assert_true(is_summer(&rule, utc("2040-07-01T00:00")));
+    assert_false(is_summer(&rule, utc("2040-01-01T00:00")));
     assert_true(zone_rule_parse("<+1030>-10:30<+11>-11,M10.1.0,M4.1.0", &rule));
-    assert_string_equal(rule.standard_name, "+1030");
-    assert_true(zone_rule_is_summer(&rule, utc("2040-01-01T00:00")));
+    assert_int_equal(rule.standard_offset, 37800);
+    assert_true(is_summer(&rule, utc("2040-01-01T00:00")));
     assert_true(zone_rule_parse("<-02>2<-01>,M3.5.0/-1,M10.5.0/0", &rule));
     assert_int_equal(rule.summer_start.seconds, -3600);
     /* RFC 9636: summer time all the year. */
     assert_true(zone_rule_parse("XXX3EDT4,0/0,J365/23", &rule));
     for (int day = 0; day < 800; day++)
-        assert_true(zone_rule_is_summer(&rule, utc("2039-06-01T04:00") + day * 86400));
+        assert_true(is_summer(&rule, utc("2039-06-01T04:00") + day * 86400));
     /* Jn never counts 29 February; n does. */
     assert_true(zone_rule_parse("AAA0BBB,J60/0,J61/0", &rule));
-    assert_true(zone_rule_is_summer(&rule, utc("2040-03-01T12:00")));
-    assert_false(zone_rule_is_summer(&rule, utc("2040-02-29T12:00")));
+    assert_true(is_summer(&rule, utc("2040-03-01T12:00")));
+    assert_false(is_summer(&rule, utc("2040-02-29T12:00")));
     assert_true(zone_rule_parse("AAA0BBB,59/0,60/1", &rule));
-    assert_true(zone_rule_is_summer(&rule, utc("2040-02-29T12:00")));
-    Instant change = 0;
+    assert_true(is_summer(&rule, utc("2040-02-29T12:00")));
     /* Dublin's own time until 1916, 25 min 21 s behind (IANA database, file europe) */
     assert_true(zone_rule_parse("DMT0:25:21", &rule));
     assert_int_equal(rule.standard_offset, -(25 * 60 + 21));
     assert_true(zone_rule_parse("JST-9", &rule));
-    assert_false(zone_rule_next_change(&rule, 0, &change));
+    assert_int_equal(zone_rule_offset(&rule, utc("2040-07-01T00:00")), 9 * 3600);
     const char *refused[] = {"",
                              "AB3",
                              "EST",
@@ -393,7 +399,6 @@ int main(void) {
         cmocka_unit_test(gap_and_overlap),
         cmocka_unit_test(readings_and_instants_round_trip),
         cmocka_unit_test(names_cannot_leave_the_folder),
-        cmocka_unit_test(utc_needs_no_database),
         cmocka_unit_test(files_of_all_versions),
         cmocka_unit_test(damaged_files_are_refused),
         cmocka_unit_test(rules_are_read),

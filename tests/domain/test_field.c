@@ -44,7 +44,7 @@ static void add_rows(Arena *arena, Plan *plan) {
 /* A plan with two of everything that repeats. */
 static Plan *full_plan(Arena *arena) {
     Workshop *workshop = ARENA_NEW(arena, Workshop);
-    workshop->zone = zone_utc(arena);
+    workshop->zone = zone_load(arena, "UTC");
     LIST_ADD(arena, &workshop->maker.address, "2 Heron Quay");
     LIST_ADD(arena, &workshop->maker.address, "Kilbrannock");
     Batch *batch = ARENA_NEW(arena, Batch);

@@ -49,7 +49,7 @@ static void add_fill(Arena *arena, Plan *plan, const Tray *tray, Instant light, 
 /* Lit at 20:00 UTC for eight hours, weak from 02:00; dried for a quarter of an hour before. */
 static Plan *night(Arena *arena, Batch *batch) {
     Workshop *workshop = ARENA_NEW(arena, Workshop);
-    workshop->zone = zone_utc(arena);
+    workshop->zone = zone_load(arena, "UTC");
     batch->workshop = workshop;
     batch->product = (Product){.kind = PRODUCT_CHEESE, .name = "Cheddar"};
     Plan *plan = ARENA_NEW(arena, Plan);

@@ -75,7 +75,7 @@ Smokehouse *smokehouse_new(Arena *arena) {
                                .outlet_full_m2 = NAN,
                                .rise_m = 1.2};
     house->workshop = (Workshop){
-        .zone = zone_utc(arena),
+        .zone = zone_load(arena, "UTC"),
         .room = {.stated = true, .outdoors = true, .volume_m3 = NAN, .air_changes_per_h = NAN},
         .oven = {.stated = true, .fan = true, .heat_transfer_w_m2k = NAN},
         .scale = {.resolution_kg = 0.001, .capacity_kg = NAN},
