@@ -22,7 +22,9 @@ struct Arena {
 };
 
 Arena *arena_new(void) {
-    return memory_take_zeroed(sizeof(Arena));
+    Arena *arena = memory_take(sizeof(Arena));
+    *arena = (Arena){0};
+    return arena;
 }
 
 void arena_free(Arena *arena) {
@@ -46,24 +48,22 @@ void arena_back_to(Arena *arena, ArenaMark mark) {
         free(arena->blocks);
         arena->blocks = next;
     }
-    if (arena->blocks) {
-        memset((char *)arena->blocks->bytes + mark.used, 0, arena->blocks->used - mark.used);
+    if (arena->blocks)
         arena->blocks->used = mark.used;
-    }
 }
 
 static Block *add_block(Arena *arena, size_t bytes) {
     size_t size = bytes > BLOCK_BYTES ? bytes : BLOCK_BYTES;
     if (size > SIZE_MAX - sizeof(Block))
         memory_none_left();
-    Block *block = memory_take_zeroed(sizeof(Block) + size);
-    block->size = size;
-    block->next = arena->blocks;
+    Block *block = memory_take(sizeof(Block) + size);
+    *block = (Block){.next = arena->blocks, .size = size};
     arena->blocks = block;
     return block;
 }
 
-void *arena_take(Arena *arena, size_t count, size_t size) {
+/* As it comes, not zeroed. */
+static void *take(Arena *arena, size_t count, size_t size) {
     const size_t unit = _Alignof(max_align_t);
     if (size && count > (SIZE_MAX - unit) / size)
         memory_none_left();
@@ -76,10 +76,15 @@ void *arena_take(Arena *arena, size_t count, size_t size) {
     return piece;
 }
 
+void *arena_take(Arena *arena, size_t count, size_t size) {
+    return memset(take(arena, count, size), 0, count * size);
+}
+
 char *arena_copy(Arena *arena, const char *text, size_t length) {
-    char *copy = arena_take(arena, length + 1, 1);
+    char *copy = take(arena, length + 1, 1);
     if (length)
         memcpy(copy, text, length);
+    copy[length] = '\0';
     return copy;
 }
 

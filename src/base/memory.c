@@ -21,10 +21,6 @@ void *memory_take(size_t bytes) {
     return there(malloc(bytes ? bytes : 1));
 }
 
-void *memory_take_zeroed(size_t bytes) {
-    return there(calloc(1, bytes ? bytes : 1));
-}
-
 void *memory_retake(void *piece, size_t bytes) {
     return there(realloc(piece, bytes ? bytes : 1));
 }

@@ -9,10 +9,9 @@
 /* Says on standard error that no memory is left and ends the program with exit status 3. */
 _Noreturn void memory_none_left(void);
 
-/* malloc, calloc and realloc that end the program where they would return nothing; given back with
+/* malloc and realloc that end the program where they would return nothing; given back with
  * free. Of 0 bytes there is a piece, too. */
 void *memory_take(size_t bytes);
-void *memory_take_zeroed(size_t bytes);
 void *memory_retake(void *piece, size_t bytes);
 
 /* A copy of a NUL-ended string, in the same way. */
