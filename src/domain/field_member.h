@@ -26,20 +26,16 @@ typedef struct Member {
     size_t offset;
 } Member;
 
-/* A row of a table: a member of a struct, as a field of its name or of another one. Its type is told
- * from that of the member. */
+/* A row of a table: a member of a struct, as a field of its name or of another one. Its type is
+ * told from that of the member. */
 #define MEMBER(structure, member) MEMBER_AS(#member, structure, member)
 #define MEMBER_AS(name, structure, member)                                                         \
     { (name), MEMBER_TYPE(structure, member), QUANTITY_NONE, offsetof(structure, member) }
-/* The same for a double, with what it measures; the unit ends the member's name, not the field's. */
+/* The same for a double, with what it measures; its unit ends the member's name, not the field's. */
 #define MEASURED(name, kind, structure, member)                                                    \
-    {                                                                                              \
-        (name),                                                                                    \
-            _Generic(((const structure *)0)->member, double                                        \
-                     : MEMBER_NUMBER),                                                             \
-            QUANTITY_##kind, offsetof(structure, member)                                           \
-    }
+    { (name), NUMBER_TYPE(structure, member), QUANTITY_##kind, offsetof(structure, member) }
 
+/* clang-format off */
 #define MEMBER_TYPE(structure, member)                                                             \
     _Generic(((const structure *)0)->member,                                                       \
         int: MEMBER_WHOLE,                                                                         \
@@ -48,6 +44,9 @@ typedef struct Member {
         const char *: MEMBER_TEXT,                                                                 \
         Date: MEMBER_DATE,                                                                         \
         Quantity: MEMBER_QUANTITY)
+#define NUMBER_TYPE(structure, member)                                                             \
+    _Generic(((const structure *)0)->member, double: MEMBER_NUMBER)
+/* clang-format on */
 
 /* A new group below `parent` (NULL: a root). Number 0: not a row. */
 FieldGroup *field_group_new(Arena *arena, FieldGroup *parent, const char *name, int number);

@@ -1,4 +1,4 @@
-/* Plan, bag: The bags of a plan.
+/* Plan, bags.
  * The table of its fields stands in plan_bag.c. */
 #ifndef DOMAIN_PLAN_BAG_H
 #define DOMAIN_PLAN_BAG_H
@@ -19,7 +19,6 @@ typedef struct PlanBag {
     LIST_OF(BagPart) parts;
     double grain_from_m, grain_to_m; /* d10 to d90 */
     double moisture;                 /* when packed; NAN: nobody measured it */
-    double moisture_wet;             /* the same on wet basis */
     MoistureBasis basis;             /* which of the two is printed */
     Date packed;
     bool untreated;      /* every dust in it was declared untreated */

@@ -16,6 +16,7 @@ static const Member burn_members[] = {
     MEASURED("log_spread", RATIO, PlanBurn, log_spread),
     MEMBER(PlanBurn, trials),
     MEMBER(PlanBurn, records),
+    MEASURED("margin_at_start", RATIO, PlanBurn, margin_at_start),
     MEASURED("margin_least", RATIO, PlanBurn, margin_least),
     MEMBER(PlanBurn, margin_least_at),
     MEMBER(PlanBurn, dies),

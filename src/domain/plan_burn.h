@@ -1,4 +1,4 @@
-/* Plan, burn: The burn of a plan: when it ends and with what chance, and the night from sample to sample.
+/* Plan, burn: when it ends and with what chance, and the night from sample to sample.
  * The table of its fields stands in plan_burn.c. */
 #ifndef DOMAIN_PLAN_BURN_H
 #define DOMAIN_PLAN_BURN_H
@@ -19,9 +19,8 @@ typedef struct PlanSample {
     double power_w;
     double outside_temp_c, outside_humidity;
     double cabinet_temp_c, cabinet_humidity;
-    double co_mg_m3;     /* in the room; 0 outdoors */
-    double lasting;      /* chance that it has not gone out by then (PlanLasting) */
-    double hazard_per_h; /* of those still alight, the share that goes out in an hour from then */
+    double co_mg_m3; /* in the room; 0 outdoors */
+    double lasting;  /* chance that it has not gone out by then (PlanLasting) */
 } PlanSample;
 
 /* Chance that the night has not gone out by a time. A night whose dust is burnt to its end counts
@@ -29,7 +28,6 @@ typedef struct PlanSample {
 typedef struct PlanLasting {
     Instant at;
     double lasting;
-    double hazard_per_h;
 } PlanLasting;
 
 typedef struct PlanBurn {
@@ -52,7 +50,6 @@ typedef struct PlanBurn {
     double margin_at_start;
     double margin_least;
     Instant margin_least_at;
-    int margin_least_fill;
     Cause cause;
     bool dies;
     Instant dies_at; /* 0: it does not */
@@ -68,8 +65,6 @@ typedef struct PlanBurn {
     double fastest_mps;
     double least_layer_m, front_from_mps, front_to_mps; /* what these are held against */
     double dry_burnt_kg;
-    double heat_released_j;
-    double margin_good, margin_tend; /* what the map calls weak, and the curve's old marks */
     double chance;                   /* that it burns to its end (model/chance.h) */
     double chance_good, chance_tend; /* from where on it is good, and worth lighting */
     /* The chance as it is said: so many of so many nights; 0 of 10: fewer than one of ten. */

@@ -1,4 +1,4 @@
-/* Plan, environment: What is around the burn of a plan: cabinet, room, weather.
+/* Plan, environment: what is around the burn, cabinet, room, weather.
  * The table of its fields stands in plan_environment.c. */
 #ifndef DOMAIN_PLAN_ENVIRONMENT_H
 #define DOMAIN_PLAN_ENVIRONMENT_H
@@ -17,9 +17,7 @@ typedef struct PlanCabinet {
     double caution_temp_c; /* of the product */
     double limit_temp_c;
     double peak_power_w;
-    double mean_humidity;
-    double vent_m3_per_h; /* at the peak */
-    bool over_caution;    /* the peak over the caution, or that of a fast front over the limit */
+    bool over_caution; /* the peak over the caution, or that of a fast front over the limit */
     bool over_limit;
     bool over_away; /* over the caution while nobody is there */
     /* A tray that does not go in, its outer size and the floor's; NULL and NAN: all do. */
@@ -64,7 +62,6 @@ typedef struct PlanRoom {
     Instant peak_at;
     LIST_OF(PlanRoomWindow) windows; /* shortest first; none outdoors or where nothing is stated */
     PlanRoomWindow worst;            /* nearest its limit or furthest over it; NAN: none */
-    double emitted_kg;               /* carbon monoxide over the night */
     bool over_limit;                 /* over a limit with ordinary smoke */
     bool near_limit;                 /* over one only with rich smoke and the fast front */
     bool near_asleep;                /* near a limit, and the air still bad while nobody is awake */
@@ -73,9 +70,8 @@ typedef struct PlanRoom {
 typedef struct PlanWeather {
     double temp_c, humidity;   /* when lit */
     double coldest_c, dampest; /* over the burn */
-    double dew_point_c;
-    double wind_mps;     /* when lit */
-    double windiest_mps; /* over the burn */
+    double wind_mps;           /* when lit */
+    double windiest_mps;       /* over the burn */
     double
         night_fall_k; /* by how much it cools from nine to six if one reading has to do; else 0 */
     bool forecast;    /* more than one reading */

@@ -32,6 +32,7 @@ static const Member fill_members[] = {
     MEMBER(PlanFill, out_about),
     MEMBER(PlanFill, out_early),
     MEMBER(PlanFill, out_late),
+    MEASURED("margin_at_start", RATIO, PlanFill, margin_at_start),
     MEASURED("margin_least", RATIO, PlanFill, margin_least),
     MEMBER(PlanFill, margin_least_at),
     MEASURED("margin_least_along", LENGTH, PlanFill, margin_least_along_m),
@@ -49,6 +50,7 @@ static const Member hour_members[] = {
 static const Member weak_members[] = {
     MEASURED("from", LENGTH, WeakStretch, from_m),
     MEASURED("to", LENGTH, WeakStretch, to_m),
+    MEASURED("least_margin", RATIO, WeakStretch, least_margin),
     MEMBER(WeakStretch, from_at),
     MEMBER(WeakStretch, to_at),
 };

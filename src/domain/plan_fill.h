@@ -1,4 +1,4 @@
-/* Plan, fill: The fills of a plan: what is on each tray, its hours, its map.
+/* Plan, fill: what is on each tray, its hours, its map.
  * The table of its fields stands in plan_fill.c. */
 #ifndef DOMAIN_PLAN_FILL_H
 #define DOMAIN_PLAN_FILL_H
@@ -22,7 +22,6 @@ typedef struct HourMark {
     MapPoint place;
     double heading_rad; /* direction of the channel there, for a tick across it */
     int lane;           /* from 1 */
-    int end;            /* 0: from the lit end, 1: from the second lit end */
 } HourMark;
 
 typedef struct WeakStretch {
@@ -46,13 +45,10 @@ typedef struct PlanFill {
     int end_lane;       /* lane in which the fill ends, from 1 */
     double end_in_lane; /* how far into that lane, 0 to 1 */
     double depth_m;     /* of the dust at the middle */
-    double section_m2;
     double volume_m3;
     double dry_kg;
     double wet_kg;             /* as mixed, to put on the tray */
     double bulk_density_kg_m3; /* dry, as packed */
-    double metal_kg_per_m;
-    double metal_ratio; /* metal per dry fuel, kg/kg */
     bool both_ends;
     Instant light_at;
     Instant out_at;    /* middle estimate */
@@ -63,12 +59,10 @@ typedef struct PlanFill {
     double margin_least;
     Instant margin_least_at;
     double margin_least_along_m;
-    int margin_least_lane;
     Cause cause;                         /* what costs most at the least margin */
     bool dies;                           /* margin under 1 somewhere */
     Instant dies_at;                     /* when it first falls under 1; 0: it does not */
     double dies_along_m;                 /* NAN: it does not */
-    int dies_lane;                       /* 0: it does not */
     MapPoints line;                      /* centre line of the whole channel */
     MapPoint lit_end, finish, fill_mark; /* both ends: finish is where the fronts meet */
     double map_width_m, map_height_m;    /* outer size of the tray for the map */

@@ -31,8 +31,6 @@ static const Member blend_members[] = {
     MEASURED("bulk_density", DENSITY, PlanBlend, bulk_density_kg_m3),
     MEASURED("carrier_share", SHARE, PlanBlend, carrier_share),
     MEASURED("best_chance", SHARE, PlanBlend, best_chance),
-    MEASURED("sieve_below", GRAIN, PlanBlend, sieve_below_m),
-    MEASURED("sieve_remove", MASS, PlanBlend, sieve_remove_kg),
     MEMBER(PlanBlend, unfit_woods),
     MEMBER(PlanBlend, treated_dusts),
     MEMBER(PlanBlend, unknown_woods),

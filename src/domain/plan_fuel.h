@@ -1,4 +1,4 @@
-/* Plan, fuel: The fuel of a plan: blend with its parts and grain, drying.
+/* Plan, fuel: blend with its parts and grain, drying.
  * The table of its fields stands in plan_fuel.c. */
 #ifndef DOMAIN_PLAN_FUEL_H
 #define DOMAIN_PLAN_FUEL_H
@@ -11,7 +11,6 @@ typedef struct GrainFigures {
     double d10_m, d50_m, d90_m;
     double geometric_mean_m;    /* by mass, ASABE S319 */
     double geometric_deviation; /* ratio, at least 1 */
-    double sauter_m;
     double fines_mass_share;
     double fines_volume_share;
     double fines_below_m; /* the aperture that counts as fines */
@@ -46,14 +45,10 @@ typedef struct PlanBlend {
     double moisture;           /* as mixed, before drying */
     bool moisture_assumed;     /* of one dust at least nobody measured it */
     double bulk_density_kg_m3; /* dry mass per loose volume */
-    double steadiness;
     GrainFigures grain;
     SolverOutcome solver;
     double carrier_share; /* dry share found; NAN: not asked */
-    double best_margin;   /* with the best share, when infeasible; NAN otherwise */
-    double best_chance;
-    double sieve_below_m; /* sieving out of fines that would help; NAN: none advised */
-    double sieve_remove_kg;
+    double best_chance;   /* with the best share, when infeasible; NAN otherwise */
     /* Names of what must not or had better not be smouldered for food; NULL: none. */
     const char *unfit_woods;   /* resinous or poisonous */
     const char *treated_dusts; /* said to be treated */

@@ -1,4 +1,4 @@
-/* Plan, given: What was written down of the night of a plan.
+/* Plan, given: what was written down of the night.
  * The table of its fields stands in plan_given.c. */
 #ifndef DOMAIN_PLAN_GIVEN_H
 #define DOMAIN_PLAN_GIVEN_H

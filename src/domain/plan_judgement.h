@@ -1,5 +1,5 @@
-/* Plan, judgement: What is said of the plan: verdict and its reasons, remedies, care of the food, what past nights could
- * not teach.
+/* Plan, judgement: verdict and its reasons, remedies, care of the food, what past nights could not
+ * teach.
  * The table of its fields stands in plan_judgement.c. */
 #ifndef DOMAIN_PLAN_JUDGEMENT_H
 #define DOMAIN_PLAN_JUDGEMENT_H
@@ -80,9 +80,7 @@ typedef struct Remedy {
     Quantity amount;
     Quantity second;
     PlanVent inlet, outlet; /* wider vents only */
-    double margin_before;
-    double margin_after;
-    double chance_before; /* that the night lasts */
+    double chance_before;   /* that the night lasts */
     double chance_after;
     int chance_said_in, chance_said_of; /* the latter as it is said (PlanBurn) */
     double temp_after_c; /* cabinet peak, where the remedy is for warmth; NAN otherwise */

@@ -1,6 +1,6 @@
-/* The fields of what people do: steps, look-ins, decisions, cautions, what happens by the clock, hours
- * of nobody there and of darkness. In each of these rows `text` is the key of the row's words; a decision also has those of what
- * to do, `then`. */
+/* The fields of what people do: steps, look-ins, decisions, cautions, what happens by the clock,
+ * hours of nobody there and of darkness. In each of these rows `text` is the key of the row's
+ * words; a decision also has those of what to do, `then`. */
 #include "domain/field_member.h"
 #include "domain/word.h"
 

@@ -1,4 +1,4 @@
-/* Plan, tasks: What people do in the night of a plan: steps, look-ins, decisions; and the cautions.
+/* Plan, tasks: what people do in the night, steps, look-ins, decisions; and the cautions.
  * The table of its fields stands in plan_tasks.c. */
 #ifndef DOMAIN_PLAN_TASKS_H
 #define DOMAIN_PLAN_TASKS_H

@@ -47,7 +47,6 @@ PlanBag bag_of_order(Arena *arena, Market market, const BagOrder *order, Date da
         .grain_from_m = blend->grain.d10_m,
         .grain_to_m = blend->grain.d90_m,
         .moisture = moisture,
-        .moisture_wet = moisture / (1 + moisture),
         .basis = printed_basis(blend),
         .packed = order->packed.year ? order->packed : day,
         .untreated = all_untreated(blend),

@@ -124,7 +124,6 @@ GrainFigures blend_grain_figures(const Grain *by_mass, const Grain *by_volume) {
         .d90_m = grain_size_at_m(by_mass, 0.9),
         .geometric_mean_m = grain_geometric_mean_m(by_mass),
         .geometric_deviation = grain_geometric_deviation(by_mass),
-        .sauter_m = grain_sauter_m(by_volume),
         .fines_mass_share = grain_finer(by_mass, GRAIN_FINES_APERTURE_M),
         .fines_volume_share = grain_finer(by_volume, GRAIN_FINES_APERTURE_M),
         .fines_below_m = GRAIN_FINES_APERTURE_M,

@@ -38,7 +38,6 @@ void environment_weather(const Night *night, PlanWeather *weather) {
                              .night_fall_k = weather_night_fall_k(outside),
                              .forecast = outside->readings.count > 1};
     judge_forecast(night, weather);
-    weather->dew_point_c = air_dew_point_c(air_vapour_pressure_pa(lit.temp_c, lit.humidity));
     for (size_t i = 0; i < night->lightings.count; i++) {
         const LightingRun *run = &night->lightings.items[i].middle;
         for (size_t j = 0; j < run->path.points.count; j++) {

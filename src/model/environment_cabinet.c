@@ -20,17 +20,7 @@ typedef struct Moment {
 /* The moments that decide. */
 typedef struct Extremes {
     Moment warmest, stalest, windiest;
-    double humid_s, whole_s; /* humidity over time, and the time */
 } Extremes;
-
-/* Ends of the time a point of a path stands for: half-way to its neighbours. */
-static double weight_of(const BurnPath *path, size_t index) {
-    const BurnPoint *points = path->points.items;
-    size_t last = path->points.count - 1;
-    double from_s = index > 0 ? points[index - 1].time_s : points[0].time_s;
-    double to_s = points[index < last ? index + 1 : last].time_s;
-    return (to_s - from_s) / 2;
-}
 
 /* Adds the time between two points in which the air is saturated, its wetness read straight between
  * them. */
@@ -69,9 +59,6 @@ static void look_at(const LightingRun *run, const BurnPoint *point, PlanCabinet 
 static void look_through(const LightingRun *run, PlanCabinet *cabinet, Extremes *extremes) {
     for (size_t i = 0; i < run->path.points.count; i++) {
         const BurnPoint *point = &run->path.points.items[i];
-        double weight_s = weight_of(&run->path, i);
-        extremes->humid_s += weight_s * point->air.humidity;
-        extremes->whole_s += weight_s;
         look_at(run, point, cabinet, extremes);
         if (i > 0 && cabinet->stated) {
             condense(run, point - 1, point, cabinet);
@@ -96,7 +83,6 @@ static Instant instant_of(Moment moment) {
 static void take(const Night *night, const Extremes *extremes, PlanCabinet *cabinet) {
     cabinet->peak_temp_c = extremes->warmest.point->air.temp_c;
     cabinet->peak_at = instant_of(extremes->warmest);
-    cabinet->vent_m3_per_h = extremes->warmest.point->air.flow_m3_per_s * 3600;
     cabinet->peak_fast_c = air_if_fast(night, extremes->warmest, false).temp_c;
     cabinet->peak_hot_c = air_if_fast(night, extremes->warmest, true).temp_c;
     cabinet->oxygen_least = extremes->stalest.point->air.oxygen;
@@ -104,7 +90,6 @@ static void take(const Night *night, const Extremes *extremes, PlanCabinet *cabi
     cabinet->oxygen_hot = air_if_fast(night, extremes->stalest, true).oxygen;
     cabinet->vent_mps = extremes->windiest.point->air.vent_mps;
     cabinet->vent_at = instant_of(extremes->windiest);
-    cabinet->mean_humidity = extremes->whole_s > 0 ? extremes->humid_s / extremes->whole_s : 0;
 }
 
 /* Walls are judged by the cabinet's air, which is warmer than they are, with the fast front and the

@@ -59,14 +59,12 @@ static void death(const Lighting *lighting, PlanFill *fill) {
     if (first == 0) {
         fill->dies_at = fill->light_at;
         fill->dies_along_m = 0;
-        fill->dies_lane = 1;
         return;
     }
     double when_s = crossing_s(lighting, FIRE_MARGIN_HOLD, point_of(lighting, first - 1)->time_s,
                                point_of(lighting, first)->time_s);
     fill->dies_at = fill_plan_instant(&lighting->middle, when_s);
     fill->dies_along_m = burn_at(&lighting->middle.path, when_s).along_m[0];
-    fill->dies_lane = tray_lane_at(fill->tray, fill->dies_along_m, NULL);
 }
 
 static Cause cause_at(const Lighting *lighting, const BurnPoint *point, const CabinetAir *air) {
@@ -86,7 +84,6 @@ static void least(const Lighting *lighting, PlanFill *fill) {
     fill->margin_least = margin_of(lighting, worst);
     fill->margin_least_at = fill_plan_instant(&lighting->middle, point->time_s);
     fill->margin_least_along_m = point->along_m[0];
-    fill->margin_least_lane = tray_lane_at(fill->tray, point->along_m[0], NULL);
     fill->cause = cause_at(lighting, point, &point->air);
 }
 
@@ -111,13 +108,10 @@ PlanFill fill_plan_figures(const Night *night, size_t index, double blend_moistu
         .whole = lighting->filled_m > lighting->channel_m - MARK_LEAST_M,
         .chosen = lighting->chosen,
         .depth_m = section->depth_m,
-        .section_m2 = section->area_m2,
         .volume_m3 = section->area_m2 * lighting->filled_m,
         .dry_kg = lighting->dry_kg,
         .wet_kg = lighting->dry_kg * (1 + blend_moisture),
         .bulk_density_kg_m3 = lighting->bed.dry_kg_m3,
-        .metal_kg_per_m = section->metal_kg_per_m,
-        .metal_ratio = section->metal_kg_per_m / lighting->bed.dry_kg_per_m,
         .both_ends = lighting->fill->both_ends,
         .light_at = fill_plan_instant(&lighting->middle, 0),
         .out_at = fill_plan_instant(&lighting->middle, lighting->middle.path.time_s),
@@ -157,11 +151,11 @@ static Instant next_hour(const Zone *zone, Instant after, int apart) {
     return moved > after ? moved : at;
 }
 
-static void add_mark(Arena *arena, PlanFill *fill, Instant at, double along_m, int end) {
+static void add_mark(Arena *arena, PlanFill *fill, Instant at, double along_m) {
     double heading;
     MapPoint place = tray_point(fill->tray, along_m, &heading);
     int lane = tray_lane_at(fill->tray, along_m, NULL);
-    LIST_ADD(arena, &fill->hours, ((HourMark){at, place, heading, lane, end}));
+    LIST_ADD(arena, &fill->hours, ((HourMark){at, place, heading, lane}));
 }
 
 static void add_hours(Arena *arena, const Night *night, const Lighting *lighting, PlanFill *fill) {
@@ -171,9 +165,9 @@ static void add_hours(Arena *arena, const Night *night, const Lighting *lighting
     Instant at = next_hour(zone, fill->light_at, apart);
     for (; at < fill->out_at; at = next_hour(zone, at, apart)) {
         BurnPoint point = burn_at(&run->path, (double)at - run->setup.start);
-        add_mark(arena, fill, at, point.along_m[0], 0);
+        add_mark(arena, fill, at, point.along_m[0]);
         if (fill->both_ends) {
-            add_mark(arena, fill, at, fill->filled_m - point.along_m[1], 1);
+            add_mark(arena, fill, at, fill->filled_m - point.along_m[1]);
         }
     }
 }

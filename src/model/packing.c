@@ -65,7 +65,7 @@ static void order_bags(Arena *arena, const Work *work) {
         PackingBag bag = {bag_of_order(arena, market, order, work->bagging->packed, &packed->blend),
                           NOT_STATED, NOT_STATED};
         if (!packed->moisture_known) {
-            bag.bag.moisture = bag.bag.moisture_wet = NOT_STATED;
+            bag.bag.moisture = NOT_STATED;
         }
         bag.short_kg = order->net_kg - bag.bag.tolerance_kg;
         bag.least_kg = order->net_kg - net_quantity_double_tolerance_kg(market, order->net_kg);

@@ -7,7 +7,6 @@
 
 /* Fines by volume from which sieving is advised, and to which: about a tenth is the edge of
  * trouble (common practice, no source). */
-static const double FINES_TOO_MANY = 0.10;
 
 /* A moisture that was measured too long ago counts as not measured. */
 static DustFigures figures_of(const Store *store, Date on, const Dust *dust) {
@@ -82,7 +81,7 @@ static void add_parts(Arena *arena, const Blend *order, const DustFigures *dusts
 static void solver_result(const CarrierFound *found, PlanBlend *blend) {
     blend->solver = found ? found->outcome : SOLVER_NOT_ASKED;
     blend->carrier_share = NOT_STATED;
-    blend->best_margin = blend->best_chance = NOT_STATED;
+    blend->best_chance = NOT_STATED;
     if (!found) {
         return;
     }
@@ -92,28 +91,13 @@ static void solver_result(const CarrierFound *found, PlanBlend *blend) {
         blend->carrier_share += part->carrier ? part->dry_share : 0;
     }
     if (found->outcome == SOLVER_INFEASIBLE) {
-        blend->best_margin = found->margin;
         blend->best_chance = found->chance;
-    }
-}
-
-/* Bulk of fines and rest are taken alike, so that volume and mass shares move together. */
-static void advise_sieving(const Mix *mix, PlanBlend *blend) {
-    blend->sieve_below_m = NOT_STATED;
-    blend->sieve_remove_kg = NOT_STATED;
-    Sieving sieving = grain_sieve_out(&mix->grain_by_volume, GRAIN_FINES_APERTURE_M, FINES_TOO_MANY,
-                                      GRAIN_FINES_APERTURE_M, GRAIN_SIEVE_EFFICIENCY);
-    if (sieving.needed) {
-        blend->sieve_below_m = GRAIN_FINES_APERTURE_M;
-        blend->sieve_remove_kg = sieving.removed_share * blend->wet_kg;
     }
 }
 
 void recipe_mix(Arena *arena, const Blend *order, const DustFigures *dusts,
                 const double *dry_shares, const Mix *mix, PlanBlend *blend) {
-    *blend = (PlanBlend){.moisture = mix->moisture,
-                         .bulk_density_kg_m3 = mix->fuel.bulk_dry_kg_m3,
-                         .steadiness = mix->fuel.steadiness};
+    *blend = (PlanBlend){.moisture = mix->moisture, .bulk_density_kg_m3 = mix->fuel.bulk_dry_kg_m3};
     blend->grain = blend_grain_figures(&mix->grain_by_mass, &mix->grain_by_volume);
     add_parts(arena, order, dusts, dry_shares, mix, blend);
 }
@@ -124,7 +108,6 @@ void recipe_fill(Arena *arena, const Night *night, const DustFigures *dusts,
     recipe_mix(arena, &night->batch->blend, dusts, dry_shares, mix, blend);
     weigh_out(arena, night, blend);
     solver_result(found, blend);
-    advise_sieving(mix, blend);
 }
 
 void recipe_drying(const Night *night, PlanDrying *drying) {

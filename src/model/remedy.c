@@ -152,8 +152,6 @@ static RemedyTries try_pairs(const RemedyAsk *ask) {
 static void offer(Arena *arena, const RemedyTried *tried, Plan *plan) {
     Remedy remedy = tried->remedy;
     const PlanBurn *after = &tried->after->burn;
-    remedy.margin_before = plan->burn.margin_least;
-    remedy.margin_after = after->margin_least;
     remedy.chance_before = plan->burn.chance;
     remedy.chance_after = after->chance;
     ChanceSaid said = survival_said(after->chance, after->nights);

@@ -125,9 +125,6 @@ static PlanRoom unjudged(const Night *night) {
 
 void room_night_figures(Arena *arena, const Night *night, PlanRoom *room) {
     *room = unjudged(night);
-    for (size_t i = 0; i < night->lightings.count; i++) {
-        room->emitted_kg += FIRE_CO_KG_PER_KG * night->lightings.items[i].dry_kg;
-    }
     if (!room->stated || room->outdoors) {
         return;
     }

@@ -65,16 +65,13 @@ static void fill_burn(const SpeedFactor *speed, Plan *plan) {
                      .trials = speed->trials,
                      .records = speed->records,
                      .margin_at_start = first->margin_at_start,
-                     .margin_least = INFINITY,
-                     .margin_good = FIRE_MARGIN_GOOD,
-                     .margin_tend = FIRE_MARGIN_TEND};
+                     .margin_least = INFINITY};
     for (size_t i = 0; i < plan->fills.count; i++) {
         const PlanFill *fill = &plan->fills.items[i];
         burn.dry_burnt_kg += fill->dry_kg;
         if (fill->margin_least < burn.margin_least) {
             burn.margin_least = fill->margin_least;
             burn.margin_least_at = fill->margin_least_at;
-            burn.margin_least_fill = fill->number;
             burn.cause = fill->cause;
         }
         if (fill->dies && !burn.dies) {
@@ -82,7 +79,6 @@ static void fill_burn(const SpeedFactor *speed, Plan *plan) {
             burn.dies_at = fill->dies_at;
         }
     }
-    burn.heat_released_j = burn.dry_burnt_kg * FIRE_HEAT_RELEASED_J_PER_KG;
     plan->burn = burn;
 }
 

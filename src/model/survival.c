@@ -57,12 +57,6 @@ void survival_burn(const Night *night, const Chance *chance, const Holding *hold
     }
 }
 
-/* Of those still alight at a time, the share that goes out per hour up to another. */
-static double hazard_per_h(double lasting, double lasting_then, double time_s) {
-    double out = lasting > 0 ? (lasting - lasting_then) / lasting : 0;
-    return time_s > 0 ? fmax(out, 0) / (time_s / SECONDS_PER_HOUR) : 0;
-}
-
 static double step_s_of(double end_s) {
     return STEP_S * ceil(fmax(end_s / STEPS_MOST / STEP_S, 1));
 }
@@ -70,22 +64,13 @@ static double step_s_of(double end_s) {
 void survival_add(Arena *arena, const Night *night, const Chance *chance, Plan *plan) {
     double end_s = ceil(chance_end_s(chance));
     double step_s = step_s_of(end_s);
-    double lasting = chance_lasting(chance, 0);
     for (double at_s = 0; at_s <= end_s;) {
-        double next_s = at_s < end_s ? fmin(at_s + step_s, end_s) : end_s + step_s;
-        double then = chance_lasting(chance, next_s);
-        PlanLasting row = {.at = night->light_at + (Instant)at_s,
-                           .lasting = lasting,
-                           .hazard_per_h = hazard_per_h(lasting, then, next_s - at_s)};
+        PlanLasting row = {night->light_at + (Instant)at_s, chance_lasting(chance, at_s)};
         LIST_ADD(arena, &plan->survival, row);
-        lasting = then;
-        at_s = next_s;
+        at_s = at_s < end_s ? fmin(at_s + step_s, end_s) : end_s + step_s;
     }
     for (size_t i = 0; i < plan->samples.count; i++) {
         PlanSample *sample = &plan->samples.items[i];
-        double at_s = (double)(sample->at - night->light_at);
-        sample->lasting = chance_lasting(chance, at_s);
-        sample->hazard_per_h =
-            hazard_per_h(sample->lasting, chance_lasting(chance, at_s + STEP_S), STEP_S);
+        sample->lasting = chance_lasting(chance, (double)(sample->at - night->light_at));
     }
 }

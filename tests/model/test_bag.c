@@ -73,7 +73,6 @@ static void the_basis_is_the_one_the_dusts_were_stated_on(void **state) {
         bag_plan(arena, &batch, session_date, &plan);
         assert_int_equal(plan.bags.items[0].basis, mixed ? BASIS_DRY : BASIS_WET);
         assert_close(plan.bags.items[0].moisture, 0.25, 1e-12);
-        assert_close(plan.bags.items[0].moisture_wet, 0.20, 1e-12);
         assert_int_equal(plan.bags.items[0].untreated, mixed);
         arena_free(arena);
     }
@@ -91,7 +90,6 @@ static void a_moisture_that_nobody_measured_is_not_on_the_bag(void **state) {
     plan.blend.moisture_assumed = true;
     bag_plan(arena, &batch, session_date, &plan);
     assert_false(is_stated(plan.bags.items[0].moisture));
-    assert_false(is_stated(plan.bags.items[0].moisture_wet));
     arena_free(arena);
 }
 

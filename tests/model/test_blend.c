@@ -180,25 +180,6 @@ static void stock_is_counted_once_for_a_dust_named_twice(void **state) {
     arena_free(arena);
 }
 
-static void sieving_is_advised_when_fines_are_many(void **state) {
-    (void)state;
-    Arena *arena = arena_new();
-    Smokehouse *house = smokehouse_new(arena);
-    Batch *clean = smokehouse_batch(house, &house->maze, 6, 0.7);
-    smokehouse_part(house, clean, &house->carrier, 1);
-    assert_true(isnan(plan_of(arena, clean).blend.sieve_remove_kg));
-    Batch *fine = smokehouse_batch(house, &house->maze, 6, 0.7);
-    smokehouse_part(house, fine, &house->residue, 0.4);
-    smokehouse_part(house, fine, &house->carrier, 0.6);
-    Plan plan = plan_of(arena, fine);
-    double fines = plan.blend.grain.fines_volume_share;
-    assert_true(fines > 0.1);
-    /* taking out r of pure fines leaves (F − r)/(1 − r) */
-    double removed = plan.blend.sieve_remove_kg / plan.blend.wet_kg;
-    assert_close((fines - removed) / (1 - removed), 0.1, 1e-6);
-    arena_free(arena);
-}
-
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_dust_with_nothing_stated),
@@ -209,7 +190,6 @@ int main(void) {
         cmocka_unit_test(weighing_keeps_its_laws),
         cmocka_unit_test(weighing_by_hand),
         cmocka_unit_test(stock_is_counted_once_for_a_dust_named_twice),
-        cmocka_unit_test(sieving_is_advised_when_fines_are_many),
     };
     const char *against = "blend: mixing by hand, laws of rounding";
     return cmocka_run_group_tests_name(against, tests, NULL, NULL);

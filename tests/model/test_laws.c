@@ -38,13 +38,10 @@ static void fills_are_sound(const Plan *plan) {
                             fill->filled_m,
                             fill->end_in_lane,
                             fill->depth_m,
-                            fill->section_m2,
                             fill->volume_m3,
                             fill->dry_kg,
                             fill->wet_kg,
                             fill->bulk_density_kg_m3,
-                            fill->metal_kg_per_m,
-                            fill->metal_ratio,
                             fill->margin_at_start,
                             fill->margin_least,
                             fill->margin_least_along_m,
@@ -56,12 +53,12 @@ static void fills_are_sound(const Plan *plan) {
         assert_true(fill->filled_m <= fill->channel_m * (1 + 1e-12));
         assert_true(fill->light_at <= fill->out_at);
         assert_true(fill->out_early <= fill->out_at && fill->out_at <= fill->out_late);
-        assert_true(fill->end_lane >= 1 && fill->margin_least_lane >= 1);
+        assert_true(fill->end_lane >= 1);
         if (fill->dies) {
             assert_sound(fill->dies_along_m);
-            assert_true(fill->dies_lane >= 1 && fill->dies_at >= fill->light_at);
+            assert_true(fill->dies_at >= fill->light_at);
         } else {
-            assert_true(fill->dies_at == 0 && fill->dies_lane == 0 && isnan(fill->dies_along_m));
+            assert_true(fill->dies_at == 0 && isnan(fill->dies_along_m));
         }
         for (size_t j = 0; j < fill->line.count; j++) {
             assert_over(fill->line.items[j].x_m, -1e-12);
@@ -76,7 +73,7 @@ static void fills_are_sound(const Plan *plan) {
             assert_true(isfinite(fill->hours.items[j].heading_rad));
         }
         for (size_t j = 0; j < fill->weak.count; j++) {
-            assert_true(fill->weak.items[j].least_margin < plan->burn.margin_good);
+            assert_true(fill->weak.items[j].least_margin < FIRE_MARGIN_GOOD);
             assert_over(fill->weak.items[j].to_m, fill->weak.items[j].from_m);
         }
     }
@@ -103,11 +100,9 @@ static void blend_is_sound(const Plan *plan) {
     double figures[] = {blend->dry_kg,
                         blend->moisture,
                         blend->bulk_density_kg_m3,
-                        blend->steadiness,
                         blend->grain.d10_m,
                         blend->grain.d50_m,
                         blend->grain.d90_m,
-                        blend->grain.sauter_m,
                         blend->grain.fines_volume_share,
                         blend->grain.coarse_share};
     for (size_t j = 0; j < sizeof figures / sizeof *figures; j++) {
@@ -117,13 +112,12 @@ static void blend_is_sound(const Plan *plan) {
 
 static void night_is_sound(const Plan *plan) {
     double figures[] = {
-        plan->burn.duration_s,       plan->burn.smoking_s,        plan->burn.speed_mps,
-        plan->burn.fuel_kg_per_h,    plan->burn.margin_at_start,  plan->burn.margin_least,
-        plan->burn.dry_burnt_kg,     plan->burn.heat_released_j,  plan->cabinet.peak_power_w,
-        plan->cabinet.mean_humidity, plan->cabinet.vent_m3_per_h, plan->room.peak_mg_m3,
-        plan->room.peak_ppm,         plan->room.emitted_kg,       plan->drying.time_s,
-        plan->drying.from_moisture,  plan->drying.to_moisture,    plan->drying.start_kg,
-        plan->drying.end_kg,         plan->drying.water_kg,       plan->drying.lit_moisture};
+        plan->burn.duration_s,    plan->burn.smoking_s,       plan->burn.speed_mps,
+        plan->burn.fuel_kg_per_h, plan->burn.margin_at_start, plan->burn.margin_least,
+        plan->burn.dry_burnt_kg,  plan->cabinet.peak_power_w, plan->room.peak_mg_m3,
+        plan->room.peak_ppm,      plan->drying.time_s,        plan->drying.from_moisture,
+        plan->drying.to_moisture, plan->drying.start_kg,      plan->drying.end_kg,
+        plan->drying.water_kg,    plan->drying.lit_moisture};
     for (size_t j = 0; j < sizeof figures / sizeof *figures; j++) {
         assert_sound(figures[j]);
     }
@@ -135,7 +129,7 @@ static void night_is_sound(const Plan *plan) {
     assert_true(cabinet->condensing_s >= 0 &&
                 cabinet->condensing_s <= plan->burn.smoking_s * (1 + 1e-9));
     assert_true((cabinet->condensing_s > 0) <= (cabinet->condensing_from != 0));
-    assert_true(isfinite(plan->cabinet.peak_temp_c) && isfinite(plan->weather.dew_point_c));
+    assert_true(isfinite(plan->cabinet.peak_temp_c));
     assert_true(plan->burn.margin_least <= plan->burn.margin_at_start + 1e-12);
     assert_true(plan->burn.dies == (plan->burn.margin_least < FIRE_MARGIN_HOLD));
     assert_true(plan->burn.dies == (plan->burn.dies_at != 0));
@@ -186,8 +180,6 @@ static void mass_and_heat_are_kept(void **state) {
             dry_kg += fill->dry_kg;
         }
         assert_close_share(plan.burn.dry_burnt_kg, dry_kg, 1e-12);
-        assert_close_share(plan.burn.heat_released_j, dry_kg * 9e6, 1e-12);
-        assert_close_share(plan.room.emitted_kg, dry_kg * 0.160, 1e-12);
         double step_kg = batch->workshop->scale.resolution_kg;
         assert_true(plan.blend.wet_kg - dry_kg * (1 + plan.blend.moisture) < step_kg);
         assert_true(plan.blend.wet_kg - dry_kg * (1 + plan.blend.moisture) > -1e-6 * step_kg);
@@ -210,7 +202,7 @@ static void power_adds_up_to_the_heat(void **state) {
             heat_j += (a->power_w + b->power_w) / 2 * (double)(b->at - a->at);
         }
         if (plan.burn.duration_s > 4 * 3600) {
-            assert_close_share(heat_j, plan.burn.heat_released_j, 0.005);
+            assert_close_share(heat_j, plan.burn.dry_burnt_kg * 9e6, 0.005);
             checked++;
         }
         arena_free(arena);

@@ -39,7 +39,6 @@ static void dry_mass_of_a_maze_by_hand(void **state) {
     assert_close(plan.fills.items[0].volume_m3, 0.846 * 4e-4, 1e-12);
     assert_int_equal(plan.fills.items[0].end_lane, 5);
     assert_close(plan.fills.items[0].end_in_lane, 1, 1e-9);
-    assert_close(plan.fills.items[0].metal_kg_per_m, 0.060 * 0.9, 1e-12);
     arena_free(arena);
 }
 
@@ -157,7 +156,7 @@ static void both_ends_burn_twice_the_fuel_in_half_the_time(void **state) {
     assert_close(fill->finish.along_m, fill->filled_m / 2, 1e-6);
     for (size_t i = 0; i + 1 < fill->hours.count; i += 2) {
         const HourMark *a = &fill->hours.items[i], *b = a + 1;
-        assert_true(a->at == b->at && a->end == 0 && b->end == 1);
+        assert_true(a->at == b->at && a->place.along_m <= b->place.along_m);
         assert_close(a->place.along_m + b->place.along_m, fill->filled_m, 1e-9);
     }
     arena_free(arena);

@@ -1,5 +1,6 @@
 /* Speed factor: closed forms against numerical integration, and simulated burns against the
  * band. */
+#include "model/fire_constants.h"
 #include "model/front.h"
 #include "model/night.h"
 #include "model/speed_factor.h"
@@ -184,7 +185,7 @@ static void band_covers_eighty_percent_of_burns(void **state) {
     int inside = 0, burns = 20000;
     for (int i = 0; i < burns; i++) {
         Arena *own = arena_new();
-        Fuel fuel = {plan.blend.bulk_density_kg_m3, 580, plan.blend.grain.sauter_m,
+        Fuel fuel = {plan.blend.bulk_density_kg_m3, 580, FIRE_REFERENCE_SAUTER_M,
                      plan.blend.grain.d50_m, 1};
         Belief drawn = belief_unmeasured();
         drawn.speed.middle = speed_factor_at(&drawn.speed, close_random(&seed, 1e-9, 1));

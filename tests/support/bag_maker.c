@@ -89,7 +89,6 @@ PlanBag *bag_maker_add(BagMaker *maker, const char *stock, double net_kg, int co
                    .grain_from_m = 310e-6,
                    .grain_to_m = 1.1e-3,
                    .moisture = 0.0865,
-                   .moisture_wet = 0.0865 / 1.0865,
                    .basis = BASIS_DRY,
                    .packed = {2026, 12, 4},
                    .untreated = true};

@@ -172,7 +172,7 @@ static void add_hours(Arena *arena, PlanFill *fill) {
     for (Instant at = first; at < fill->out_at; at += HOUR) {
         double burnt_m = (double)(at - fill->light_at) * speed_mps;
         for (int end = 0; end <= (fill->both_ends ? 1 : 0); end++) {
-            HourMark mark = {.at = at, .end = end, .lane = 1};
+            HourMark mark = {.at = at, .lane = 1};
             double along_m = end ? fill->filled_m - burnt_m : burnt_m;
             mark.place = point_at(&fill->line, along_m, &mark.heading_rad);
             LIST_ADD(arena, &fill->hours, mark);
@@ -202,8 +202,7 @@ static PlanFill make_fill(Arena *arena, const PlanRecipe *recipe, const Tray *tr
                      .end_lane = 1,
                      .end_in_lane = 0.6,
                      .margin_least = 1.42,
-                     .cause = CAUSE_DAMP_AIR,
-                     .metal_ratio = 0.7};
+                     .cause = CAUSE_DAMP_AIR};
     Fill *asked = ARENA_NEW(arena, Fill);
     asked->tray = tray;
     fill.fill = asked;
@@ -430,8 +429,6 @@ static void add_figures(const PlanRecipe *recipe, Plan *plan) {
                             .margin_least_at = first->light_at + 6 * HOUR,
                             .dies = recipe->dies,
                             .dies_at = first->dies_at,
-                            .margin_good = 1.35,
-                            .margin_tend = 1.10,
                             .speed_factor = 1};
     const PlanVent half = {VENT_HALF, 40e-4, 0.5}, part = {VENT_PART, 28e-4, 0.35};
     plan->cabinet = (PlanCabinet){.stated = recipe->cabinet,
