@@ -5,22 +5,13 @@
 #include <math.h>
 
 #define KELVIN_AT_0_C 273.15
-#define TRIPLE_POINT_K 273.16 /* IAPWS R14-08(2011) */
-#define TRIPLE_POINT_C 0.01
-#define TRIPLE_POINT_PA 611.657      /* IAPWS R14-08(2011) */
 #define WATER_PER_AIR_MOLAR 0.621945 /* kg/mol per kg/mol; ASHRAE Fundamentals ch. 1 */
 #define GAS_CONSTANT_AIR 287.042     /* J/kg K, dry air; ASHRAE Fundamentals ch. 1 */
 #define GAS_CONSTANT_VAPOUR (GAS_CONSTANT_AIR / WATER_PER_AIR_MOLAR) /* J/kg K */
-#define HEAT_OF_DRY_AIR 1006.0          /* J/kg K; ASHRAE Fundamentals ch. 1, eq. 28 */
-#define HEAT_OF_VAPOUR 1860.0           /* J/kg K; the same */
-#define HEAT_OF_EVAPORATION_0_C 2.501e6 /* J/kg; the same */
-#define VAPOUR_SHARE_MAX 0.99           /* of the pressure; keeps the ratio finite */
-#define ALTITUDE_MIN_M (-5000.0)        /* ISO 2533: the formula is for the troposphere */
-#define ALTITUDE_MAX_M 11000.0
-#define PRESSURE_MIN_PA 1.0 /* keeps divisions by the pressure finite */
-#define PRESSURE_MAX_PA 1e7 /* far above any that this is used for */
-#define RATIO_MAX 100.0     /* kg/kg; VAPOUR_SHARE_MAX stands for 62 */
-#define POINT_TOLERANCE_K 1e-7
+#define VAPOUR_SHARE_MAX 0.99 /* of the pressure; keeps the ratio finite */
+#define PRESSURE_MIN_PA 1.0   /* keeps divisions by the pressure finite */
+#define PRESSURE_MAX_PA 1e7   /* far above any that this is used for */
+#define RATIO_MAX 100.0       /* kg/kg; VAPOUR_SHARE_MAX stands for 62 */
 
 /* IAPWS-IF97 (2007), Table 34: coefficients of the saturation equation, p in MPa, T in K. */
 static const double region_4[] = {0.11670521452767e4,  -0.72421316703206e6, -0.17073846940092e2,
@@ -60,16 +51,6 @@ double air_saturation_over_water_pa(double temp_c) {
     return temp_k >= KELVIN_AT_0_C ? saturation_if97_pa(temp_k) : saturation_supercooled_pa(temp_k);
 }
 
-double air_saturation_over_ice_pa(double temp_c) {
-    if (temp_c > TRIPLE_POINT_C)
-        return air_saturation_over_water_pa(temp_c);
-    double theta = kelvin(temp_c) / TRIPLE_POINT_K;
-    double sum = -0.212144006e2 * pow(theta, 0.333333333e-2) +
-                 0.273203819e2 * pow(theta, 0.120666667e1) +
-                 -0.610598130e1 * pow(theta, 0.170333333e1);
-    return TRIPLE_POINT_PA * exp(sum / theta);
-}
-
 double air_vapour_pressure_pa(double temp_c, double humidity) {
     return clamp(humidity, 0, 1) * air_saturation_over_water_pa(temp_c);
 }
@@ -92,48 +73,6 @@ double air_vapour_pressure_from_ratio_pa(double humidity_ratio, double pressure_
     return pressure(pressure_pa) * ratio / (WATER_PER_AIR_MOLAR + ratio);
 }
 
-/* Where ln p, nearly straight against 1/T, takes the wanted value: false position with the
- * Illinois weighting, inside the range of the formulas. */
-static double saturation_point_c(double (*saturation_pa)(double), double vapour_pa) {
-    double low_c = AIR_TEMP_MIN_C;
-    double high_c = AIR_TEMP_MAX_C;
-    if (!(vapour_pa > saturation_pa(low_c)))
-        return low_c;
-    if (vapour_pa >= saturation_pa(high_c))
-        return high_c;
-    double wanted = log(vapour_pa);
-    double low = 1 / kelvin(low_c);
-    double high = 1 / kelvin(high_c);
-    double low_miss = log(saturation_pa(low_c)) - wanted;
-    double high_miss = log(saturation_pa(high_c)) - wanted;
-    double point_c = low_c;
-    for (int i = 0; i < 60; i++) {
-        double inverse = (low * high_miss - high * low_miss) / (high_miss - low_miss);
-        double last_c = point_c;
-        point_c = 1 / inverse - KELVIN_AT_0_C;
-        double miss = log(saturation_pa(point_c)) - wanted;
-        if (fabs(point_c - last_c) < POINT_TOLERANCE_K || miss == 0)
-            break;
-        if (miss * high_miss < 0) {
-            low = high;
-            low_miss = high_miss;
-        } else {
-            low_miss /= 2;
-        }
-        high = inverse;
-        high_miss = miss;
-    }
-    return point_c;
-}
-
-double air_dew_point_c(double vapour_pa) {
-    return saturation_point_c(air_saturation_over_water_pa, vapour_pa);
-}
-
-double air_frost_point_c(double vapour_pa) {
-    return saturation_point_c(air_saturation_over_ice_pa, vapour_pa);
-}
-
 double air_density_kg_m3(double temp_c, double vapour_pa, double pressure_pa) {
     double whole = pressure(pressure_pa);
     double vapour = clamp(vapour_pa, 0, whole);
@@ -142,15 +81,4 @@ double air_density_kg_m3(double temp_c, double vapour_pa, double pressure_pa) {
 
 double air_vapour_density_kg_m3(double temp_c, double vapour_pa) {
     return clamp(vapour_pa, 0, PRESSURE_MAX_PA) / (GAS_CONSTANT_VAPOUR * kelvin(temp_c));
-}
-
-double air_enthalpy_j_per_kg(double temp_c, double humidity_ratio) {
-    double temp = clamp(temp_c, AIR_TEMP_MIN_C, AIR_TEMP_MAX_C);
-    double ratio = clamp(humidity_ratio, 0, RATIO_MAX);
-    return HEAT_OF_DRY_AIR * temp + ratio * (HEAT_OF_EVAPORATION_0_C + HEAT_OF_VAPOUR * temp);
-}
-
-double air_pressure_at_altitude_pa(double altitude_m) {
-    double altitude = clamp(altitude_m, ALTITUDE_MIN_M, ALTITUDE_MAX_M);
-    return AIR_PRESSURE_SEA_LEVEL_PA * pow(1 - 2.25577e-5 * altitude, 5.2559);
 }

@@ -25,10 +25,6 @@
  * agree to 2·10⁻⁶ where they meet. */
 double air_saturation_over_water_pa(double temp_c);
 
-/* Saturation vapour pressure over ice, Pa: IAPWS R14-08(2011), equation 6 (50–273.16 K).
- * Above the triple point, 0.01 °C, there is no ice: the value over water. */
-double air_saturation_over_ice_pa(double temp_c);
-
 /* Partial pressure of vapour, Pa, in air of that temperature and relative humidity. */
 double air_vapour_pressure_pa(double temp_c, double humidity);
 
@@ -46,23 +42,10 @@ double air_humidity_ratio(double vapour_pa, double pressure_pa);
 /* Vapour pressure, Pa, from kg vapour per kg dry air. Inverse of air_humidity_ratio. */
 double air_vapour_pressure_from_ratio_pa(double humidity_ratio, double pressure_pa);
 
-/* Temperature, °C, at which that vapour pressure saturates over water (dew) or over ice
- * (frost; the dew point above 0.01 °C). To 10⁻⁶ K. No vapour at all gives AIR_TEMP_MIN_C. */
-double air_dew_point_c(double vapour_pa);
-double air_frost_point_c(double vapour_pa);
-
 /* Density of moist air, kg/m³: sum of the two ideal gases. Vapour is held to the pressure. */
 double air_density_kg_m3(double temp_c, double vapour_pa, double pressure_pa);
 
 /* Mass of vapour in a cubic metre of air, kg/m³. */
 double air_vapour_density_kg_m3(double temp_c, double vapour_pa);
-
-/* Enthalpy of moist air, J per kg dry air, zero for dry air and liquid water at 0 °C:
- * 1006 t + w (2 501 000 + 1860 t). ASHRAE Handbook—Fundamentals, ch. 1. */
-double air_enthalpy_j_per_kg(double temp_c, double humidity_ratio);
-
-/* Pressure of the standard atmosphere, Pa, at −5000…11 000 m: ISO 2533;
- * ASHRAE Handbook—Fundamentals, ch. 1, eq. 3. */
-double air_pressure_at_altitude_pa(double altitude_m);
 
 #endif

@@ -272,15 +272,6 @@ Grain grain_mix(const Grain *const *grains, const double *weights, size_t count)
     return mixed;
 }
 
-double grain_volume_share(double share, double part_kg_m3, double rest_kg_m3) {
-    double part = clamp(share, 0, 1);
-    if (!(part_kg_m3 > 0 && rest_kg_m3 > 0))
-        return part;
-    double part_volume = part / part_kg_m3;
-    double rest_volume = (1 - part) / rest_kg_m3;
-    return part_volume / (part_volume + rest_volume);
-}
-
 /* The curve with the share `removed` of the mass taken out below the sieve, in the proportions
  * it has there. */
 static Grain without_undersize(const Grain *grain, double sieve_m, double removed) {

@@ -109,10 +109,6 @@ double grain_sauter_m(const Grain *grain);
  * sizes that matter least are dropped (see the test for how little that costs). */
 Grain grain_mix(const Grain *const *grains, const double *weights, size_t count);
 
-/* Share by volume of a part that is `share` by mass, the part and the rest having these bulk
- * densities, kg/m³. Densities of 0 or less count as equal. */
-double grain_volume_share(double share, double part_kg_m3, double rest_kg_m3);
-
 /* Sieving out what is finer than `sieve_m`, to bring the share finer than `fines_m` down. */
 typedef struct Sieving {
     bool needed;          /* the share is above the wanted one */

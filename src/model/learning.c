@@ -39,8 +39,8 @@ static Bed trial_bed(const DustFigures *dust, const Tray *tray) {
     return bed;
 }
 
-static bool trial_observation(const Workshop *workshop, const Dust *dust, const Trial *trial,
-                              SpeedObservation *observation) {
+bool learning_of_trial(const Workshop *workshop, const Dust *dust, const Trial *trial,
+                       SpeedObservation *observation) {
     if (!(trial->length_m > 0) || !(trial->took_s > 0)) {
         return false;
     }
@@ -58,104 +58,76 @@ static bool trial_observation(const Workshop *workshop, const Dust *dust, const 
     return true;
 }
 
-void learning_add_trials(Arena *arena, const Workshop *workshop, SpeedObservations *observations) {
-    for (size_t i = 0; i < workshop->dusts.count; i++) {
-        const Dust *dust = &workshop->dusts.items[i];
-        for (size_t j = 0; j < dust->trials.count; j++) {
-            SpeedObservation observation;
-            if (trial_observation(workshop, dust, &dust->trials.items[j], &observation)) {
-                LIST_ADD(arena, observations, observation);
-            }
-        }
-    }
-}
-
-/* ---- Recorded nights ------------------------------------------------------------------------- */
-
-RecordTold learning_add_record(Arena *arena, const Batch *past, SpeedObservations *observations) {
-    if (!past->record.stated || past->record.lit == 0) {
-        return RECORD_TOLD_NOTHING;
-    }
-    PastNight night = past_night_of(arena, past);
-    RecordSpeed speed = record_speed(arena, &night);
-    if (speed.told == RECORD_TOLD_SPEED) {
-        SpeedObservation observation = {
-            .kind = night.kind, .log_factor = speed.log_factor, .error = speed.error};
-        LIST_ADD(arena, observations, observation);
-    }
-    return speed.told;
-}
-
 /* ---- What is believed ------------------------------------------------------------------------ */
 
 /* A trial or a past night on its way. */
-typedef struct Lesson {
+typedef struct Evidence {
     const Dust *dust; /* of a trial; NULL: a night */
     const Trial *trial;
     const Batch *past; /* NULL: a trial */
     PastNight night;
     RecordSpeed speed;
     SpeedObservation observation; /* where it told a speed */
-    bool aside;
+    bool outlier;
     SpeedDeviance deviance; /* of one set aside */
     int others;
-} Lesson;
+} Evidence;
 
-typedef LIST_OF(Lesson) Lessons;
+typedef LIST_OF(Evidence) EvidenceList;
 
-static void gather_trials(Arena *arena, const Workshop *workshop, Lessons *lessons) {
+static void gather_trials(Arena *arena, const Workshop *workshop, EvidenceList *all) {
     for (size_t i = 0; i < workshop->dusts.count; i++) {
         const Dust *dust = &workshop->dusts.items[i];
         for (size_t j = 0; j < dust->trials.count; j++) {
-            Lesson lesson = {.dust = dust, .trial = &dust->trials.items[j]};
-            lesson.speed.took_s = lesson.trial->took_s;
-            if (trial_observation(workshop, dust, lesson.trial, &lesson.observation)) {
-                LIST_ADD(arena, lessons, lesson);
+            Evidence evidence = {.dust = dust, .trial = &dust->trials.items[j]};
+            evidence.speed.took_s = evidence.trial->took_s;
+            if (learning_of_trial(workshop, dust, evidence.trial, &evidence.observation)) {
+                LIST_ADD(arena, all, evidence);
             }
         }
     }
 }
 
-static Lesson lesson_of(Arena *arena, const Batch *past) {
-    Lesson lesson = {.past = past, .night = past_night_of(arena, past)};
-    lesson.speed = record_speed(arena, &lesson.night);
-    lesson.observation = (SpeedObservation){.kind = lesson.night.kind,
-                                            .log_factor = lesson.speed.log_factor,
-                                            .error = lesson.speed.error};
-    return lesson;
+static Evidence evidence_of(Arena *arena, const Batch *past) {
+    Evidence evidence = {.past = past, .night = past_night_of(arena, past)};
+    evidence.speed = record_speed(arena, &evidence.night);
+    evidence.observation = (SpeedObservation){.kind = evidence.night.kind,
+                                              .log_factor = evidence.speed.log_factor,
+                                              .error = evidence.speed.error};
+    return evidence;
 }
 
 static void gather_nights(Arena *arena, const Batch *batch, const Batch *const *past, size_t count,
-                          Lessons *lessons) {
+                          EvidenceList *all) {
     for (size_t i = 0; i < count; i++) {
         if (past[i] != batch && past[i]->record.stated && past[i]->record.lit != 0) {
-            LIST_ADD(arena, lessons, lesson_of(arena, past[i]));
+            LIST_ADD(arena, all, evidence_of(arena, past[i]));
         }
     }
 }
 
-static bool tells_speed(const Lesson *lesson) {
-    return lesson->speed.told == RECORD_TOLD_SPEED && !lesson->aside;
+static bool tells_speed(const Evidence *evidence) {
+    return evidence->speed.told == RECORD_TOLD_SPEED && !evidence->outlier;
 }
 
-/* The observations of all lessons that still count; which[i] is the lesson of the i-th. */
-static SpeedObservations observed(Arena *arena, const Lessons *lessons, Lesson **which) {
+/* The observations of all that still count; which[i] is the evidence of the i-th. */
+static SpeedObservations observed(Arena *arena, const EvidenceList *all, Evidence **which) {
     SpeedObservations observations = {0};
-    for (size_t i = 0; i < lessons->count; i++) {
-        if (tells_speed(&lessons->items[i])) {
-            which[observations.count] = &lessons->items[i];
-            LIST_ADD(arena, &observations, lessons->items[i].observation);
+    for (size_t i = 0; i < all->count; i++) {
+        if (tells_speed(&all->items[i])) {
+            which[observations.count] = &all->items[i];
+            LIST_ADD(arena, &observations, all->items[i].observation);
         }
     }
     return observations;
 }
 
 /* Sets the most deviant aside, again and again, until all that are left go together. */
-static SpeedObservations set_aside(Arena *arena, Lessons *lessons) {
-    Lesson **which = ARENA_ARRAY(arena, lessons->count, Lesson *);
-    SpeedDeviance *deviances = ARENA_ARRAY(arena, lessons->count, SpeedDeviance);
+static SpeedObservations set_outliers_aside(Arena *arena, EvidenceList *all) {
+    Evidence **which = ARENA_ARRAY(arena, all->count, Evidence *);
+    SpeedDeviance *deviances = ARENA_ARRAY(arena, all->count, SpeedDeviance);
     for (;;) {
-        SpeedObservations observations = observed(arena, lessons, which);
+        SpeedObservations observations = observed(arena, all, which);
         size_t worst = 0;
         size_t first = observations.count > SPEED_OBSERVATIONS_MAX
                            ? observations.count - SPEED_OBSERVATIONS_MAX
@@ -164,11 +136,11 @@ static SpeedObservations set_aside(Arena *arena, Lessons *lessons) {
         for (size_t i = worst = first; i < observations.count; i++) {
             worst = deviances[i].tail < deviances[worst].tail ? i : worst;
         }
-        double least = quadrature_normal(-SPEED_ASIDE_SPREADS);
+        double least = quadrature_normal(-SPEED_OUTLIER_SPREADS);
         if (observations.count == 0 || deviances[worst].tail >= least) {
             return observations;
         }
-        which[worst]->aside = true;
+        which[worst]->outlier = true;
         which[worst]->deviance = deviances[worst];
         which[worst]->others = (int)(observations.count - first) - 1;
     }
@@ -176,30 +148,31 @@ static SpeedObservations set_aside(Arena *arena, Lessons *lessons) {
 
 /* What it would have taken at a speed factor that the others make one expect, in whole quarters of
  * an hour or, of a short trial, minutes. */
-static Quantity expected(Arena *arena, const Lesson *lesson, double log_factor) {
+static Quantity expected(Arena *arena, const Evidence *evidence, double log_factor) {
     double took_s =
-        lesson->trial ? lesson->speed.took_s * exp(lesson->observation.log_factor - log_factor)
-                      : record_speed_took_s(arena, &lesson->night, &lesson->speed, exp(log_factor));
+        evidence->trial
+            ? evidence->speed.took_s * exp(evidence->observation.log_factor - log_factor)
+            : record_speed_took_s(arena, &evidence->night, &evidence->speed, exp(log_factor));
     double step_s = took_s < 2 * 3600 ? 60 : 15 * 60;
     return quantity(QUANTITY_DURATION, floor(took_s / step_s + 0.5) * step_s);
 }
 
 /* What the nights that count say of how burns hold, each at the speed it had or, where it told
  * none, at what is expected of its kind. */
-static HoldingObservations held(Arena *arena, const Lessons *lessons,
+static HoldingObservations held(Arena *arena, const EvidenceList *all,
                                 const SpeedObservations *observations) {
     HoldingObservations nights = {0};
-    for (size_t i = 0; i < lessons->count; i++) {
-        const Lesson *lesson = &lessons->items[i];
-        if (lesson->trial || lesson->aside || lesson->speed.told == RECORD_TOLD_AT_ODDS) {
+    for (size_t i = 0; i < all->count; i++) {
+        const Evidence *evidence = &all->items[i];
+        if (evidence->trial || evidence->outlier || evidence->speed.told == RECORD_TOLD_AT_ODDS) {
             continue;
         }
-        double speed_factor = lesson->speed.told == RECORD_TOLD_SPEED
-                                  ? exp(lesson->speed.log_factor)
-                                  : speed_factor_learnt(observations, &lesson->night.kind).middle;
-        const Night *night = past_night_run(arena, &lesson->night, speed_factor);
+        double speed_factor = evidence->speed.told == RECORD_TOLD_SPEED
+                                  ? exp(evidence->speed.log_factor)
+                                  : speed_factor_learnt(observations, &evidence->night.kind).middle;
+        const Night *night = past_night_run(arena, &evidence->night, speed_factor);
         HoldingObservation observation;
-        if (record_holding(&lesson->night, night, &observation)) {
+        if (record_holding(&evidence->night, night, &observation)) {
             LIST_ADD(arena, &nights, observation);
         }
     }
@@ -211,56 +184,58 @@ static const char *without_folder(const char *file) {
     return slash ? slash + 1 : file;
 }
 
-static void add_note(Arena *arena, const Lesson *lesson, const char *key, LearningNotes *notes) {
-    LearningNote note = {
-        .key = key,
-        .place = lesson->trial ? lesson->trial->place : lesson->past->record.place,
-        .file = without_folder(lesson->trial ? lesson->trial->place.file : lesson->past->file),
-        .dust = lesson->dust ? lesson->dust->id : NULL,
-        .said = no_quantity(),
-        .from = no_quantity(),
-        .to = no_quantity()};
-    if (lesson->aside) {
-        note.said = quantity(QUANTITY_DURATION, lesson->speed.took_s);
-        note.from = expected(arena, lesson, lesson->deviance.expected_high);
-        note.to = expected(arena, lesson, lesson->deviance.expected_low);
-        note.others = lesson->others;
+static void add_note(Arena *arena, const Evidence *evidence, const char *key,
+                     LearningNotes *notes) {
+    LearningNote note = {.key = key,
+                         .place = evidence->trial ? evidence->trial->place
+                                                  : evidence->past->record.place,
+                         .file = without_folder(evidence->trial ? evidence->trial->place.file
+                                                                : evidence->past->file),
+                         .dust = evidence->dust ? evidence->dust->id : NULL,
+                         .said = no_quantity(),
+                         .from = no_quantity(),
+                         .to = no_quantity()};
+    if (evidence->outlier) {
+        note.said = quantity(QUANTITY_DURATION, evidence->speed.took_s);
+        note.from = expected(arena, evidence, evidence->deviance.expected_high);
+        note.to = expected(arena, evidence, evidence->deviance.expected_low);
+        note.others = evidence->others;
     }
     LIST_ADD(arena, notes, note);
 }
 
 /* Without others it is held against what is believed before anything was measured. */
-static const char *aside_key(const Lesson *lesson) {
-    if (lesson->others > 0) {
-        return lesson->trial ? "trial_aside" : "night_aside";
+static const char *outlier_key(const Evidence *evidence) {
+    if (evidence->others > 0) {
+        return evidence->trial ? "trial_aside" : "night_aside";
     }
-    return lesson->trial ? "trial_implausible" : "night_implausible";
+    return evidence->trial ? "trial_implausible" : "night_implausible";
 }
 
-static void add_notes(Arena *arena, const Lessons *lessons, LearningNotes *notes) {
-    for (size_t i = 0; i < lessons->count; i++) {
-        const Lesson *lesson = &lessons->items[i];
-        if (lesson->aside) {
-            add_note(arena, lesson, aside_key(lesson), notes);
-        } else if (lesson->speed.told == RECORD_TOLD_LENGTH_UNKNOWN) {
-            add_note(arena, lesson, "length_unknown", notes);
-        } else if (lesson->speed.told == RECORD_TOLD_AT_ODDS) {
-            add_note(arena, lesson, "at_odds", notes);
+static void add_notes(Arena *arena, const EvidenceList *all, LearningNotes *notes) {
+    for (size_t i = 0; i < all->count; i++) {
+        const Evidence *evidence = &all->items[i];
+        if (evidence->outlier) {
+            add_note(arena, evidence, outlier_key(evidence), notes);
+        } else if (evidence->speed.told == RECORD_TOLD_LENGTH_UNKNOWN) {
+            add_note(arena, evidence, "length_unknown", notes);
+        } else if (evidence->speed.told == RECORD_TOLD_AT_ODDS) {
+            add_note(arena, evidence, "at_odds", notes);
         }
     }
 }
 
 Belief learning_belief(Arena *arena, const Batch *batch, const Batch *const *past, size_t count,
                        LearningNotes *notes) {
-    Lessons lessons = {0};
-    gather_trials(arena, batch->workshop, &lessons);
-    gather_nights(arena, batch, past, count, &lessons);
-    if (lessons.count == 0) {
+    EvidenceList all = {0};
+    gather_trials(arena, batch->workshop, &all);
+    gather_nights(arena, batch, past, count, &all);
+    if (all.count == 0) {
         return belief_unmeasured();
     }
-    SpeedObservations observations = set_aside(arena, &lessons);
+    SpeedObservations observations = set_outliers_aside(arena, &all);
     if (notes) {
-        add_notes(arena, &lessons, notes);
+        add_notes(arena, &all, notes);
     }
     /* The blend, found with speed factor 1, hardly depends on the speed factor: it serves to tell
      * what is alike. */
@@ -268,11 +243,6 @@ Belief learning_belief(Arena *arena, const Batch *batch, const Batch *const *pas
     memset(&plan, 0, sizeof plan);
     session_work_out(arena, batch, NULL, batch->timing.at, SESSION_TIMES, &plan);
     BurnKind kind = past_night_kind(&plan);
-    HoldingObservations nights = held(arena, &lessons, &observations);
+    HoldingObservations nights = held(arena, &all, &observations);
     return (Belief){speed_factor_learnt(&observations, &kind), holding_learnt(&nights, &kind)};
-}
-
-SpeedFactor learning_dust_factor(const SpeedObservations *observations, const Dust *dust) {
-    BurnKind kind = past_night_kind_of_dust(dust, NULL);
-    return speed_factor_learnt(observations, &kind);
 }

@@ -18,22 +18,15 @@ typedef enum RecordTold {
     RECORD_TOLD_AT_ODDS         /* a reading and the end, or two readings, do not go together */
 } RecordTold;
 
-/* Adds an observation for every trial in the workshop's dusts. A trial without a tray is taken to
- * have been made in the reference channel; without a moisture, at the dust's own. */
-void learning_add_trials(Arena *arena, const Workshop *workshop, SpeedObservations *observations);
-
-/* Adds the recorded burn of a batch if it tells a speed: the speed factor at which the model, in
- * the weather, with the blend and over the length of that night, comes where the record says that
- * the front was, and ends when it says. Readings and end make one observation. */
-RecordTold learning_add_record(Arena *arena, const Batch *past, SpeedObservations *observations);
+/* What a trial of a dust tells of speed. One without a tray is taken to have been made in the
+ * reference channel; one without a moisture, at the dust's own. False: nothing was measured. */
+bool learning_of_trial(const Workshop *workshop, const Dust *dust, const Trial *trial,
+                       SpeedObservation *observation);
 
 /* What is believed of this batch's burn from its workshop's trials and from past batches with
  * records (`past` may be NULL when `count` is 0; the batch itself among them is passed over).
  * `notes`, which may be NULL, gets what could not be learnt from, in the order of the past. */
 Belief learning_belief(Arena *arena, const Batch *batch, const Batch *const *past, size_t count,
                        LearningNotes *notes);
-
-/* What the observations say of one dust alone in any tray of the smokehouse. */
-SpeedFactor learning_dust_factor(const SpeedObservations *observations, const Dust *dust);
 
 #endif

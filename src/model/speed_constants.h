@@ -35,7 +35,7 @@
 /* An observation further than so many spreads from what the others make one expect is set aside.
  * To judge that, burns are not granted more than so much from one to the next, lest two wrong ones
  * excuse each other. */
-#define SPEED_ASIDE_SPREADS 3.0
+#define SPEED_OUTLIER_SPREADS 3.0
 #define SPEED_ASIDE_BURN_MOST 0.25
 
 #endif

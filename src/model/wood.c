@@ -12,11 +12,6 @@
 #define GRAVITY_MAX 1.3
 #define POROSITY_MIN 0.05
 #define POROSITY_MAX 0.98
-#define WET_SHARE_MAX 0.99
-#define HEAT_TEMP_MIN_C 7.0 /* Wood Handbook, range of eq. 4-16a; from memory */
-#define HEAT_TEMP_MAX_C 147.0
-#define HEAT_MOISTURE_MAX 0.30 /* about fibre saturation */
-#define KELVIN_AT_0_C 273.15
 
 /* Basic gravity: USDA Wood Handbook, hardwood table, where looked up; European woods and fruit
  * woods from memory. Steadiness: common practice, no source. */
@@ -201,21 +196,6 @@ double wood_equilibrium_slope(double temp_c, double humidity) {
     return 18 / s.w * s.k * (dissolved + hydrate);
 }
 
-double wood_moisture_per_vapour_density(double temp_c, double humidity) {
-    double saturated = air_vapour_density_kg_m3(temp_c, air_saturation_over_water_pa(temp_c));
-    return wood_equilibrium_slope(temp_c, humidity) / saturated;
-}
-
-double wood_wet_basis(double moisture) {
-    double dry_basis = clamp(moisture, 0, WET_SHARE_MAX / (1 - WET_SHARE_MAX));
-    return dry_basis / (1 + dry_basis);
-}
-
-double wood_dry_basis(double wet_share) {
-    double share = clamp(wet_share, 0, WET_SHARE_MAX);
-    return share / (1 - share);
-}
-
 double wood_particle_density_kg_m3(double basic_gravity) {
     return clamp(basic_gravity, GRAVITY_MIN, GRAVITY_MAX) * WATER_DENSITY;
 }
@@ -227,22 +207,6 @@ double wood_loose_density_kg_m3(double basic_gravity) {
 double wood_porosity(double bulk_dry_kg_m3, double particle_kg_m3) {
     double solid = fmax(bulk_dry_kg_m3, 0) / fmax(particle_kg_m3, 1);
     return clamp(1 - solid, POROSITY_MIN, POROSITY_MAX);
-}
-
-static double heat_temp_k(double temp_c) {
-    return clamp(temp_c, HEAT_TEMP_MIN_C, HEAT_TEMP_MAX_C) + KELVIN_AT_0_C;
-}
-
-double wood_specific_heat_dry(double temp_c) {
-    return 1000 * (0.1031 + 0.003867 * heat_temp_k(temp_c));
-}
-
-double wood_specific_heat(double temp_c, double moisture) {
-    double percent = 100 * clamp(moisture, 0, HEAT_MOISTURE_MAX);
-    double temp_k = heat_temp_k(temp_c);
-    double mixed = (wood_specific_heat_dry(temp_c) / 1000 + 0.0418 * percent) / (1 + percent / 100);
-    double binding = percent * (-0.06191 + 2.36e-4 * temp_k - 1.33e-4 * percent);
-    return 1000 * (mixed + binding);
 }
 
 static bool called(const Wood *wood, const char *name) {

@@ -42,15 +42,6 @@ double wood_equilibrium_moisture(double temp_c, double humidity);
 /* Slope dM/dh of the same, per unit of relative humidity; outside 0…1 that of the nearer end. */
 double wood_equilibrium_slope(double temp_c, double humidity);
 
-/* Slope dM/dc, m³/kg: moisture taken up per kg/m³ of vapour in the air, at constant
- * temperature. dM/dh divided by the vapour density at saturation over water. */
-double wood_moisture_per_vapour_density(double temp_c, double humidity);
-
-/* Dry basis U to wet basis M = U/(1+U), and back U = M/(1−M) (ISO 18134, both as fractions).
- * Negative values are taken as 0, a wet share above 0.99 as 0.99. */
-double wood_wet_basis(double moisture);
-double wood_dry_basis(double wet_share);
-
 /* Oven-dry mass per volume of one grain, kg/m³: basic gravity × 1000. Gravity 0.05…1.3. */
 double wood_particle_density_kg_m3(double basic_gravity);
 
@@ -61,14 +52,6 @@ double wood_loose_density_kg_m3(double basic_gravity);
 
 /* Share of a bed that is air between the grains, from dry densities; held to 0.05…0.98. */
 double wood_porosity(double bulk_dry_kg_m3, double particle_kg_m3);
-
-/* Specific heat of oven-dry wood, J/kg K: 1000 (0.1031 + 0.003867 T), T in K.
- * Wood Handbook eq. 4-16a; 7…147 °C, outside it the nearer end. */
-double wood_specific_heat_dry(double temp_c);
-
-/* Specific heat of moist wood, J/kg K: Wood Handbook eq. 4-16b and 4-17, below fibre saturation.
- * 7…147 °C and moisture 0…0.30, outside them the nearer end. */
-double wood_specific_heat(double temp_c, double moisture);
 
 /* The wood or herb of that name, other name or Latin name, or called so in German or Polish, upper
  * and lower case alike, "wood" and "dust" left out; NULL if the table has none. That the table has

@@ -16,24 +16,21 @@ static const double extremes[] = {-1e300, -274, -100,  -30, 0,        0.005,    
 enum { EXTREMES = sizeof extremes / sizeof *extremes };
 
 /* IAPWS-IF97 (2007), table 35: 300 K gives 0.353658941e-2 MPa, to all nine digits. Its other two
- * values, 500 K and 600 K, lie above the range here. IAPWS R14-08(2011), table 3: ice at 230 K
- * gives 8.94735 Pa. */
+ * values, 500 K and 600 K, lie above the range here. */
 static void published_verification_values(void **state) {
     (void)state;
     assert_close_share(air_saturation_over_water_pa(300 - 273.15), 0.353658941e4, 2e-9);
-    assert_close(air_saturation_over_ice_pa(230 - 273.15), 8.94735, 0.000005);
 }
 
-/* Murphy & Koop 2005, appendix C, over liquid water and ice, Pa (from memory). */
+/* Murphy & Koop 2005, appendix C, over liquid water, Pa (from memory). */
 static void supercooled_water_as_printed(void **state) {
     (void)state;
     assert_close(air_saturation_over_water_pa(240 - 273.15), 37.667, 0.0005);
     assert_close(air_saturation_over_water_pa(180 - 273.15), 0.011239, 0.0000005);
     assert_close(air_saturation_over_water_pa(210 - 273.15), 1.2335, 0.00005);
-    assert_close_share(air_saturation_over_ice_pa(240 - 273.15), 27.272, 3e-4);
 }
 
-/* tests/reference/saturation.csv. From 0 °C and over ice the same formula computed elsewhere;
+/* tests/reference/saturation.csv. From 0 °C the same formula computed elsewhere;
  * below, another route to the vapour pressure of supercooled water, good to about 0.1 %. */
 static void saturation_as_iapws_has_it(void **state) {
     (void)state;
@@ -43,8 +40,6 @@ static void saturation_as_iapws_has_it(void **state) {
         const double *cell = table.rows[i].cell;
         assert_close_share(air_saturation_over_water_pa(cell[0]), cell[1],
                            cell[0] < 0 ? 2e-3 : 1e-9);
-        if (!isnan(cell[2]))
-            assert_close_share(air_saturation_over_ice_pa(cell[0]), cell[2], 1e-9);
     }
     arena_free(arena);
 }
@@ -63,40 +58,21 @@ static void moist_air_as_psychrolib_has_it(void **state) {
         double ratio = air_humidity_ratio(vapour_pa, pressure_pa);
         assert_close(ratio, cell[3], 1e-8 + 1e-4 * fabs(cell[3]));
         assert_close_share(air_density_kg_m3(temp_c, vapour_pa, pressure_pa), cell[4], 2e-5);
-        assert_close_share(air_enthalpy_j_per_kg(temp_c, ratio), cell[5], 1e-4);
-        assert_close(air_frost_point_c(vapour_pa), cell[6], 0.02);
-        assert_close_share(air_saturation_over_ice_pa(temp_c), cell[7], 1e-3);
     }
     arena_free(arena);
 }
 
-/* ISO 2533, table of the standard atmosphere: 89 874.6 Pa at 1000 m, 54 019.9 Pa at 5000 m
- * (from memory); geometric against geopotential height is 0.02 %. */
-static void pressure_falls_with_altitude(void **state) {
-    (void)state;
-    assert_close(air_pressure_at_altitude_pa(0), 101325, 1e-9);
-    assert_close_share(air_pressure_at_altitude_pa(1000), 89874.6, 2e-4);
-    assert_close_share(air_pressure_at_altitude_pa(5000), 54019.9, 2e-4);
-    assert_true(air_pressure_at_altitude_pa(1e9) > 0);
-    assert_true(air_pressure_at_altitude_pa(-1e9) < 2e5);
-}
-
-/* Where two formulas meet there must be no step: at 0 °C over water, at 0.01 °C over ice. */
+/* Where the two formulas meet, at 0 °C, there must be no step. */
 static void formulas_meet_without_a_step(void **state) {
     (void)state;
     assert_close_share(air_saturation_over_water_pa(-1e-9), air_saturation_over_water_pa(0), 2e-6);
-    assert_close_share(air_saturation_over_ice_pa(0.01), 611.657, 1e-9);
-    assert_close_share(air_saturation_over_ice_pa(0.0100001), 611.657, 1e-5);
 }
 
-static void saturation_rises_and_ice_is_below_water(void **state) {
+static void saturation_rises(void **state) {
     (void)state;
     for (double temp_c = -99.9; temp_c <= 200; temp_c += 0.1) {
         assert_true(air_saturation_over_water_pa(temp_c) >
                     air_saturation_over_water_pa(temp_c - 0.1));
-        assert_true(air_saturation_over_ice_pa(temp_c) > air_saturation_over_ice_pa(temp_c - 0.1));
-        if (temp_c < 0)
-            assert_true(air_saturation_over_ice_pa(temp_c) < air_saturation_over_water_pa(temp_c));
     }
 }
 
@@ -109,12 +85,6 @@ static void there_and_back(void **state) {
         double other_c = temp_c + close_random(&seed, 0, 80);
         double vapour_pa = air_vapour_pressure_pa(temp_c, humidity);
         assert_close(air_humidity(temp_c, vapour_pa), humidity, 1e-12);
-        double dew_c = air_dew_point_c(vapour_pa);
-        double frost_c = air_frost_point_c(vapour_pa);
-        assert_true(dew_c <= temp_c + 1e-6);
-        assert_true(frost_c >= dew_c - 1e-6);
-        assert_close_share(air_saturation_over_water_pa(dew_c), vapour_pa, 1e-7);
-        assert_close_share(air_saturation_over_ice_pa(frost_c), vapour_pa, 1e-7);
         double warmed = air_humidity_at(temp_c, humidity, other_c);
         assert_true(warmed <= humidity);
         assert_close(air_humidity_at(other_c, warmed, temp_c), humidity, 1e-9);
@@ -153,10 +123,6 @@ static void every_argument_gives_a_number(void **state) {
     for (int i = 0; i < EXTREMES; i++) {
         double a = extremes[i];
         assert_finite(log(air_saturation_over_water_pa(a)));
-        assert_finite(log(air_saturation_over_ice_pa(a)));
-        assert_finite(air_dew_point_c(a));
-        assert_finite(air_frost_point_c(a));
-        assert_finite(log(air_pressure_at_altitude_pa(a)));
         for (int j = 0; j < EXTREMES; j++) {
             double b = extremes[j];
             double humidity = air_humidity(a, b);
@@ -169,11 +135,8 @@ static void every_argument_gives_a_number(void **state) {
             assert_finite(air_density_kg_m3(a, b, 101325));
             assert_finite(air_density_kg_m3(20, a, b));
             assert_finite(air_vapour_density_kg_m3(a, b));
-            assert_finite(air_enthalpy_j_per_kg(a, b));
         }
     }
-    assert_close(air_dew_point_c(0), AIR_TEMP_MIN_C, 0);
-    assert_close(air_dew_point_c(1e12), AIR_TEMP_MAX_C, 0);
 }
 
 int main(void) {
@@ -182,13 +145,12 @@ int main(void) {
         cmocka_unit_test(supercooled_water_as_printed),
         cmocka_unit_test(saturation_as_iapws_has_it),
         cmocka_unit_test(moist_air_as_psychrolib_has_it),
-        cmocka_unit_test(pressure_falls_with_altitude),
         cmocka_unit_test(formulas_meet_without_a_step),
-        cmocka_unit_test(saturation_rises_and_ice_is_below_water),
+        cmocka_unit_test(saturation_rises),
         cmocka_unit_test(there_and_back),
         cmocka_unit_test(densities_and_ratio_agree),
         cmocka_unit_test(every_argument_gives_a_number),
     };
-    const char *against = "air: IAPWS-IF97 and R14-08, Murphy & Koop 2005, psychrolib";
+    const char *against = "air: IAPWS-IF97, Murphy & Koop 2005, psychrolib";
     return cmocka_run_group_tests_name(against, tests, NULL, NULL);
 }

@@ -329,25 +329,6 @@ static void mixing_many_stays_close(void **state) {
     assert_true(worst < 0.005);
 }
 
-/* Volumes by hand: a tenth of the mass at half the density fills 2 of 11 parts. */
-static void shares_by_volume(void **state) {
-    (void)state;
-    assert_close(grain_volume_share(0.1, 100, 200), 2.0 / 11, 1e-12);
-    assert_close(grain_volume_share(0.3, 150, 150), 0.3, 1e-12);
-    assert_close(grain_volume_share(0.3, 0, 150), 0.3, 1e-12);
-    assert_close(grain_volume_share(0.3, NAN, 150), 0.3, 1e-12);
-    assert_close(grain_volume_share(NAN, 100, 150), 0, 0);
-    uint64_t seed = 37;
-    for (int i = 0; i < 1000; i++) {
-        double share = close_random(&seed, 0, 1);
-        double part = close_random(&seed, 50, 500);
-        double rest = close_random(&seed, 50, 500);
-        assert_close(grain_volume_share(share, part, rest) +
-                         grain_volume_share(1 - share, rest, part),
-                     1, 1e-12);
-    }
-}
-
 /* By hand: 20 % finer than 0.25 mm, 10 % wanted, so (0.20 − 0.10)/(1 − 0.10) = 1/9 of the dust
  * has to go; a sieve that passes 90 % takes 0.18 of what is put on it. */
 static void sieving_by_hand(void **state) {
@@ -430,7 +411,6 @@ int main(void) {
         cmocka_unit_test(mixing_adds_masses),
         cmocka_unit_test(mixing_with_itself_changes_nothing),
         cmocka_unit_test(mixing_many_stays_close),
-        cmocka_unit_test(shares_by_volume),
         cmocka_unit_test(sieving_by_hand),
         cmocka_unit_test(sieving_keeps_the_books),
     };

@@ -3,6 +3,8 @@
 #include "model/speed_constants.h"
 #include "model/past_night.h"
 #include "model/record_holding.h"
+#include "model/record_speed.h"
+#include "model/speed_factor.h"
 #include "model/session.h"
 
 #include "support/close.h"
@@ -22,6 +24,30 @@ static Plan plan_at(Arena *arena, const Batch *batch, const Belief *belief) {
     return plan;
 }
 
+/* Adds what the one trial of the first dust tells. */
+static void add_trial(Arena *arena, const Workshop *workshop, SpeedObservations *observations) {
+    const Dust *dust = &workshop->dusts.items[0];
+    SpeedObservation observation;
+    if (learning_of_trial(workshop, dust, &dust->trials.items[0], &observation)) {
+        LIST_ADD(arena, observations, observation);
+    }
+}
+
+/* Adds what a night's record tells of speed. */
+static RecordTold add_record(Arena *arena, const Batch *past, SpeedObservations *observations) {
+    if (!past->record.stated || past->record.lit == 0) {
+        return RECORD_TOLD_NOTHING;
+    }
+    PastNight night = past_night_of(arena, past);
+    RecordSpeed speed = record_speed(arena, &night);
+    if (speed.told == RECORD_TOLD_SPEED) {
+        SpeedObservation observation = {
+            .kind = night.kind, .log_factor = speed.log_factor, .error = speed.error};
+        LIST_ADD(arena, observations, observation);
+    }
+    return speed.told;
+}
+
 /* A trial made exactly as the model expects at twice its speed, in a channel and without one. */
 static void trials_are_put_on_the_reference(void **state) {
     (void)state;
@@ -34,18 +60,19 @@ static void trials_are_put_on_the_reference(void **state) {
     LIST_ADD(arena, &house->workshop.dusts, dust);
     LIST_ADD(arena, &house->workshop.trays, house->maze);
     SpeedObservations observations = {0};
-    learning_add_trials(arena, &house->workshop, &observations);
+    add_trial(arena, &house->workshop, &observations);
     assert_int_equal(observations.count, 1);
     assert_close(observations.items[0].log_factor, log(2), 1e-9);
     assert_true(observations.items[0].trial);
     house->workshop.dusts.items[0].trials.items[0].tray_id = "maze";
-    learning_add_trials(arena, &house->workshop, &observations);
+    add_trial(arena, &house->workshop, &observations);
     assert_close(observations.items[1].log_factor, log(2), 1e-9); /* the same section */
     assert_ptr_equal(observations.items[1].kind.tray, &house->workshop.trays.items[0]);
     house->workshop.dusts.items[0].trials.items[0].took_s = 0;
-    learning_add_trials(arena, &house->workshop, &observations);
+    add_trial(arena, &house->workshop, &observations);
     assert_int_equal(observations.count, 2);
-    SpeedFactor learnt = learning_dust_factor(&observations, &house->carrier);
+    BurnKind kind = past_night_kind_of_dust(&house->carrier, NULL);
+    SpeedFactor learnt = speed_factor_learnt(&observations, &kind);
     assert_true(learnt.middle > 1.2 && learnt.log_spread < SPEED_LOG_SPREAD && learnt.trials == 2);
     arena_free(arena);
 }
@@ -81,7 +108,7 @@ static void records_give_their_speed_factor_back(void **state) {
         for (double share = 0.5; share < 1.1; share += 0.5) {
             SpeedObservations observations = {0};
             const Batch *batch = recorded(house, factors[i], share);
-            assert_int_equal(learning_add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
+            assert_int_equal(add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
             assert_close(observations.items[0].log_factor, log(factors[i]), 2e-3);
             assert_false(observations.items[0].trial);
         }
@@ -96,15 +123,15 @@ static void records_that_tell_no_speed_are_passed_over(void **state) {
     SpeedObservations observations = {0};
     Batch *batch = recorded(house, 1, 1);
     batch->record.out = 0;
-    assert_int_equal(learning_add_record(arena, batch, &observations), RECORD_TOLD_NOTHING);
+    assert_int_equal(add_record(arena, batch, &observations), RECORD_TOLD_NOTHING);
     batch = recorded(house, 1, 0.5);
     batch->record.burnt_m = NAN;
-    assert_int_equal(learning_add_record(arena, batch, &observations), RECORD_TOLD_NOTHING);
+    assert_int_equal(add_record(arena, batch, &observations), RECORD_TOLD_NOTHING);
     batch = recorded(house, 1, 1);
     LIST_ADD(arena, &batch->record.relit, SMOKEHOUSE_EVENING + 3600);
-    assert_int_equal(learning_add_record(arena, batch, &observations), RECORD_TOLD_NOTHING);
+    assert_int_equal(add_record(arena, batch, &observations), RECORD_TOLD_NOTHING);
     batch->record.stated = false;
-    assert_int_equal(learning_add_record(arena, batch, &observations), RECORD_TOLD_NOTHING);
+    assert_int_equal(add_record(arena, batch, &observations), RECORD_TOLD_NOTHING);
     assert_int_equal(observations.count, 0);
     arena_free(arena);
 }
@@ -170,7 +197,7 @@ static void a_filled_length_is_a_fact(void **state) {
             SpeedObservations observations = {0};
             Batch *batch = part_filled(house, hours[i], factors[j], &filled_m);
             batch->record.filled_m = filled_m;
-            assert_int_equal(learning_add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
+            assert_int_equal(add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
             assert_close(observations.items[0].log_factor, log(factors[j]), 1e-3);
         }
     }
@@ -186,7 +213,7 @@ static void the_dust_used_tells_the_length(void **state) {
     SpeedObservations observations = {0};
     Batch *batch = part_filled(house, 6, 1.19, &filled_m);
     batch->record.used_kg = plan_at(arena, batch, NULL).fills.items[0].wet_kg;
-    assert_int_equal(learning_add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
+    assert_int_equal(add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
     assert_close(observations.items[0].log_factor, log(1.19), 0.02); /* whole grams */
     arena_free(arena);
 }
@@ -226,7 +253,7 @@ static void a_length_nobody_wrote_down_teaches_no_speed(void **state) {
     SpeedObservations observations = {0};
     Batch *batch = part_filled(house, 6, 1.19, &filled_m);
     batch->file = "monday.xml";
-    assert_int_equal(learning_add_record(arena, batch, &observations), RECORD_TOLD_LENGTH_UNKNOWN);
+    assert_int_equal(add_record(arena, batch, &observations), RECORD_TOLD_LENGTH_UNKNOWN);
     assert_int_equal(observations.count, 0);
     Batch *tonight = smokehouse_batch(house, &house->maze, 6, 0.85);
     smokehouse_part(house, tonight, &house->carrier, 1);
@@ -241,7 +268,7 @@ static void a_length_nobody_wrote_down_teaches_no_speed(void **state) {
     /* where the front was on the way is told all the same */
     Reading reading = {.at = batch->record.lit + 3 * 3600, .front_m = 0.300, .cabinet_temp_c = NAN};
     LIST_ADD(arena, &batch->record.readings, reading);
-    assert_int_equal(learning_add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
+    assert_int_equal(add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
     arena_free(arena);
 }
 
@@ -265,12 +292,12 @@ static void readings_teach(void **state) {
     Batch *batch = recorded(house, 0.9, 1);
     Plan burnt = plan_at(arena, batch, &drawn);
     SpeedObservations observations = {0};
-    assert_int_equal(learning_add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
+    assert_int_equal(add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
     add_reading(arena, batch, &burnt, 12, 0.002);
     add_reading(arena, batch, &burnt, 40, -0.004);
-    assert_int_equal(learning_add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
+    assert_int_equal(add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
     batch->record.out = 0;
-    assert_int_equal(learning_add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
+    assert_int_equal(add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
     for (size_t i = 0; i < observations.count; i++) {
         assert_close(observations.items[i].log_factor, log(0.9), 0.01);
         assert_true(observations.items[i].error > 0 && observations.items[i].error < 0.08);
@@ -279,10 +306,10 @@ static void readings_teach(void **state) {
     assert_true(observations.items[1].error < observations.items[2].error);
     /* before it was relit, a reading still counts; after, the dead time is in it */
     LIST_ADD(arena, &batch->record.relit, burnt.samples.items[20].at);
-    assert_int_equal(learning_add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
+    assert_int_equal(add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
     assert_close(observations.items[3].log_factor, log(0.9), 0.02);
     batch->record.readings.count = 0;
-    assert_int_equal(learning_add_record(arena, batch, &observations), RECORD_TOLD_NOTHING);
+    assert_int_equal(add_record(arena, batch, &observations), RECORD_TOLD_NOTHING);
     arena_free(arena);
 }
 
@@ -294,7 +321,7 @@ static void a_stopped_burn_teaches(void **state) {
     Batch *batch = recorded(house, 1.3, 0.5);
     batch->record.went_out_early = false;
     SpeedObservations observations = {0};
-    assert_int_equal(learning_add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
+    assert_int_equal(add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
     assert_close(observations.items[0].log_factor, log(1.3), 2e-3);
     arena_free(arena);
 }
@@ -308,7 +335,7 @@ static void a_record_at_odds_with_itself_teaches_nothing(void **state) {
     Reading reading = {.at = batch->record.lit + 3600, .front_m = 0.4, .cabinet_temp_c = NAN};
     LIST_ADD(arena, &batch->record.readings, reading);
     SpeedObservations observations = {0};
-    assert_int_equal(learning_add_record(arena, batch, &observations), RECORD_TOLD_AT_ODDS);
+    assert_int_equal(add_record(arena, batch, &observations), RECORD_TOLD_AT_ODDS);
     Batch *tonight = smokehouse_batch(house, &house->maze, 6, 0.8);
     smokehouse_part(house, tonight, &house->carrier, 1);
     LearningNotes notes = {0};

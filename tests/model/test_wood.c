@@ -1,8 +1,7 @@
-/* Wood: the sorption equation against the Wood Handbook's table and printed pairs, its slopes
- * against differences, moisture bases against printed pairs, and the table of woods. */
+/* Wood: the sorption equation against the Wood Handbook's table and printed pairs, its slope
+ * against differences, and the table of woods. */
 #include "model/wood.h"
 
-#include "model/air.h"
 #include "support/close.h"
 #include "support/table.h"
 
@@ -58,24 +57,6 @@ static void slope_is_the_derivative(void **state) {
     }
 }
 
-/* dM/dc by difference: change the vapour in a cubic metre, look at the moisture. */
-static void slope_by_vapour_is_the_derivative(void **state) {
-    (void)state;
-    uint64_t seed = 22;
-    for (int i = 0; i < 1000; i++) {
-        double temp_c = close_random(&seed, -1, 55);
-        double humidity = close_random(&seed, 0.05, 0.95);
-        double vapour_pa = air_vapour_pressure_pa(temp_c, humidity);
-        double more_pa = vapour_pa * 1.0001;
-        double moisture = wood_equilibrium_moisture(temp_c, air_humidity(temp_c, more_pa)) -
-                          wood_equilibrium_moisture(temp_c, humidity);
-        double vapour = air_vapour_density_kg_m3(temp_c, more_pa) -
-                        air_vapour_density_kg_m3(temp_c, vapour_pa);
-        assert_close_share(wood_moisture_per_vapour_density(temp_c, humidity), moisture / vapour,
-                           2e-3);
-    }
-}
-
 static void warmer_is_drier_and_damper_is_wetter(void **state) {
     (void)state;
     for (double humidity = 0.05; humidity <= 1; humidity += 0.05)
@@ -101,32 +82,12 @@ static void outside_the_range_the_nearer_end_counts(void **state) {
         for (size_t j = 0; j < 7; j++) {
             assert_true(isfinite(wood_equilibrium_moisture(extremes[i], extremes[j])));
             assert_true(isfinite(wood_equilibrium_slope(extremes[i], extremes[j])));
-            assert_true(isfinite(wood_moisture_per_vapour_density(extremes[i], extremes[j])));
-            assert_true(isfinite(wood_specific_heat(extremes[i], extremes[j])));
             double porosity = wood_porosity(extremes[i], extremes[j]);
             assert_true(porosity > 0 && porosity < 1);
         }
     for (size_t i = 0; i < 7; i++) {
-        assert_true(isfinite(wood_wet_basis(extremes[i])));
-        assert_true(isfinite(wood_dry_basis(extremes[i])));
         assert_true(wood_loose_density_kg_m3(extremes[i]) > 0);
     }
-}
-
-/* Moisture on dry basis = on wet basis, percent: ISO 18134's formulas; pairs looked up in a
- * published conversion table, rounded to 0.1. */
-static void bases_as_printed(void **state) {
-    (void)state;
-    const double pairs[][2] = {{5.3, 5},   {11.1, 10}, {17.6, 15},
-                               {19.0, 16}, {25.0, 20}, {33.3, 25}};
-    for (size_t i = 0; i < sizeof pairs / sizeof *pairs; i++) {
-        assert_close(100 * wood_dry_basis(pairs[i][1] / 100), pairs[i][0], 0.051);
-        assert_close(100 * wood_wet_basis(pairs[i][0] / 100), pairs[i][1], 0.051);
-    }
-    for (double moisture = 0; moisture < 3; moisture += 0.01)
-        assert_close(wood_dry_basis(wood_wet_basis(moisture)), moisture, 1e-12);
-    assert_close(wood_wet_basis(-1), 0, 0);
-    assert_close(wood_dry_basis(5), 99, 1e-9);
 }
 
 /* Briggs' solid share 0.400 with the table's gravities, worked by hand. */
@@ -137,18 +98,6 @@ static void densities(void **state) {
     assert_close(wood_particle_density_kg_m3(0.58), 580, 1e-9);
     assert_close(wood_porosity(224, 560), 0.6, 1e-12);
     assert_close(wood_porosity(900, 560), 0.05, 0);
-}
-
-/* Dry: 1.237 kJ/kg K at 20 °C and 1.546 at 100 °C, worked by hand from Wood Handbook eq. 4-16a.
- * Moist: 1.91 kJ/kg K at 12 % and 340 K, a published worked value of eq. 4-17. */
-static void specific_heats(void **state) {
-    (void)state;
-    assert_close(wood_specific_heat_dry(20), 1237, 1);
-    assert_close(wood_specific_heat_dry(100), 1546, 1);
-    assert_close(wood_specific_heat(340 - 273.15, 0.12), 1910, 6);
-    assert_close(wood_specific_heat(340 - 273.15, 0.12), 1914.63, 0.02); /* by hand */
-    assert_close(wood_specific_heat(60, 0), wood_specific_heat_dry(60), 1e-9);
-    assert_close(wood_specific_heat_dry(900), wood_specific_heat_dry(147), 0);
 }
 
 static void woods_are_found_by_name(void **state) {
@@ -227,12 +176,9 @@ int main(void) {
         cmocka_unit_test(every_cell_of_the_handbook_table),
         cmocka_unit_test(pairs_of_other_tables),
         cmocka_unit_test(slope_is_the_derivative),
-        cmocka_unit_test(slope_by_vapour_is_the_derivative),
         cmocka_unit_test(warmer_is_drier_and_damper_is_wetter),
         cmocka_unit_test(outside_the_range_the_nearer_end_counts),
-        cmocka_unit_test(bases_as_printed),
         cmocka_unit_test(densities),
-        cmocka_unit_test(specific_heats),
         cmocka_unit_test(woods_are_found_by_name),
         cmocka_unit_test(american_woods_weigh_what_the_handbook_says),
         cmocka_unit_test(kinds_are_named_as_botanists_do),
