@@ -31,7 +31,7 @@ typedef struct Member {
 #define MEMBER(structure, member) MEMBER_AS(#member, structure, member)
 #define MEMBER_AS(name, structure, member)                                                         \
     { (name), MEMBER_TYPE(structure, member), QUANTITY_NONE, offsetof(structure, member) }
-/* The same for a double, with what it measures; its unit ends the member's name, not the field's. */
+/* The same for a double, with what it measures: the unit ends the member's name, not the field's */
 #define MEASURED(name, kind, structure, member)                                                    \
     { (name), NUMBER_TYPE(structure, member), QUANTITY_##kind, offsetof(structure, member) }
 

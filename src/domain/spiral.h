@@ -3,6 +3,7 @@
 #ifndef DOMAIN_SPIRAL_H
 #define DOMAIN_SPIRAL_H
 
+#include "base/pi.h"
 #include "domain/tray.h"
 
 #include <math.h>
@@ -14,7 +15,7 @@ typedef struct Spiral {
 } Spiral;
 
 static inline Spiral spiral_of(const Tray *tray) {
-    static const double whole_turn_rad = 2 * 3.14159265358979323846;
+    static const double whole_turn_rad = 2 * PI;
     double outer_m = tray->outer_m / 2;
     double rate_m = tray->pitch_m / whole_turn_rad;
     double inner_m = fmax(outer_m - tray->turns * tray->pitch_m, 0);

@@ -1,5 +1,6 @@
 #include "layout/format.h"
 
+#include "base/pi.h"
 #include "layout/format_time.h"
 
 #include <math.h>
@@ -65,7 +66,7 @@ static const Shown shown[] = {
     {QUANTITY_POWER, "unit", ANY_UNITS, 1000, 1, -3, "unit.kw"},
     {QUANTITY_POWER, "unit", ANY_UNITS, 0, 1, 0, "unit.w"},
     {QUANTITY_ENERGY, "unit", ANY_UNITS, 0, 1e-6, 1, "unit.mj"},
-    {QUANTITY_ANGLE, "unit", ANY_UNITS, 0, 180 / 3.14159265358979323846, 0, "unit.degree"},
+    {QUANTITY_ANGLE, "unit", ANY_UNITS, 0, 180 / PI, 0, "unit.degree"},
     {QUANTITY_FLOW, "unit", UNITS_METRIC, 10, 1, 0, "unit.m3_h"},
     {QUANTITY_FLOW, "unit", UNITS_METRIC, 0, 1, 1, "unit.m3_h"},
     {QUANTITY_FLOW, "unit", UNITS_US, 0, 1 / (0.3048 * 0.3048 * 0.3048 * 60), 1, "unit.cu_ft_min"},

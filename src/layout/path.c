@@ -1,9 +1,9 @@
 #include "layout/path.h"
 
+#include "base/pi.h"
+
 #include <math.h>
 #include <stdlib.h>
-
-static const double PI = 3.14159265358979323846;
 
 enum { MOST_HATCH_LINES = 10000 };
 

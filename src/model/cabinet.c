@@ -64,7 +64,7 @@ CabinetModel cabinet_model(const Cabinet *cabinet) {
         .stack_m2_s2 = 2 * GRAVITY_M_S2 * rise_m,
         .wind_share = WIND_AT_CABINET,
         .wind_pressure = wind_pressure(cabinet->exposure),
-        .leak_m3_per_s = fmax(w * d * h, 1e-3) * LEAK_PER_H / 3600,
+        .leak_m3_per_s = fmax(w * d * h, 1e-3) * LEAK_PER_H / SECONDS_PER_HOUR,
     };
 }
 

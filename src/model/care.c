@@ -4,8 +4,6 @@
 
 #include <math.h>
 
-enum { HOUR_S = 3600, DAY_S = 24 * HOUR_S };
-
 /* Warmer than this it is no cold smoke, whatever the product stands or states: judgement. */
 #define COLD_MOST_C 40
 
@@ -31,42 +29,47 @@ typedef struct CareKind {
  * day, a rindless cheese about 1 %. */
 static const CareKind kinds[] = {
     [PRODUCT_CHEESE] = {{25, 30},
-                        {1 * HOUR_S, 12 * HOUR_S},
+                        {1 * SECONDS_PER_HOUR, 12 * SECONDS_PER_HOUR},
                         "cheese_prepare",
                         "rest_wrapped",
-                        {1 * DAY_S, 14 * DAY_S},
+                        {1 * SECONDS_PER_DAY, 14 * SECONDS_PER_DAY},
                         true,
                         0.01},
     [PRODUCT_BUTTER] = {{20, 25},
-                        {1 * HOUR_S, 4 * HOUR_S},
+                        {1 * SECONDS_PER_HOUR, 4 * SECONDS_PER_HOUR},
                         "butter_prepare",
                         "rest_wrapped",
-                        {1 * DAY_S, 3 * DAY_S},
+                        {1 * SECONDS_PER_DAY, 3 * SECONDS_PER_DAY},
                         true,
                         0.002},
     [PRODUCT_FISH] = {{27, 30},
-                      {4 * HOUR_S, 20 * HOUR_S},
+                      {4 * SECONDS_PER_HOUR, 20 * SECONDS_PER_HOUR},
                       "fish_prepare",
                       "rest_chilled",
-                      {12 * HOUR_S, 24 * HOUR_S},
+                      {12 * SECONDS_PER_HOUR, 24 * SECONDS_PER_HOUR},
                       true,
                       0.05},
     [PRODUCT_SALT] = {{35, COLD_MOST_C},
-                      {8 * HOUR_S, 48 * HOUR_S},
+                      {8 * SECONDS_PER_HOUR, 48 * SECONDS_PER_HOUR},
                       "salt_prepare",
                       "rest_jar",
-                      {1 * DAY_S, 7 * DAY_S},
+                      {1 * SECONDS_PER_DAY, 7 * SECONDS_PER_DAY},
                       false,
                       0},
     [PRODUCT_MEAT] = {{27, 30},
-                      {4 * HOUR_S, 24 * HOUR_S},
+                      {4 * SECONDS_PER_HOUR, 24 * SECONDS_PER_HOUR},
                       "meat_prepare",
                       "rest_chilled",
-                      {12 * HOUR_S, 48 * HOUR_S},
+                      {12 * SECONDS_PER_HOUR, 48 * SECONDS_PER_HOUR},
                       true,
                       0.02},
-    [PRODUCT_OTHER] =
-        {{25, 30}, {1 * HOUR_S, 24 * HOUR_S}, "other_unknown", NULL, {0, 0}, true, 0.01},
+    [PRODUCT_OTHER] = {{25, 30},
+                       {1 * SECONDS_PER_HOUR, 24 * SECONDS_PER_HOUR},
+                       "other_unknown",
+                       NULL,
+                       {0, 0},
+                       true,
+                       0.01},
 };
 
 /* Of raw flesh and of what nobody knows, warmth breeds what no statement takes away. */
@@ -98,7 +101,7 @@ void care_judge_cabinet(const Product *product, PlanCabinet *cabinet) {
 
 double care_drying_kg_per_s(const Product *product) {
     double loss_kg = fmax(product->mass_kg, 0) * kinds[product->kind].loss_per_day;
-    return is_stated(product->mass_kg) ? loss_kg / DAY_S : 0;
+    return is_stated(product->mass_kg) ? loss_kg / SECONDS_PER_DAY : 0;
 }
 
 CareTime care_smoke_time(ProductKind kind) {

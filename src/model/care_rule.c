@@ -8,16 +8,14 @@
 #include <math.h>
 #include <string.h>
 
-enum { HOUR_S = 3600 };
-
 /* FDA Food Code 3-402.11, as adopted in WAC 246-215-03425. A home freezer gets cold slowly, so
  * the week at -20 °C is the figure that is asked for. */
 static const double freezing_c = -20;
-static const double freezing_s = 168.0 * HOUR_S;
+static const double freezing_s = 168.0 * SECONDS_PER_HOUR;
 static const double deep_freezing_c = -35;
-static const double deep_freezing_s = 15.0 * HOUR_S;
+static const double deep_freezing_s = 15.0 * SECONDS_PER_HOUR;
 /* Regulation (EC) 853/2004, annex III, section VIII, chapter III D: -20 °C for 24 h throughout. */
-static const double eu_freezing_s = 24.0 * HOUR_S;
+static const double eu_freezing_s = 24.0 * SECONDS_PER_HOUR;
 
 /* FDA Fish and Fishery Products Hazards guide, chapter 13: refrigerated smoked fish packed
  * without air has 3.5 % salt in its water. The 3.0 % allowed with nitrite are not used. */
@@ -40,14 +38,16 @@ typedef struct GrowthTime {
     double most_s;
 } GrowthTime;
 
-static const GrowthTime growth_times[] = {
-    {3.3, INFINITY}, {5, 7 * 24.0 * HOUR_S}, {10, 2 * 24.0 * HOUR_S}, {21, 11.0 * HOUR_S}};
-static const double growth_time_warmest_s = 6.0 * HOUR_S;
+static const GrowthTime growth_times[] = {{3.3, INFINITY},
+                                          {5, 7 * 24.0 * SECONDS_PER_HOUR},
+                                          {10, 2 * 24.0 * SECONDS_PER_HOUR},
+                                          {21, 11.0 * SECONDS_PER_HOUR}};
+static const double growth_time_warmest_s = 6.0 * SECONDS_PER_HOUR;
 
 /* S. aureus, which salt does not hold back: how long without fire and smoke before it can make its
  * poison. The same table (from memory): 12 h from 10 to 21 °C, 3 h above. */
-static const GrowthTime left_times[] = {{10, INFINITY}, {21, 12.0 * HOUR_S}};
-static const double left_time_warmest_s = 3.0 * HOUR_S;
+static const GrowthTime left_times[] = {{10, INFINITY}, {21, 12.0 * SECONDS_PER_HOUR}};
+static const double left_time_warmest_s = 3.0 * SECONDS_PER_HOUR;
 
 /* Raster in which hours without a fire are looked through; longer ones in so many steps. */
 enum { REST_STEP_S = 1800, REST_STEPS_MOST = 600 };
@@ -274,7 +274,7 @@ static void add_warm_hours(Arena *arena, const Batch *batch, Plan *plan) {
     const Product *product = &batch->product;
     Plan held = care_until_taken_out(arena, batch, plan);
     double warm_s = care_time_above_s(&held, growth_c);
-    if (warm_s > growth_hours_most * HOUR_S) {
+    if (warm_s > growth_hours_most * SECONDS_PER_HOUR) {
         care_put(arena, plan, "warm_hours", CARE_CAUTION, quantity(QUANTITY_DURATION, warm_s),
                  quantity(QUANTITY_TEMPERATURE, growth_c));
     }

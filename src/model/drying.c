@@ -15,7 +15,7 @@ static const double EVAPORATION_J_PER_KG = 2.36e6;
  * evaporation when dry, from memory). */
 static const double SORPTION_J_PER_KG = 1.17e6;
 static const double SORPTION_FALL = 14.0;
-static const double LONGEST_S = 24 * 3600.0;
+static const double LONGEST_S = SECONDS_PER_DAY;
 /* Bed temperatures per path; the last stands this far below the oven's. */
 enum { POINTS = 40 };
 static const double NEAREST_K = 0.02;

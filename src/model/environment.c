@@ -8,7 +8,7 @@
 #include <math.h>
 
 /* Weather a few hours old is still much the same; longer it is not (common practice, no source). */
-static const double FORECAST_SLACK_S = 2 * 3600;
+static const double FORECAST_SLACK_S = 2 * SECONDS_PER_HOUR;
 
 /* Where the forecast ends, and whether the burn, with the late end of its band, leaves it. */
 static void judge_forecast(const Night *night, PlanWeather *weather) {

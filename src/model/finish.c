@@ -8,11 +8,10 @@
 #include <string.h>
 
 enum {
-    MINUTE_S = 60,
-    STEP_S = 5 * MINUTE_S,
-    FIRST_SPAN_S = 4 * 60 * MINUTE_S,
+    STEP_S = 5 * SECONDS_PER_MINUTE,
+    FIRST_SPAN_S = 4 * 60 * SECONDS_PER_MINUTE,
     DOUBLINGS_MOST = 9, /* of the first span: three months */
-    ISLAND_STEP_S = 15 * MINUTE_S,
+    ISLAND_STEP_S = 15 * SECONDS_PER_MINUTE,
     ISLAND_STEPS_MOST = 48,
     CARRIER_TURNS = 4
 };

@@ -153,7 +153,7 @@ static Quantity expected(Arena *arena, const Evidence *evidence, double log_fact
         evidence->trial
             ? evidence->speed.took_s * exp(evidence->observation.log_factor - log_factor)
             : record_speed_took_s(arena, &evidence->night, &evidence->speed, exp(log_factor));
-    double step_s = took_s < 2 * 3600 ? 60 : 15 * 60;
+    double step_s = took_s < 2 * SECONDS_PER_HOUR ? SECONDS_PER_MINUTE : 15 * SECONDS_PER_MINUTE;
     return quantity(QUANTITY_DURATION, floor(took_s / step_s + 0.5) * step_s);
 }
 

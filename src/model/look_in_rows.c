@@ -11,12 +11,11 @@
 #include <stdlib.h>
 
 enum {
-    MINUTE_S = 60,
-    HALF_HOUR_S = 30 * MINUTE_S,
+    HALF_HOUR_S = 30 * SECONDS_PER_MINUTE,
     TIMES_MOST = 96, /* so many times are weighed against each other */
-    LOOK_AGAIN_S = 10 * MINUTE_S,
-    APART_S = 15 * MINUTE_S,    /* nearer looks are one */
-    END_APART_S = 5 * MINUTE_S, /* the burn's end has a look of its own */
+    LOOK_AGAIN_S = 10 * SECONDS_PER_MINUTE,
+    APART_S = 15 * SECONDS_PER_MINUTE,    /* nearer looks are one */
+    END_APART_S = 5 * SECONDS_PER_MINUTE, /* the burn's end has a look of its own */
 };
 
 /* The sample nearest to the instant; NULL: there are none. */

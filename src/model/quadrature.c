@@ -1,8 +1,7 @@
 #include "model/quadrature.h"
 
+#include "base/pi.h"
 #include <math.h>
-
-static const double PI = 3.14159265358979323846;
 
 /* The Legendre polynomial of that degree, and its slope. */
 static double legendre(int degree, double x, double *slope) {

@@ -10,9 +10,8 @@
 #include <string.h>
 
 enum {
-    HOUR_S = 3600,
-    SHORTEST_BURN_S = HOUR_S, /* a shorter burn is no session */
-    HOURS_AROUND = 6,         /* another hour is looked for so far away */
+    SHORTEST_BURN_S = SECONDS_PER_HOUR, /* a shorter burn is no session */
+    HOURS_AROUND = 6,                   /* another hour is looked for so far away */
     HOUR_STEP = 2,
     AIR_CHANGES_MOST = 32 /* more than a fan in a wall can do */
 };
@@ -242,7 +241,7 @@ void remedy_try_hour(const RemedyAsk *ask) {
     Instant last = weather->readings.items[weather->readings.count - 1].at;
     const Plan *best = NULL;
     for (int hours = -HOURS_AROUND; hours <= HOURS_AROUND; hours += HOUR_STEP) {
-        Instant at = ask->plan->burn.light_at + (Instant)hours * HOUR_S;
+        Instant at = ask->plan->burn.light_at + (Instant)hours * SECONDS_PER_HOUR;
         if (hours == 0 || at < first || at > last) {
             continue;
         }

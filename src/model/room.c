@@ -1,23 +1,22 @@
 #include "model/room.h"
 
+#include "base/date.h"
 #include "model/bounds.h"
 
 #include <math.h>
 
 static const double MG_PER_KG = 1e6;
 
-enum { MINUTE_S = 60, HOUR_S = 3600 };
-
 /* WHO Regional Office for Europe, Air quality guidelines for Europe, 2nd edition, 2000 (looked up);
  * WHO global air quality guidelines, 2021 (looked up). The WHO guidelines for indoor air quality
  * of 2010 (from memory) have 100 mg/m³ for 15 min, 35 for 1 h, 10 for 8 h and 7 for 24 h: nowhere
  * the strictest. */
 static const RoomLimit limits[] = {
-    {15 * MINUTE_S, 100, "limit.who_2000"}, /* the same in 2010 */
-    {30 * MINUTE_S, 60, "limit.who_2000"},  /* none in 2010 */
-    {HOUR_S, 30, "limit.who_2000"},         /* 35 in 2010 */
-    {8 * HOUR_S, 10, "limit.who_2000"},     /* the same in 2010 */
-    {24 * HOUR_S, 4, "limit.who_2021"},     /* 7 in 2010 */
+    {15 * SECONDS_PER_MINUTE, 100, "limit.who_2000"}, /* the same in 2010 */
+    {30 * SECONDS_PER_MINUTE, 60, "limit.who_2000"},  /* none in 2010 */
+    {SECONDS_PER_HOUR, 30, "limit.who_2000"},         /* 35 in 2010 */
+    {8 * SECONDS_PER_HOUR, 10, "limit.who_2000"},     /* the same in 2010 */
+    {24 * SECONDS_PER_HOUR, 4, "limit.who_2021"},     /* 7 in 2010 */
 };
 
 const RoomLimit *room_limits(size_t *count) {
@@ -49,9 +48,9 @@ RoomAir room_after(const Room *room, RoomAir air, double emission_kg_per_s, doub
     if (!breathes(room) || !(time_s > 0)) {
         return air;
     }
-    double hours = time_s / HOUR_S;
+    double hours = time_s / SECONDS_PER_HOUR;
     double indoors = 1 - clamp(room->ducted_share, 0, most_ducted);
-    double per_h = emission_kg_per_s * indoors * MG_PER_KG * HOUR_S / room->volume_m3;
+    double per_h = emission_kg_per_s * indoors * MG_PER_KG * SECONDS_PER_HOUR / room->volume_m3;
     double changes = fmax(room->air_changes_per_h, 1e-6);
     double steady = per_h / changes;
     double gone = -expm1(-changes * hours);
@@ -95,7 +94,7 @@ static double mean_until(const Room *room, const RoomTrace *trace, double window
                          double until_s) {
     double after = room_trace_air(room, trace, until_s).dose_mg_h_m3;
     double before = room_trace_air(room, trace, until_s - window_s).dose_mg_h_m3;
-    return (after - before) * HOUR_S / window_s;
+    return (after - before) * SECONDS_PER_HOUR / window_s;
 }
 
 /* The mean changes slowly over a part of its own window: so many steps of one find the hill, and

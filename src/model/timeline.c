@@ -7,22 +7,21 @@
 #include <stdbool.h>
 
 enum {
-    MINUTE_S = 60,
-    STEP_S = 5 * MINUTE_S, /* steps before lighting fall on whole five minutes */
-    HANG_BEFORE_S = 15 * MINUTE_S,
-    FILL_S = 15 * MINUTE_S,
-    MIX_S = 5 * MINUTE_S,
-    WEIGH_S = 15 * MINUTE_S,
-    AGAIN_S = 15 * MINUTE_S,    /* weighing and drying again until two weighings agree */
-    ASH_S = 12 * 60 * MINUTE_S, /* glow may sleep in ash for hours; see caution.hot */
-    FURTHER_FILLS_MAX = 3       /* more than these become one step */
+    STEP_S = 5 * SECONDS_PER_MINUTE, /* steps before lighting fall on whole five minutes */
+    HANG_BEFORE_S = 15 * SECONDS_PER_MINUTE,
+    FILL_S = 15 * SECONDS_PER_MINUTE,
+    MIX_S = 5 * SECONDS_PER_MINUTE,
+    WEIGH_S = 15 * SECONDS_PER_MINUTE,
+    AGAIN_S = 15 * SECONDS_PER_MINUTE,    /* weighing and drying again until two weighings agree */
+    ASH_S = 12 * 60 * SECONDS_PER_MINUTE, /* glow may sleep in ash for hours; see caution.hot */
+    FURTHER_FILLS_MAX = 3                 /* more than these become one step */
 };
 
 /* How long before lighting a product is taken in hand. */
 static const int prepare_s[] = {
-    [PRODUCT_CHEESE] = 60 * MINUTE_S, [PRODUCT_BUTTER] = 30 * MINUTE_S,
-    [PRODUCT_FISH] = 180 * MINUTE_S,  [PRODUCT_SALT] = 30 * MINUTE_S,
-    [PRODUCT_MEAT] = 180 * MINUTE_S,  [PRODUCT_OTHER] = 60 * MINUTE_S,
+    [PRODUCT_CHEESE] = 60 * SECONDS_PER_MINUTE, [PRODUCT_BUTTER] = 30 * SECONDS_PER_MINUTE,
+    [PRODUCT_FISH] = 180 * SECONDS_PER_MINUTE,  [PRODUCT_SALT] = 30 * SECONDS_PER_MINUTE,
+    [PRODUCT_MEAT] = 180 * SECONDS_PER_MINUTE,  [PRODUCT_OTHER] = 60 * SECONDS_PER_MINUTE,
 };
 
 static const char *const prepare_keys[] = {

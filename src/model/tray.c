@@ -1,11 +1,11 @@
 #include "model/tray.h"
 
+#include "base/pi.h"
 #include "domain/spiral.h"
 #include "model/bounds.h"
 
 #include <math.h>
 
-static const double PI = 3.14159265358979323846;
 static const double SPIRAL_STEP_RAD = 0.175;
 
 /* Angle at a length from the outer end: Newton on the arc length, which is convex in the angle. */

@@ -1,11 +1,11 @@
 #include "model/uptake.h"
 
+#include "base/pi.h"
 #include "model/air.h"
 #include "model/bounds.h"
 #include "model/fire_constants.h"
 #include "model/wood.h"
 
-static const double PI = 3.14159265358979323846;
 static const double SMALL_HUMIDITY = 1e-4;
 
 /* Newton from the better of the two ends, kept between bounds that close in. */

@@ -1,11 +1,10 @@
 #include "model/weather.h"
 
+#include "base/pi.h"
 #include "model/air.h"
 #include "model/bounds.h"
 
 #include <math.h>
-
-enum { HOUR_S = 3600, DAY_S = 24 * HOUR_S };
 
 /* An ordinary night: from nine in the evening to six, the coldest hour, it cools by 4 K, and by 2
  * more under a clear sky; warmest at three in the afternoon. Judgement; the whole day's swing is
@@ -13,17 +12,17 @@ enum { HOUR_S = 3600, DAY_S = 24 * HOUR_S };
  * its clock back, so the hours are those of the clock at the time of the reading. */
 static const double NIGHT_FALL_K = 4;
 static const double CLEAR_FALL_K = 2;
-static const double EVENING_S = 21.0 * HOUR_S;
-static const double COLDEST_S = 6.0 * HOUR_S;
-static const double WARMEST_S = 15.0 * HOUR_S;
-static const double PI = 3.14159265358979323846;
+static const double EVENING_S = 21.0 * SECONDS_PER_HOUR;
+static const double COLDEST_S = 6.0 * SECONDS_PER_HOUR;
+static const double WARMEST_S = 15.0 * SECONDS_PER_HOUR;
 
 /* How far between its coldest (0) and warmest (1) the day is: smooth, a day long. */
 static double warmth_at(double clock_s) {
-    double since_s = fmod(fmod(clock_s - COLDEST_S, DAY_S) + DAY_S, DAY_S);
+    double since_s =
+        fmod(fmod(clock_s - COLDEST_S, SECONDS_PER_DAY) + SECONDS_PER_DAY, SECONDS_PER_DAY);
     double rising_s = WARMEST_S - COLDEST_S;
     double turn = since_s < rising_s ? 1 - since_s / rising_s
-                                     : (since_s - rising_s) / (DAY_S - rising_s);
+                                     : (since_s - rising_s) / (SECONDS_PER_DAY - rising_s);
     return (1 + cos(PI * turn)) / 2;
 }
 
@@ -85,7 +84,7 @@ OutsideAir weather_at(const Weather *weather, double at) {
 
 double weather_next_reading(const Weather *weather, double at) {
     if (weather_night_fall_k(weather) > 0) {
-        return at + HOUR_S;
+        return at + SECONDS_PER_HOUR;
     }
     size_t after = readings_until(weather, at);
     return after < weather->readings.count ? (double)weather->readings.items[after].at : INFINITY;
