@@ -6,6 +6,7 @@
 #include <math.h>
 #include <stdbool.h>
 #include <stdint.h>
+#include <string.h>
 
 /* Keeps a text that was measured for its own column on one line. */
 #define ALLOWANCE_MM 1e-6
@@ -241,6 +242,27 @@ static void join_last(const WrapText *text, int room, WrapLines *lines) {
     *last = (WrapLine){moved->from, last->end, moved->strong, width, last->first - 1, last->last};
 }
 
+static bool ends_with(const WrapLine *line, const char *what, size_t length) {
+    return (size_t)(line->end - line->from) >= length &&
+           memcmp(line->end - length, what, length) == 0;
+}
+
+/* A middle dot that a no-break space ties to what it follows parts that from what comes next on the
+ * line: at the end of one it parts nothing, and goes. */
+static void drop_dot(const WrapText *text, WrapLine *line) {
+    static const char space[] = "\u00A0", dot[] = "\u00B7";
+    WrapLine left = *line;
+    if (!ends_with(&left, dot, sizeof dot - 1))
+        return;
+    left.end -= sizeof dot - 1;
+    left.width -= face_advance(text->plain, 0xB7);
+    if (!ends_with(&left, space, sizeof space - 1))
+        return;
+    for (; ends_with(&left, space, sizeof space - 1); left.end -= sizeof space - 1)
+        left.width -= face_advance(text->plain, 0xA0);
+    *line = left;
+}
+
 WrapLines wrap_lines(Arena *arena, const WrapText *text, int room) {
     WrapLines lines = {0};
     Cursor cursor;
@@ -250,6 +272,8 @@ WrapLines wrap_lines(Arena *arena, const WrapText *text, int room) {
         LIST_ADD(arena, &lines, line);
     }
     join_last(text, room, &lines);
+    for (size_t i = 0; i + 1 < lines.count; i++)
+        drop_dot(text, &lines.items[i]);
     return lines;
 }
 

@@ -1,5 +1,6 @@
 /* Wrap: a text broken into lines of a measured width. Nothing is ever cut: a word longer than the
- * line is broken between characters, and every character but the blank at a break comes back.
+ * line is broken between characters, and every character but the blank at a break comes back; and
+ * but a middle dot there that a no-break space ties to what it follows.
  *
  * A text is measured once, in thousandths of its own type size, into the pieces that no line
  * breaks; lines for any width and size are then found by adding. A line of more than one is never

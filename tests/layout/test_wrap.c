@@ -161,6 +161,20 @@ static const char *letters(Arena *arena, const char *text) {
     return kept.bytes;
 }
 
+/* A dot between two things stands on a line between them, and never at the end of one. */
+static void a_dot_goes_where_its_line_ends(void **state) {
+    static const char text[] = "Cheese\u00A0· Cheddar";
+    Fixture *fixture = *state;
+    WrappedLines one = wrap(fixture, text, 200);
+    assert_int_equal(one.count, 1);
+    assert_string_equal(one.items[0].string, text);
+    WrappedLines two = wrap(fixture, text, width_of(fixture, "Cheese\u00A0· Ch"));
+    assert_int_equal(two.count, 2);
+    assert_string_equal(two.items[0].string, "Cheese");
+    assert_true(fabs(two.items[0].width_mm - width_of(fixture, "Cheese")) < 1e-9);
+    assert_string_equal(two.items[1].string, "Cheddar");
+}
+
 static void nothing_is_lost_at_any_width(void **state) {
     static const char text[] = "Räucherspäne aus Łódź-Śródmieście, "
                                "\x01"
@@ -204,6 +218,7 @@ int main(void) {
         cmocka_unit_test(a_newline_always_breaks),
         cmocka_unit_test(strong_stretches_go_on_in_the_next_line),
         cmocka_unit_test(strong_letters_are_measured_in_their_own_face),
+        cmocka_unit_test(a_dot_goes_where_its_line_ends),
         cmocka_unit_test(nothing_is_lost_at_any_width),
         cmocka_unit_test(bytes_that_are_no_text_do_not_hang),
         cmocka_unit_test(the_widest_word_is_found),
