@@ -377,8 +377,13 @@ static int check_letters(const Fixture *fixture, const Plan *plan, const Page *p
         for (const char *at = mark->as.text.string; *at; at++) {
             const PlanLookIn *look_in = &plan->look_ins.items[*at == ' ' ? 0 : *at - 'A'];
             Point place = on_paper(&map, place_at(&fill->line, look_in->along_m));
+            /* in a turn it may stand in either of the lanes that this joins */
+            double pitch_mm = path_box(&map.walls->steps).height_mm / (fill->tray->lanes - 1);
+            double in_lanes = (place.y_mm - path_box(&map.walls->steps).y_mm) / pitch_mm;
+            bool turn = fabs(in_lanes - round(in_lanes)) > 0.01;
             letters += *at != ' ';
-            if (*at != ' ' && !off && fabs(middle_mm - place.y_mm) > band_mm / 2)
+            if (*at != ' ' && !off &&
+                fabs(middle_mm - place.y_mm) > (turn ? pitch_mm : band_mm) / 2)
                 fail_msg("%c stands %.2f mm off its lane of %.2f", *at, middle_mm - place.y_mm,
                          band_mm);
         }
@@ -496,11 +501,69 @@ static void eight_trays_fit_on_one_page(void **state) {
     }
 }
 
+/* In front of every unit of temperature a line of 20 mm to write on: four figures by hand. */
+static void there_is_room_to_write(void **state) {
+    static const char *const languages[] = {"en", "de", "pl"};
+    Fixture *fixture = *state;
+    for (int kind = 0; kind < 24; kind++) {
+        PlanRecipe recipe = recipe_usual();
+        recipe.units = kind / 3 % 2 ? UNITS_US : UNITS_METRIC;
+        recipe.paper = kind / 6 % 2 ? PAPER_LETTER : PAPER_A4;
+        recipe.fills = kind / 12 ? 6 : 1; /* small trays, or a list */
+        const Plan *plan = plan_from_recipe(fixture->arena, &recipe);
+        const Words *words = language_words(fixture->arena, languages[kind % 3]);
+        const Page *page = page_of(fixture, fixture->arena, plan, words);
+        int blanks = 0;
+        for (size_t i = 1; i < page->marks.count; i++) {
+            const Mark *mark = &page->marks.items[i];
+            bool unit =
+                mark->kind == MARK_TEXT && mark[-1].kind == MARK_PATH &&
+                (!strcmp(mark->as.text.string, "°C") || !strcmp(mark->as.text.string, "°F"));
+            double room_mm = unit ? path_box(&mark[-1].as.path.steps).width_mm : 20;
+            if (room_mm < 20)
+                fail_msg("%s %d: %.1f mm to write on", languages[kind % 3], kind, room_mm);
+            blanks += unit;
+        }
+        assert_true(blanks >= 5);
+    }
+}
+
+/* Four sizes of type and two weights of one face, but for the numbers of the lanes, while rows and
+ * steps go down together. */
+static void a_page_has_four_sizes_of_type(void **state) {
+    Fixture *fixture = *state;
+    for (int kind = 0; kind < 3; kind++) {
+        PlanRecipe recipe = recipe_usual();
+        recipe.verdict = (Verdict)kind;
+        recipe.reasons = recipe.remedies = kind;
+        const Plan *plan = plan_from_recipe(fixture->arena, &recipe);
+        const Page *page = page_of(fixture, fixture->arena, plan, fixture->words);
+        double sizes_pt[8];
+        size_t count = 0;
+        for (size_t i = 0; i < page->marks.count && count < 8; i++) {
+            const Mark *mark = &page->marks.items[i];
+            if (mark->kind != MARK_TEXT || owned(mark, "lanes"))
+                continue;
+            FaceRole face = mark->as.text.face;
+            assert_true(face == FACE_CONDENSED || face == FACE_CONDENSED_BOLD);
+            size_t at = 0;
+            while (at < count && fabs(sizes_pt[at] - mark->as.text.size_pt) > 1e-6)
+                at++;
+            sizes_pt[at] = mark->as.text.size_pt;
+            count += at == count;
+        }
+        if (count > 4)
+            fail_msg("kind %d: %zu sizes of type or more", kind, count);
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(each_glow_lies_in_its_lane_at_its_place),
         cmocka_unit_test(each_letter_stands_in_its_lane),
         cmocka_unit_test(the_samples_keep_it_too),
+        cmocka_unit_test(there_is_room_to_write),
+        cmocka_unit_test(a_page_has_four_sizes_of_type),
         cmocka_unit_test(eight_trays_fit_on_one_page),
     };
     return cmocka_run_group_tests(tests, set_up, tear_down);
