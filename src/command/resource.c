@@ -1,5 +1,8 @@
 #include "command/resource.h"
 
+#include "base/text.h"
+
+#include <dirent.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
@@ -33,4 +36,20 @@ const char *resource_folder(Arena *arena) {
         return arena_string(arena, named);
     const char *installed = installed_folder(arena);
     return installed ? installed : BURNSHEET_DATA_DIR;
+}
+
+const char *resource_names(Arena *arena, const char *folder, const char *but) {
+    struct dirent **entries = NULL;
+    int count = scandir(folder, &entries, NULL, alphasort);
+    Text names = text_new(arena);
+    for (int i = 0; i < count; i++) {
+        const char *dot = strrchr(entries[i]->d_name, '.');
+        int length = dot && strcmp(dot, ".xml") == 0 ? (int)(dot - entries[i]->d_name) : 0;
+        const char *name = arena_format(arena, "%.*s", length, entries[i]->d_name);
+        if (length > 0 && !strstr(but, name))
+            text_addf(&names, "%s%s", names.length ? ", " : "", name);
+        free(entries[i]);
+    }
+    free(entries);
+    return names.bytes;
 }

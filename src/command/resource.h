@@ -9,4 +9,8 @@
  * tree the program was built from. Ends without a slash. */
 const char *resource_folder(Arena *arena);
 
+/* The names of the XML files of a folder without their ending, but for those that stand in `but`:
+ * "desk, sheet"; "" when there are none, or no such folder. */
+const char *resource_names(Arena *arena, const char *folder, const char *but);
+
 #endif

@@ -77,8 +77,29 @@ static const char *template_path(const Run *run, const char *name) {
     return file ? name : arena_format(run->arena, "%s/templates/%s.xml", run->folder, name);
 }
 
+/* Whether there is a file of that name in the folder of templates or words; else says which are. */
+static bool is_there(Run *run, const char *what, const char *folder, const char *name,
+                     const char *but) {
+    const char *path = arena_format(run->arena, "%s/%s.xml", folder, name);
+    if (access(path, F_OK) == 0)
+        return true;
+    const char *names = resource_names(run->arena, folder, but);
+    if (!*names)
+        return true; /* reading it says what is wrong with the folder */
+    report_error(&run->reader.diagnostics, (Place){0},
+                 arena_format(run->arena, "there are: %s", names), "no %s '%s' (%s)", what, name,
+                 path);
+    run_say(run);
+    run_note(run, STATUS_FILES);
+    return false;
+}
+
 const Element *run_template(Run *run, const char *name) {
     bool could_not_open = false;
+    const char *folder = arena_format(run->arena, "%s/templates", run->folder);
+    bool own = template_path(run, name) == name;
+    if (!own && !is_there(run, "template", folder, name, "label stock"))
+        return NULL;
     const Element *root =
         xml_read(&run->reader.diagnostics, template_path(run, name), &could_not_open);
     run_note(run, could_not_open ? STATUS_FILES : root ? STATUS_DONE : STATUS_FAULTS);
@@ -91,8 +112,13 @@ const Words *run_words(Run *run, const char *language) {
     for (size_t i = 0; i < run->words.count; i++)
         if (!strcmp(run->words.items[i].language, language))
             return run->words.items[i].words;
-    const char *path = arena_format(run->arena, "%s/templates/words/%s.xml", run->folder, language);
+    const char *folder = arena_format(run->arena, "%s/templates/words", run->folder);
     bool could_not_open = false;
+    if (!is_there(run, "language", folder, language, "")) {
+        LIST_ADD(run->arena, &run->words, (KnownWords){language, NULL});
+        return NULL;
+    }
+    const char *path = arena_format(run->arena, "%s/%s.xml", folder, language);
     const Element *root = xml_read(&run->reader.diagnostics, path, &could_not_open);
     const Words *words = root ? words_read(run->arena, root, &run->reader.diagnostics) : NULL;
     run_say(run);

@@ -87,7 +87,9 @@ static const AttributeRule part_attributes[] = {
     CHECKED("weight", NUMBER("0.01", "100"),
             "how several carriers share what it takes; 1 when not written"),
 };
-static ELEMENT(part, "One dust of the blend.", OWN_STRUCT(BlendPart), .check = check_part);
+static ELEMENT(
+    part, "One dust of the blend.", OWN_STRUCT(BlendPart), .check = check_part,
+    .advice = "<part dust=\"beech\" share=\"100 %\"/>, the dust by its id in the workshop");
 
 /* Fixed shares are of the blend, or of what the carriers leave, and make up the whole of it. */
 static void check_shares(Form *form, Blend *blend) {
@@ -150,7 +152,8 @@ static const AttributeRule blend_attributes[] = {
 };
 static const ChildRule blend_children[] = {SEVERAL(part, 1, 12, Blend, parts)};
 ELEMENT(blend, "The blend of dusts.", CHILDREN(blend_children), OWN_STRUCT(Blend),
-        .check = check_blend);
+        .check = check_blend,
+        .advice = "<blend name=\"Beech\"><part dust=\"beech\" share=\"100 %\"/></blend>");
 
 /* ---- Fill ---------------------------------------------------------------------------------- */
 
@@ -193,4 +196,5 @@ static const AttributeRule fill_attributes[] = {
     ROW("channel", WORDS("as-needed whole"), Fill, whole,
         "as-needed: as far as burn-time or the product's smoke-time needs", .usual = "as-needed"),
 };
-ELEMENT(fill, "A filled tray; several burn in turn.", OWN_STRUCT(Fill), .check = check_fill);
+ELEMENT(fill, "A filled tray; several burn in turn.", OWN_STRUCT(Fill), .check = check_fill,
+        .advice = "<fill tray=\"…\"/>, the tray by its id in the workshop");

@@ -87,7 +87,9 @@ static void check_sieve(Form *form, const Element *element, void *into) {
 static void check_grain(Form *form, const Element *element, void *into) {
     const Dust *dust = into;
     if (dust->grain_from_m >= dust->grain_to_m)
-        error_at_value(form, element, "to", NULL, "'to' is not more than 'from'");
+        error_at_value(form, element, "to",
+                       "the finest grains stand in 'from', the coarsest in 'to'",
+                       "'to' is not more than 'from'");
 }
 
 static const AttributeRule on_attributes[] = {

@@ -86,7 +86,9 @@ static const AttributeRule weather_attributes[] = {
 };
 static const ChildRule weather_children[] = {SEVERAL(hour, 0, 1000, Weather, readings)};
 ELEMENT(weather, "One reading at the hour of lighting, or hours, or a forecast file.",
-        CHILDREN(weather_children), OWN_STRUCT(Weather), .check = check_weather);
+        CHILDREN(weather_children), OWN_STRUCT(Weather), .check = check_weather,
+        .advice = "what it is like at the hour of lighting: "
+                  "<weather temperature=\"6 °C\" humidity=\"70 %\"/>");
 
 /* ---- Timing -------------------------------------------------------------------------------- */
 
@@ -94,7 +96,8 @@ bool check_after(Form *form, const Element *element, const char *name, Instant l
                  const char *other, Instant earlier) {
     if (!later || !earlier || later > earlier)
         return true;
-    error_at_value(form, element, name, NULL, "'%s' is not later than %s", name, other);
+    error_at_value(form, element, name, "after midnight it has the date of the next day",
+                   "'%s' is not later than %s", name, other);
     return false;
 }
 
@@ -183,4 +186,5 @@ static const AttributeRule timing_attributes[] = {
 };
 static const ChildRule timing_children[] = {SEVERAL(away, 0, 20, Timing, away)};
 ELEMENT(timing, "When: light, finish-by, or best-from with best-to.", CHILDREN(timing_children),
-        OWN_STRUCT(Timing), .check = check_timing);
+        OWN_STRUCT(Timing), .check = check_timing,
+        .advice = "when to light: <timing light=\"2026-12-04T21:30\"/>, or finish-by");

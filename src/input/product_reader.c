@@ -107,4 +107,5 @@ static const ChildRule product_children[] = {
     ONE(freezing, 0, Product, freezing),
 };
 ELEMENT(product, "What is in the cabinet.", CHILDREN(product_children), OWN_STRUCT(Product),
-        .check = check_product);
+        .check = check_product,
+        .advice = "what is smoked: <product kind=\"cheese\" name=\"Cheddar\"/>");

@@ -43,7 +43,11 @@ static bool check_root(Reader *reader, const Element *root, const char *wanted) 
 static const Element *read_root(Reader *reader, const char *path, Place named_at,
                                 const char *wanted) {
     bool could_not_open = false;
-    const Element *root = xml_read_at(&reader->diagnostics, path, named_at, &could_not_open);
+    const char *remedy =
+        named_at.file ? "workshop=\"FILE\" names it; left out, it is workshop.xml beside the batch"
+                      : NULL;
+    const Element *root =
+        xml_read_at(&reader->diagnostics, path, named_at, remedy, &could_not_open);
     reader->could_not_open = reader->could_not_open || could_not_open;
     return root && check_root(reader, root, wanted) ? root : NULL;
 }

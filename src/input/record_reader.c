@@ -153,7 +153,8 @@ static void check_record(Form *form, const Element *element, void *into) {
     Capacity capacity = capacity_of(batch);
     check_after(form, element, "out", record->out, "'lit'", record->lit);
     if (form_has(element, "out") && !form_has(element, "lit"))
-        error_at(form, element, NULL, "'record' with 'out' but no 'lit'");
+        error_at(form, element, "write when it was lit, lit=\"2026-12-04T21:30\"",
+                 "'record' with 'out' but no 'lit'");
     check_amounts(form, element, record, batch, &capacity);
     check_duration(form, element, record, batch, &capacity);
     check_readings(form, element, &capacity, record);

@@ -152,7 +152,8 @@ static const AttributeRule vent_attributes[] = {
     ROW("rise", LENGTH("1 cm", "20 m"), Cabinet, rise_m,
         "height between the two vents; that of the cabinet when not written"),
 };
-static ELEMENT(vent, "Its two openings.", .check = check_vent);
+static ELEMENT(vent, "Its two openings.", .check = check_vent,
+               .advice = "the open areas: <vent inlet=\"40 cm2\" outlet=\"40 cm2\"/>");
 
 static const AttributeRule cabinet_attributes[] = {
     ROW("id", ID, Cabinet, id, "short name that batches refer to", MUST),

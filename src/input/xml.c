@@ -276,11 +276,11 @@ const Element *xml_parse(Diagnostics *diagnostics, const char *file, const char 
 }
 
 const Element *xml_read(Diagnostics *diagnostics, const char *path, bool *could_not_open) {
-    return xml_read_at(diagnostics, path, (Place){0}, could_not_open);
+    return xml_read_at(diagnostics, path, (Place){0}, NULL, could_not_open);
 }
 
 const Element *xml_read_at(Diagnostics *diagnostics, const char *path, Place named_at,
-                           bool *could_not_open) {
+                           const char *remedy, bool *could_not_open) {
     Bytes bytes;
     const char *error;
     const char *file = arena_string(diagnostics->arena, path);
@@ -288,7 +288,7 @@ const Element *xml_read_at(Diagnostics *diagnostics, const char *path, Place nam
     if (could_not_open)
         *could_not_open = !read;
     if (!read) {
-        report_error(diagnostics, named_at, NULL, "%s", error);
+        report_error(diagnostics, named_at, remedy, "%s", error);
         return NULL;
     }
     return parse_text(diagnostics, file, (const char *)bytes.data, bytes.length);

@@ -20,9 +20,9 @@ enum { XML_BYTES_MAX = 1024 * 1024, XML_DEPTH_MAX = 64 };
 const Element *xml_read(Diagnostics *diagnostics, const char *path, bool *could_not_open);
 
 /* The same for a file that is named in another one, at `named_at`: an error of opening it points
- * there. */
+ * there, with a remedy (NULL: none). */
 const Element *xml_read_at(Diagnostics *diagnostics, const char *path, Place named_at,
-                           bool *could_not_open);
+                           const char *remedy, bool *could_not_open);
 
 /* The same for bytes in memory, which need no closing NUL; `file` is the name in messages. */
 const Element *xml_parse(Diagnostics *diagnostics, const char *file, const char *bytes,

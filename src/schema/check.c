@@ -76,7 +76,7 @@ static void check_number_of(Form *form, const Element *element, const ChildRule 
                      arena_format(form->arena, "'%s' has at most %d", element->name, child->most),
                      "one '%s' too many", name);
     if (count < child->least && !element_misspelt(form, element, names, name))
-        error_at(form, element, NULL, "'%s' without its '%s'", element->name, name);
+        error_at(form, element, child->rule->advice, "'%s' without its '%s'", element->name, name);
 }
 
 void form_check(Form *form, const ElementRule *rule, const Element *element) {

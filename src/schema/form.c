@@ -2,6 +2,7 @@
 
 #include "base/utf8.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 enum { TEXT_CHARACTERS_MAX = 300, ID_CHARACTERS_MAX = 60 };
@@ -120,28 +121,52 @@ static const char *text_problem(Form *form, const AttributeRule *rule, const cha
     return NULL;
 }
 
+/* What helps against that: an id has a form, another text may be left out or not. */
+static const char *text_remedy(Form *form, const AttributeRule *rule, const char *text) {
+    if (rule->kind == VALUE_ID)
+        return arena_format(form->arena, "'%s' is one word, such as 'oak-chip'", rule->name);
+    if (text[strspn(text, " \t\r\n")])
+        return NULL;
+    return rule->required
+               ? "write it between the quotes"
+               : arena_format(form->arena, "write it between the quotes, or take %s=\"\" out",
+                              rule->name);
+}
+
 static const char *read_text(Form *form, const AttributeRule *rule, const Attribute *attribute) {
     const char *problem = text_problem(form, rule, attribute->value);
     if (!problem)
         return attribute->value;
-    const char *remedy =
-        rule->kind == VALUE_ID
-            ? arena_format(form->arena, "'%s' is one word, such as 'oak-chip'", rule->name)
-            : NULL;
-    report_error(form->diagnostics, attribute->place, remedy, "%s", problem);
+    report_error(form->diagnostics, attribute->place, text_remedy(form, rule, attribute->value),
+                 "%s", problem);
     return NULL;
 }
 
 /* ---- Dates --------------------------------------------------------------------------------- */
 
+/* Of a date that is written well but is in no calendar, as 30 February: how long its month is.
+ * NULL: it is something else. */
+static const char *beyond_month(Arena *arena, const char *text) {
+    static const char form[] = "0000-00-00";
+    for (size_t i = 0; form[i]; i++)
+        if (form[i] == '-' ? text[i] != '-' : text[i] < '0' || text[i] > '9')
+            return NULL;
+    int year = (int)strtol(text, NULL, 10), month = (int)strtol(text + 5, NULL, 10);
+    int days = date_days_in_month(year, month);
+    bool beyond = days > 0 && strtol(text + 8, NULL, 10) > days;
+    return beyond ? arena_format(arena, "month %d of %d has %d days", month, year, days) : NULL;
+}
+
 static Date read_date(Form *form, const AttributeRule *rule, const Attribute *attribute) {
     Date date = {0};
     if (date_parse(attribute->value, &date))
         return date;
-    report_error(
-        form->diagnostics, attribute->place,
-        arena_format(form->arena, "'%s' is a day of the calendar, written 2026-12-04", rule->name),
-        "'%s' is not a date", shown_value(form->arena, attribute->value));
+    const char *remedy = beyond_month(form->arena, attribute->value);
+    if (!remedy)
+        remedy = arena_format(form->arena, "'%s' is a day of the calendar, written 2026-12-04",
+                              rule->name);
+    report_error(form->diagnostics, attribute->place, remedy, "'%s' is not a date",
+                 shown_value(form->arena, attribute->value));
     return (Date){0};
 }
 
@@ -151,6 +176,8 @@ static void report_not_a_time(Form *form, Place place, const char *subject, cons
     Date date;
     if (date_parse(text, &date))
         remedy = arena_format(form->arena, "%s: the hour is missing", remedy);
+    else if (beyond_month(form->arena, text))
+        remedy = beyond_month(form->arena, text);
     else if (strpbrk(text, "Z+"))
         remedy = arena_format(form->arena, "%s, without a zone", remedy);
     report_error(form->diagnostics, place, remedy, "'%s' is not a date and time",

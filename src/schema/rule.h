@@ -84,6 +84,7 @@ struct ElementRule {
     size_t place;  /* one more than the offset of its Place; 0: none */
     size_t stated; /* one more than the offset of a bool, set when it is written; 0: none */
     CheckElement *check;
+    const char *advice; /* what to write, for whoever left it out; NULL: none */
 };
 
 /* Roots of files, with NULL behind the last. */

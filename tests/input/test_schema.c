@@ -223,6 +223,7 @@ static bool looks_well(const char *path) {
                                         "forecast-short",
                                         "long-enough",
                                         "long-texts",
+                                        "no-such-day",
                                         "no-workshop",
                                         "nobody-there",
                                         "predry",
@@ -244,6 +245,7 @@ static bool looks_well(const char *path) {
                                         "workshop-faults",
                                         "workshop-good",
                                         "workshop-is-batch",
+                                        "workshop-no-vent",
                                         "workshop-room",
                                         "workshop-sieves",
                                         "workshop-trays"};
