@@ -140,14 +140,19 @@ static int error_row(char *columns[COLUMNS_MAX]) {
     }
     /* The handbook cuts its grams to tenths. */
     check_error(market, inside, expected_g, us ? 0.1 : 1e-4);
+    if (us && !percent) { /* bounds in whole grams */
+        check_error(market, strtod(columns[2], NULL) + 1, expected_g, 0.1);
+        check_error(market, at_upper - 1, expected_g, 0.1);
+    }
     return 1;
 }
 
 static void errors_are_those_of_the_tables(void **state) {
     (void)state;
     assert_int_equal(each_row("tests/reference/tolerable_negative_error.csv", error_row),
-                     9 + 7 + 9 + 9 + 18);
-    check_error(MARKET_US, 113, 7, 0.3); /* NIST HB 133, quoted on a metrication list */
+                     9 + 7 + 9 + 9 + 33);
+    check_error(MARKET_US, 40e3, 800, 1e-6); /* over the last row: 2 % */
+    check_error(MARKET_US, 113, 7, 0.3);     /* NIST HB 133, quoted on a metrication list */
 }
 
 /* FPackV 2020, section 9(4): at 150 g nothing beyond 13.5 g, which is twice the unrounded error. */
