@@ -134,6 +134,9 @@ static void windows_over_two_burns_by_brute_force(void **state) {
         RoomAir air = room_trace_air(&shed, &trace, i * 60);
         assert_close_share(air.dose_mg_h_m3, minutes[i].dose_mg_h_m3, 1e-9);
     }
+    RoomTrace empty = {0};
+    assert_true(room_trace_air(&shed, &empty, 60).dose_mg_h_m3 == 0);
+    assert_true(room_trace_air(&shed, &trace, -60).dose_mg_h_m3 == 0);
     size_t count = 0;
     const RoomLimit *limits = room_limits(&count);
     for (size_t k = 0; k < count; k++) {
