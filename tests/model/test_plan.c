@@ -131,6 +131,28 @@ static void the_best_hour_beats_all_others(void **state) {
     }
 }
 
+/* Air that gets damper by the hour: the first would be best, if somebody were there. */
+static void the_best_hour_has_somebody_to_light(void **state) {
+    Arena *arena = *state;
+    Batch *batch = sample(arena, "samples/cheese-overnight.xml");
+    Instant from = batch->timing.at;
+    memset(&batch->weather.readings, 0, sizeof batch->weather.readings);
+    for (int i = 0; i < 8; i++) {
+        WeatherReading reading = {
+            .at = from + i * 3 * HOUR_S, .temp_c = 6, .humidity = 0.75 + 0.03 * i};
+        LIST_ADD(arena, &batch->weather.readings, reading);
+    }
+    batch->timing = (Timing){.kind = TIMING_BEST, .at = from, .to = from + 6 * HOUR_S};
+    assert_int_equal(plan_make(arena, batch)->burn.light_at, from);
+    Away gone = {.from = from - 600, .to = from + 2 * HOUR_S};
+    LIST_ADD(arena, &batch->timing.away, gone);
+    assert_int_equal(plan_make(arena, batch)->burn.light_at, gone.to);
+    batch->timing.away.items[0].to = from + 7 * HOUR_S; /* at none of them */
+    const Plan *alone = plan_make(arena, batch);
+    assert_int_equal(alone->burn.light_at, from);
+    assert_int_not_equal(alone->verdict, VERDICT_GOOD);
+}
+
 static void a_window_of_one_moment_is_that_moment(void **state) {
     Arena *arena = *state;
     Batch *batch = sample(arena, "samples/cheese-overnight.xml");
@@ -531,6 +553,7 @@ int main(void) {
         CASE(the_same_batch_gives_the_same_plan),
         CASE(finish_by_ends_by_that_hour),
         CASE(the_best_hour_beats_all_others),
+        CASE(the_best_hour_has_somebody_to_light),
         CASE(a_window_of_one_moment_is_that_moment),
         CASE(a_further_fill_waits_for_somebody),
         CASE(a_promised_pair_keeps_its_promise),
