@@ -17,15 +17,22 @@ def digest(path):
         return hashlib.sha256(file.read()).hexdigest()
 
 
+def counts_of(folder):
+    return glob.glob(os.path.join(folder, ".build/obj/src/*/*.gcda"))
+
+
+def forget(folder):
+    for path in counts_of(folder):
+        os.remove(path)
+
+
 def functions_run(folder):
     """Those that ran since the counts were last taken away, as FILE:FUNCTION."""
-    counts = glob.glob(os.path.join(folder, ".build/obj/src/*/*.gcda"))
+    counts = counts_of(folder)
     if not counts:
         return []
     said = subprocess.run(["gcov", "--json-format", "--stdout", *counts], cwd=folder, check=True,
                           stdout=subprocess.PIPE, stderr=subprocess.DEVNULL).stdout
-    for path in counts:
-        os.remove(path)
     return sorted({f"{file['file']}:{function['name']}"
                    for line in said.splitlines() if line for file in json.loads(line)["files"]
                    for function in file["functions"] if function["execution_count"]})
@@ -49,7 +56,7 @@ class Covers:
         if stale and not tree.build():
             return
         for test in stale:
-            functions_run(tree.folder)
+            forget(tree.folder)
             row = {"digest": digest(os.path.join(tree.folder, test)), "seconds": LONG_S,
                    "functions": None}
             if tree.link([test]) and tree.passes(test, LONG_S):
