@@ -1,7 +1,7 @@
 #!/bin/sh
-# Step and map of one page never contradict each other on how far the channel is filled, also where
-# a wanted burn time ends a hair before the channel does: every minute round the hour at which the
-# whole folded tray is out, and half a minute's neighbours of it.
+# The step of the sheet and the map of the desk page never contradict each other on how far the
+# channel is filled, also where a wanted burn time ends a hair before the channel does: every minute
+# round the hour at which the whole tray is out, and half a minute's neighbours of it.
 . tests/support/check.sh
 desk=$scratch/desk
 mkdir "$desk"
@@ -24,12 +24,14 @@ plan() { "$BURNSHEET" plan --as "$1" "$desk/night.xml"; }
 seconds() { plan fields | sed -n 's/^burn.duration\t\([0-9]*\).*/\1/p'; }
 # "whole" or "part", as the step, the map and the plan's own figure have it; one word when they agree
 said() {
-    "$BURNSHEET" sheet -o "$desk/night.pdf" "$desk/night.xml" >&2 || return 1
-    pdftotext -raw "$desk/night.pdf" "$desk/night.txt"
-    tr -s '[:space:]' ' ' <"$desk/night.txt" >"$desk/night.line"
+    for page in sheet desk; do
+        "$BURNSHEET" sheet --template $page -o "$desk/$page.pdf" "$desk/night.xml" >&2 || return 1
+        pdftotext -raw "$desk/$page.pdf" "$desk/$page.txt"
+        tr -s '[:space:]' ' ' <"$desk/$page.txt" >"$desk/$page.line"
+    done
     {
-        grep -q 'evenly, only to' "$desk/night.line" && echo part || echo whole
-        grep -q 'fill the whole channel' "$desk/night.line" && echo whole || echo part
+        grep -q 'Fill [^:]* to the end:' "$desk/sheet.line" && echo whole || echo part
+        grep -q 'fill the whole channel' "$desk/desk.line" && echo whole || echo part
         plan fields | grep -q '^fill\.1\.whole	yes' && echo whole || echo part
     } | sort -u
 }
