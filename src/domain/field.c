@@ -186,8 +186,9 @@ const FieldGroup *field_row(const FieldGroup *from, const char *path, size_t ind
         while (group && rest && path_part(rest).rest) {
             group = step_down(group, &rest);
         }
-        if (group && rest && nth_row(group, path_part(rest), 0)) {
-            return nth_row(group, path_part(rest), index);
+        const FieldGroup *row = group && rest ? nth_row(group, path_part(rest), index) : NULL;
+        if (row || (group && rest && index > 0 && nth_row(group, path_part(rest), 0))) {
+            return row;
         }
     }
     return NULL;

@@ -33,7 +33,9 @@ struct Face {
     unsigned glyph_count;
     unsigned width_count;
     int cap_height;
-    uint16_t *kept; /* advances found so far, by code and plus one; 0: not asked for yet */
+    /* Found so far, by code; 0: not asked for yet. */
+    uint16_t *kept; /* advances, plus one */
+    int8_t *lacks;  /* -1: it has the character, 1: it lacks it */
 };
 
 typedef struct RoleEntry {
@@ -143,6 +145,7 @@ const Face *face_read(Arena *arena, const uint8_t *bytes, size_t length, const c
     Face *face = ARENA_NEW(arena, Face);
     face->file = (Slice){bytes, length};
     face->kept = ARENA_ARRAY(arena, KEPT_CODES, uint16_t);
+    face->lacks = ARENA_ARRAY(arena, KEPT_CODES, int8_t);
     *error = read_tables(face);
     return *error ? NULL : face;
 }
@@ -257,7 +260,12 @@ static bool cannot_be_set(uint32_t code) {
 }
 
 bool face_has(const Face *face, uint32_t code) {
-    return !cannot_be_set(code) && face_glyph(face, code) != 0;
+    if (code < KEPT_CODES && face->lacks[code] != 0)
+        return face->lacks[code] < 0;
+    bool has = !cannot_be_set(code) && face_glyph(face, code) != 0;
+    if (code < KEPT_CODES)
+        face->lacks[code] = has ? -1 : 1;
+    return has;
 }
 
 bool face_missing(const Face *face, const char *string, uint32_t *code) {

@@ -4,7 +4,7 @@
  * length. Widths are floored to 1/1000 em a glyph, as libharu writes them into the page, so that
  * what the layout measures is what the page shows. Lengths are millimetres, type sizes points
  * (1 pt = 25.4/72 mm). Everything lives in the arena that was handed in and is never changed, but
- * for the advances, which are kept once they were looked up.
+ * for what was looked up, which is kept.
  */
 #ifndef LAYOUT_FACE_H
 #define LAYOUT_FACE_H
