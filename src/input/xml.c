@@ -102,9 +102,9 @@ static xmlDocPtr parse_document(Parse *parse) {
     parser->_private = parse;
     parser->sax->internalSubset = refuse_document_type;
     parser->sax->serror = take_error;
-    xmlDocPtr document =
-        xmlCtxtReadMemory(parser, parse->source->bytes, (int)parse->source->length, NULL, NULL,
-                          XML_PARSE_NONET | XML_PARSE_BIG_LINES | XML_PARSE_NOCDATA);
+    xmlDocPtr document = xmlCtxtReadMemory(
+        parser, parse->source->bytes, (int)parse->source->length, NULL, NULL,
+        XML_PARSE_NONET | XML_PARSE_BIG_LINES | XML_PARSE_NOCDATA | XML_PARSE_COMPACT);
     /* Limits of the library's own count as a lack of memory, and leave a tree behind. */
     bool whole = document && parser->wellFormed && !parse->refused &&
                  parser->errNo != XML_ERR_NO_MEMORY;
