@@ -161,7 +161,7 @@ static void check_record(Form *form, const Element *element, void *into) {
 }
 
 static const AttributeRule relit_attributes[] = {
-    {.name = "at", INSTANT, .into = MEMBER_INSTANT, .help = "when it was lit again", MUST},
+    {.name = "at", INSTANT, .into = INTO_INSTANT, .help = "when it was lit again", MUST},
 };
 static ELEMENT(relit, "It was lit again.", .size = sizeof(Instant), .check = check_relit);
 

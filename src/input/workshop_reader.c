@@ -24,7 +24,7 @@ void check_id(Form *form, const Element *element) {
 
 static const ElementRule address_rule = {.name = "address",
                                          .help = "A line of the address, as text inside.",
-                                         .has_words = true,
+                                         .words = TEXT_MUST,
                                          .size = sizeof(const char *)};
 
 static const AttributeRule maker_attributes[] = {

@@ -1,7 +1,6 @@
 #include "layout/plural.h"
 
 #include <math.h>
-#include <string.h>
 
 static bool between(double value, double least, double most) {
     return value >= least && value <= most;
@@ -66,20 +65,4 @@ bool plural_needed(PluralRule rule, Plural form) {
 const char *plural_name(Plural form) {
     static const char *const names[PLURAL_COUNT] = {"one", "few", "many", "other"};
     return form < PLURAL_COUNT ? names[form] : "other";
-}
-
-const char *plural_rule_name(PluralRule rule) {
-    static const char *const names[PLURAL_RULE_COUNT] = {"none",   "germanic",    "french",
-                                                         "polish", "east-slavic", "czech"};
-    return rule < PLURAL_RULE_COUNT ? names[rule] : "none";
-}
-
-bool plural_rule_find(const char *name, PluralRule *rule) {
-    for (int i = 0; i < PLURAL_RULE_COUNT; i++) {
-        if (strcmp(name, plural_rule_name((PluralRule)i)) == 0) {
-            *rule = (PluralRule)i;
-            return true;
-        }
-    }
-    return false;
 }

@@ -29,8 +29,4 @@ bool plural_needed(PluralRule rule, Plural form);
 /* "one", "few", "many", "other": the element names in a words file. */
 const char *plural_name(Plural form);
 
-/* "germanic" and so on; false when there is no rule of that name. */
-const char *plural_rule_name(PluralRule rule);
-bool plural_rule_find(const char *name, PluralRule *rule);
-
 #endif

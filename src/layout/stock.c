@@ -1,29 +1,12 @@
 #include "layout/stock.h"
 
 #include "base/nearest.h"
-#include "layout/attribute.h"
+#include "schema/form.h"
 
 #include <math.h>
 #include <string.h>
 
-enum { LABELS_MOST = 40 }; /* a row or column of a page */
-
-static double length(Diagnostics *diagnostics, const Element *element, const char *name,
-                     double least, double most) {
-    if (!attribute_required(diagnostics, element, name))
-        return NOT_STATED;
-    return attribute_length(diagnostics, element, name, LENGTH_MM, least, most, NOT_STATED);
-}
-
-static int count(Diagnostics *diagnostics, const Element *element, const char *name) {
-    if (!attribute_required(diagnostics, element, name))
-        return 1;
-    double number = attribute_length(diagnostics, element, name, LENGTH_NONE, 1, LABELS_MOST, 1);
-    if (number != floor(number))
-        report_error(diagnostics, element_value_place(element, name), "a whole number",
-                     "'%s' is no count", element_value(element, name));
-    return (int)number;
-}
+#include "schema/rows.h"
 
 /* Reports when margins, labels and gaps in one direction do not add up to the page. */
 static void check_closes(Diagnostics *diagnostics, const Stock *stock, double margin_mm,
@@ -37,70 +20,90 @@ static void check_closes(Diagnostics *diagnostics, const Stock *stock, double ma
                      stock->name, direction, margin_mm, labels, label_mm, gap_mm, sum_mm, page_mm);
 }
 
-static Stock read_sheet(Diagnostics *diagnostics, const Element *element) {
-    attribute_only(diagnostics, element,
-                   "name page-width page-height width height columns rows left top across down "
-                   "edge");
-    Stock stock = {.place = element->place,
-                   .name = attribute_required(diagnostics, element, "name"),
-                   .page_width_mm = length(diagnostics, element, "page-width", 20, 450),
-                   .page_height_mm = length(diagnostics, element, "page-height", 20, 450),
-                   .label_width_mm = length(diagnostics, element, "width", 10, 450),
-                   .label_height_mm = length(diagnostics, element, "height", 10, 450),
-                   .columns = count(diagnostics, element, "columns"),
-                   .rows = count(diagnostics, element, "rows"),
-                   .left_mm = length(diagnostics, element, "left", 0, 100),
-                   .top_mm = length(diagnostics, element, "top", 0, 100),
-                   .across_mm = length(diagnostics, element, "across", 0, 50),
-                   .down_mm = length(diagnostics, element, "down", 0, 50),
-                   .edge_mm = length(diagnostics, element, "edge", 0, 20)};
-    stock.least_height_mm = stock.label_height_mm;
-    check_closes(diagnostics, &stock, stock.left_mm, stock.label_width_mm, stock.across_mm,
-                 stock.columns, stock.page_width_mm, "across");
-    check_closes(diagnostics, &stock, stock.top_mm, stock.label_height_mm, stock.down_mm,
-                 stock.rows, stock.page_height_mm, "down");
-    return stock;
+/* A name stands for one stock. */
+static void check_name(Form *form, const Stock *stock) {
+    if (stock->name && stock_find(form->outer, stock->name))
+        error_at(form, stock, NULL, "stock '%s' is there twice", stock->name);
 }
 
-static Stock read_roll(Diagnostics *diagnostics, const Element *element) {
-    attribute_only(diagnostics, element, "name width printable length least most");
-    Stock stock = {.place = element->place,
-                   .name = attribute_required(diagnostics, element, "name"),
-                   .roll = true,
-                   .page_width_mm = length(diagnostics, element, "width", 10, 450),
-                   .columns = 1,
-                   .rows = 1};
-    double printable_mm = length(diagnostics, element, "printable", 10, stock.page_width_mm);
-    stock.edge_mm = (stock.page_width_mm - printable_mm) / 2;
-    if (element_attribute(element, "length")) {
-        stock.page_height_mm = length(diagnostics, element, "length", 10, 1000);
-        stock.least_height_mm = stock.page_height_mm;
-    } else {
-        stock.page_height_mm = length(diagnostics, element, "most", 10, 1000);
-        stock.least_height_mm = length(diagnostics, element, "least", 10, stock.page_height_mm);
-    }
-    stock.label_width_mm = stock.page_width_mm;
-    stock.label_height_mm = stock.page_height_mm;
-    return stock;
+static void check_sheet(Form *form, const Element *element, void *into) {
+    (void)element;
+    Stock *stock = into;
+    stock->least_height_mm = stock->label_height_mm;
+    check_closes(form->diagnostics, stock, stock->left_mm, stock->label_width_mm, stock->across_mm,
+                 stock->columns, stock->page_width_mm, "across");
+    check_closes(form->diagnostics, stock, stock->top_mm, stock->label_height_mm, stock->down_mm,
+                 stock->rows, stock->page_height_mm, "down");
+    check_name(form, stock);
 }
+
+/* One label a page, as long as `length` or cut to between `least` and `most`. */
+static void check_roll(Form *form, const Element *element, void *into) {
+    Stock *stock = into;
+    double printable_mm = form_number(form, element, "printable");
+    bool cut = form_has(element, "least") && form_has(element, "most");
+    bool fixed = form_has(element, "length");
+    if (fixed)
+        stock->least_height_mm = stock->page_height_mm = form_number(form, element, "length");
+    if (fixed ? form_has(element, "least") || form_has(element, "most") : !cut)
+        error_at(form, element, "write length=\"150 mm\", or least=\"40 mm\" most=\"250 mm\"",
+                 "'roll' has a length, or a least and a most");
+    if (stock->least_height_mm > stock->page_height_mm)
+        error_at_value(form, element, "least", NULL, "'least' is more than 'most'");
+    if (printable_mm > stock->page_width_mm)
+        error_at_value(form, element, "printable", NULL, "'printable' is more than 'width'");
+    stock->roll = true;
+    stock->columns = stock->rows = 1;
+    stock->left_mm = stock->top_mm = stock->across_mm = stock->down_mm = 0;
+    stock->edge_mm = (stock->page_width_mm - printable_mm) / 2;
+    stock->label_width_mm = stock->page_width_mm;
+    stock->label_height_mm = stock->page_height_mm;
+    check_name(form, stock);
+}
+
+static const AttributeRule sheet_attributes[] = {
+    ROW("name", ID, Stock, name, "name that bags refer to", MUST),
+    ROW("page-width", PAPER("20 mm", "450 mm"), Stock, page_width_mm, "width of the page", MUST),
+    ROW("page-height", PAPER("20 mm", "450 mm"), Stock, page_height_mm, "height of the page", MUST),
+    ROW("width", PAPER("10 mm", "450 mm"), Stock, label_width_mm, "width of a label", MUST),
+    ROW("height", PAPER("10 mm", "450 mm"), Stock, label_height_mm, "height of a label", MUST),
+    ROW("columns", COUNT("1", "40"), Stock, columns, "labels side by side", MUST, .usual = "1"),
+    ROW("rows", COUNT("1", "40"), Stock, rows, "labels below each other", MUST, .usual = "1"),
+    ROW("left", PAPER("0 mm", "100 mm"), Stock, left_mm, "margin on the left and right", MUST),
+    ROW("top", PAPER("0 mm", "100 mm"), Stock, top_mm, "margin above and below", MUST),
+    ROW("across", PAPER("0 mm", "50 mm"), Stock, across_mm, "gap between columns", MUST),
+    ROW("down", PAPER("0 mm", "50 mm"), Stock, down_mm, "gap between rows", MUST),
+    ROW("edge", PAPER("0 mm", "20 mm"), Stock, edge_mm, "what printers leave bare", MUST),
+};
+static ELEMENT(sheet, "Die-cut labels on a page, which they have to close to.", OWN_STRUCT(Stock),
+               .check = check_sheet);
+
+static const AttributeRule roll_attributes[] = {
+    ROW("name", ID, Stock, name, "name that bags refer to", MUST),
+    ROW("width", PAPER("10 mm", "450 mm"), Stock, page_width_mm, "width of the roll", MUST),
+    CHECKED("printable", PAPER("10 mm", "450 mm"), "width that is printed on", MUST),
+    CHECKED("length", PAPER("10 mm", "1000 mm"), "length of every label"),
+    ROW("least", PAPER("10 mm", "1000 mm"), Stock, least_height_mm, "shortest label that is cut"),
+    ROW("most", PAPER("10 mm", "1000 mm"), Stock, page_height_mm, "longest label that is cut"),
+};
+static ELEMENT(roll, "Labels on a roll: of one length, or cut behind each.", OWN_STRUCT(Stock),
+               .check = check_roll);
+
+static const ChildRule stock_children[] = {SEVERAL(sheet, 0, 200, StockSet, stocks),
+                                           SEVERAL(roll, 0, 200, StockSet, stocks)};
+const ElementRule stock_rule = {.name = "stock",
+                                .help = "What labels are printed on.",
+                                CHILDREN(stock_children),
+                                .size = sizeof(StockSet)};
 
 const StockSet *stock_read(Arena *arena, const Element *root, Diagnostics *diagnostics) {
+    static const ElementRule *const roots[] = {&stock_rule, NULL};
     size_t before = diagnostics_errors(diagnostics, NULL);
     StockSet *set = ARENA_NEW(arena, StockSet);
-    if (strcmp(root->name, "stock") != 0)
-        element_unknown(diagnostics, root, "stock");
-    for (const Element *child = root->first; child; child = child->next) {
-        bool sheet = strcmp(child->name, "sheet") == 0;
-        if (!sheet && strcmp(child->name, "roll") != 0) {
-            element_unknown(diagnostics, child, "sheet roll");
-            continue;
-        }
-        Stock stock = sheet ? read_sheet(diagnostics, child) : read_roll(diagnostics, child);
-        if (stock.name && stock_find(set, stock.name))
-            report_error(diagnostics, stock.place, NULL, "stock '%s' is there twice", stock.name);
-        if (stock.name)
-            LIST_ADD(arena, &set->stocks, stock);
-    }
+    Form form = {.arena = arena, .diagnostics = diagnostics, .roots = roots};
+    if (!form_check_root(&form, root))
+        return NULL;
+    form_read(&form, &stock_rule, root, set);
     return diagnostics_errors(diagnostics, NULL) == before ? set : NULL;
 }
 

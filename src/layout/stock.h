@@ -19,6 +19,7 @@
 #include "base/element.h"
 #include "base/list.h"
 #include "layout/mark.h"
+#include "schema/rule.h"
 
 #include <stdbool.h>
 
@@ -36,11 +37,14 @@ typedef struct Stock {
 } Stock;
 
 typedef struct StockSet {
-    LIST_OF(Stock) stocks; /* in the order of the file */
+    LIST_OF(Stock) stocks; /* sheets, then rolls */
 } StockSet;
 
 /* How far margins, labels and gaps may miss the page: cut positions are given to 0.01 mm. */
 #define STOCK_CLOSES_MM 0.025
+
+/* What such a file may hold. */
+extern const ElementRule stock_rule;
 
 /* Reads a file of label stock. Every fault is reported; NULL when there was one. */
 const StockSet *stock_read(Arena *arena, const Element *root, Diagnostics *diagnostics);

@@ -24,6 +24,7 @@
 #include "base/list.h"
 #include "base/number.h"
 #include "layout/plural.h"
+#include "schema/rule.h"
 
 #include <stdbool.h>
 
@@ -56,6 +57,9 @@ typedef struct Words {
     DateWords dates;
     LIST_OF(Word) words; /* in rising order of key */
 } Words;
+
+/* What such a file may hold. */
+extern const ElementRule words_rule;
 
 /* Reads a words file. Everything that is wrong in it is reported; NULL when anything was. */
 const Words *words_read(Arena *arena, const Element *root, Diagnostics *diagnostics);

@@ -1,233 +1,178 @@
 /* Reading a words file into Words. */
-#include "base/nearest.h"
 #include "layout/words.h"
+#include "schema/form.h"
 
-#include <stdlib.h>
 #include <string.h>
 
-typedef struct Reader {
-    Arena *arena;
-    Diagnostics *diagnostics;
-    Words *words;
-} Reader;
+#include "schema/rows.h"
 
-/* The value of an attribute that has to be there; NULL when it is not, which is reported. */
-static const char *required(Reader *reader, const Element *element, const char *name) {
-    const char *value = element_value(element, name);
-    if (!value || !*value) {
-        report_error(reader->diagnostics, element->place, NULL, "'%s' of <%s> is missing", name,
-                     element->name);
-        return NULL;
-    }
-    return value;
-}
+/* The name of a month or a weekday. */
+typedef struct Name {
+    int number;
+    const char *shorter, *longer;
+    Place place;
+} Name;
 
-static bool allowed(const char *const *names, const char *name) {
-    for (; *names; names++)
-        if (strcmp(*names, name) == 0)
-            return true;
-    return false;
-}
+/* A file as it is written. */
+typedef struct WordsFile {
+    Words words;
+    LIST_OF(Name) months, weekdays;
+    Place place;
+} WordsFile;
 
-static Names name_list(Arena *arena, const char *const *names) {
-    Names list = {0};
-    for (; *names; names++)
-        LIST_ADD(arena, &list, *names);
-    return list;
-}
+/* ---- Numbers and dates --------------------------------------------------------------------- */
 
-static const char *meant(Reader *reader, const char *written, const char *const *names) {
-    Names list = name_list(reader->arena, names);
-    const char *nearest = nearest_name(written, &list);
-    if (nearest)
-        return arena_format(reader->arena, "did you mean '%s'?", nearest);
-    return arena_format(reader->arena, "known here: %s", names_listed(reader->arena, &list));
-}
+static const AttributeRule numbers_attributes[] = {
+    ROW("decimal", TEXT, WordsFile, words.numbers.decimal_sign, "before the decimals", MUST),
+    ROW("group", TEXT, WordsFile, words.numbers.group_sign, "between groups of three digits"),
+    ROW("group-from", COUNT("4", "9"), WordsFile, words.numbers.group_from_digits,
+        "digits from which on there are groups", .usual = "5"),
+    ROW("percent-space", WORDS("yes no"), WordsFile, words.percent_closed,
+        "whether a space stands before the percent sign", .usual = "yes"),
+};
+static ELEMENT(numbers, "How numbers are written.");
 
-/* Reports each attribute that is not in the NULL-ended list. */
-static void check_attributes(Reader *reader, const Element *element, const char *const *names) {
-    for (size_t i = 0; i < element->attributes.count; i++) {
-        const Attribute *attribute = &element->attributes.items[i];
-        if (!allowed(names, attribute->name))
-            report_error(reader->diagnostics, attribute->name_place,
-                         meant(reader, attribute->name, names), "unknown attribute '%s' of <%s>",
-                         attribute->name, element->name);
-    }
-}
+static const AttributeRule dates_attributes[] = {
+    ROW("date", TEXT, WordsFile, words.dates.date, "as in 4 Dec 2026", MUST),
+    ROW("day", TEXT, WordsFile, words.dates.day, "as in Fri 4 Dec", MUST),
+    ROW("full", TEXT, WordsFile, words.dates.full, "as in Friday, 4 December 2026", MUST),
+};
+static ELEMENT(dates, "Patterns of dates, of {d} {dd} {mm} {mon} {month} {yyyy} {ddd} {weekday}.");
 
-/* A whole number from `least` to `most`, from an attribute; `least - 1` and a report otherwise. */
-static int whole(Reader *reader, const Element *element, const char *name, int least, int most) {
-    const char *value = required(reader, element, name);
-    if (!value)
-        return least - 1;
-    char *end = NULL;
-    long number = strtol(value, &end, 10);
-    if (*end || number < least || number > most) {
-        report_error(reader->diagnostics, element_value_place(element, name),
-                     arena_format(reader->arena, "a whole number from %d to %d", least, most),
-                     "'%s' is no number for '%s'", value, name);
-        return least - 1;
-    }
-    return (int)number;
-}
+static const AttributeRule month_attributes[] = {
+    ROW("number", COUNT("1", "12"), Name, number, "of the month", MUST),
+    ROW("short", TEXT, Name, shorter, "as in Dec", MUST),
+    ROW("long", TEXT, Name, longer, "as it stands behind a day's number", MUST),
+};
+static ELEMENT(month, "The name of a month.", OWN_STRUCT(Name));
 
-static void read_numbers(Reader *reader, const Element *element) {
-    static const char *const names[] = {"decimal", "group", "group-from", "percent-space", NULL};
-    check_attributes(reader, element, names);
-    NumberStyle *style = &reader->words->numbers;
-    style->decimal_sign = required(reader, element, "decimal");
-    style->group_sign = element_value(element, "group");
-    if (element_value(element, "group-from"))
-        style->group_from_digits = whole(reader, element, "group-from", 4, 9);
-    const char *space = element_value(element, "percent-space");
-    reader->words->percent_closed = space && strcmp(space, "no") == 0;
-    if (space && strcmp(space, "no") != 0 && strcmp(space, "yes") != 0)
-        report_error(reader->diagnostics, element_value_place(element, "percent-space"),
-                     "yes or no", "'%s' is no answer", space);
-}
+static const AttributeRule weekday_attributes[] = {
+    ROW("number", COUNT("1", "7"), Name, number, "of the day, from Monday", MUST),
+    ROW("short", TEXT, Name, shorter, "as in Fri", MUST),
+    ROW("long", TEXT, Name, longer, "as in Friday", MUST),
+};
+static ELEMENT(weekday, "The name of a weekday.", OWN_STRUCT(Name));
 
-static void read_dates(Reader *reader, const Element *element) {
-    static const char *const names[] = {"date", "day", "full", NULL};
-    check_attributes(reader, element, names);
-    DateWords *dates = &reader->words->dates;
-    dates->date = required(reader, element, "date");
-    dates->day = required(reader, element, "day");
-    dates->full = required(reader, element, "full");
-}
-
-static void read_name(Reader *reader, const Element *element, const char **shorts,
-                      const char **longs, int most) {
-    static const char *const names[] = {"number", "short", "long", NULL};
-    check_attributes(reader, element, names);
-    int number = whole(reader, element, "number", 1, most);
-    if (number < 1)
+/* Puts a name where its number says. */
+static void take_name(Form *form, const char *element, const Name *name, const char **shorts,
+                      const char **longs) {
+    if (name->number < 1)
         return;
-    if (longs[number - 1])
-        report_error(reader->diagnostics, element->place, NULL, "<%s number=\"%d\"> is there twice",
-                     element->name, number);
-    shorts[number - 1] = required(reader, element, "short");
-    longs[number - 1] = required(reader, element, "long");
+    if (longs[name->number - 1])
+        error_at(form, name, NULL, "<%s number=\"%d\"> is there twice", element, name->number);
+    shorts[name->number - 1] = name->shorter;
+    longs[name->number - 1] = name->longer;
 }
 
-/* The text of an element, which has to be some. */
-static const char *some_text(Reader *reader, const Element *element, const char *key) {
-    const char *text = element_words(reader->arena, element);
-    if (!*text)
-        report_error(reader->diagnostics, element->place, NULL, "'%s' has no text in <%s>", key,
-                     element->name);
-    return text;
-}
+/* ---- Words --------------------------------------------------------------------------------- */
 
-static bool form_find(const char *name, int *form) {
+static void check_forms(Form *form, const Element *element, const Word *word, PluralRule plurals) {
     for (int i = 0; i < PLURAL_COUNT; i++) {
-        if (strcmp(plural_name((Plural)i), name) == 0) {
-            *form = i;
-            return true;
-        }
-    }
-    return false;
-}
-
-static void read_forms(Reader *reader, const Element *element, Word *word) {
-    static const char *const names[] = {"one", "few", "many", "other", NULL};
-    for (const Element *child = element->first; child; child = child->next) {
-        int form = 0;
-        if (form_find(child->name, &form))
-            word->forms[form] = some_text(reader, child, word->key);
-        else
-            report_error(reader->diagnostics, child->place, meant(reader, child->name, names),
-                         "unknown plural form <%s> of '%s'", child->name, word->key);
-    }
-    for (int i = 0; i < PLURAL_COUNT; i++) {
-        bool needed = plural_needed(reader->words->plurals, (Plural)i);
+        const char *name = plural_name((Plural)i);
+        bool needed = plural_needed(plurals, (Plural)i);
         if (needed && !word->forms[i])
-            report_error(reader->diagnostics, element->place, NULL, "'%s' has no plural form <%s>",
-                         word->key, plural_name((Plural)i));
+            error_at(form, element, NULL, "'%s' has no plural form <%s>", word->key, name);
         if (!needed && word->forms[i])
-            report_error(reader->diagnostics, element->place, NULL,
-                         "'%s' has a plural form <%s> that this language does not use", word->key,
-                         plural_name((Plural)i));
+            error_at(form, element, NULL,
+                     "'%s' has a plural form <%s> that this language does not use", word->key,
+                     name);
     }
 }
 
-static void read_word(Reader *reader, const Element *element) {
-    static const char *const names[] = {"id", "count", NULL};
-    check_attributes(reader, element, names);
-    Word word = {.key = required(reader, element, "id"), .place = element->place};
-    if (!word.key)
+static void check_word(Form *form, const Element *element, void *into) {
+    Word *word = into;
+    const WordsFile *file = form->outer;
+    if (!word->key)
         return;
-    word.count = element_value(element, "count");
-    if (word.count)
-        read_forms(reader, element, &word);
-    else
-        word.text = some_text(reader, element, word.key);
-    if (!word.count && element->first)
-        report_error(reader->diagnostics, element->first->place, "give the word a count=\"path\"",
-                     "'%s' has forms but does not say what it counts", word.key);
-    LIST_ADD(reader->arena, &reader->words->words, word);
+    if (word->count) {
+        check_forms(form, element, word, file->words.plurals);
+        return;
+    }
+    word->text = element_words(form->arena, element);
+    if (!*word->text)
+        error_at(form, element, NULL, "'%s' has no text in <word>", word->key);
+    if (element->first)
+        error_at(form, element->first, "give the word a count=\"path\"",
+                 "'%s' has forms but does not say what it counts", word->key);
 }
 
-static void read_child(Reader *reader, const Element *child) {
-    static const char *const names[] = {"numbers", "dates", "month", "weekday", "word", NULL};
-    DateWords *dates = &reader->words->dates;
-    if (strcmp(child->name, "word") == 0)
-        read_word(reader, child);
-    else if (strcmp(child->name, "numbers") == 0)
-        read_numbers(reader, child);
-    else if (strcmp(child->name, "dates") == 0)
-        read_dates(reader, child);
-    else if (strcmp(child->name, "month") == 0)
-        read_name(reader, child, dates->month_short, dates->month_long, MONTHS);
-    else if (strcmp(child->name, "weekday") == 0)
-        read_name(reader, child, dates->weekday_short, dates->weekday_long, WEEKDAYS);
-    else
-        report_error(reader->diagnostics, child->place, meant(reader, child->name, names),
-                     "unknown element <%s> in <words>", child->name);
-}
+#define PLURAL_FORM(form, text)                                                                    \
+    static const ElementRule form##_rule = {                                                       \
+        .name = #form, .help = text, .words = TEXT_MUST, .size = sizeof(const char *)}
+PLURAL_FORM(one, "The form for one.");
+PLURAL_FORM(few, "The form for a few.");
+PLURAL_FORM(many, "The form for many.");
+PLURAL_FORM(other, "The form for all else.");
 
-static void check_whole(Reader *reader, const Element *root) {
-    const Words *words = reader->words;
-    if (!words->numbers.decimal_sign)
-        report_error(reader->diagnostics, root->place, NULL, "<numbers> is missing");
-    if (!words->dates.date)
-        report_error(reader->diagnostics, root->place, NULL, "<dates> is missing");
+static const AttributeRule word_attributes[] = {
+    ROW("id", ID, Word, key, "what templates and the program call it", MUST),
+    ROW("count", TEXT, Word, count, "path of the field that it counts; it then has plural forms"),
+};
+static const ChildRule word_children[] = {
+    ONE(one, 0, Word, forms[PLURAL_ONE]), ONE(few, 0, Word, forms[PLURAL_FEW]),
+    ONE(many, 0, Word, forms[PLURAL_MANY]), ONE(other, 0, Word, forms[PLURAL_OTHER])};
+static ELEMENT(word, "Something that is said, with {fields} in it.", CHILDREN(word_children),
+               OWN_STRUCT(Word), .words = TEXT_MAY, .check = check_word);
+
+/* ---- The whole ----------------------------------------------------------------------------- */
+
+static void check_whole(Form *form, const Element *root, const Words *words) {
     for (int i = 0; i < MONTHS; i++)
         if (!words->dates.month_long[i])
-            report_error(reader->diagnostics, root->place, NULL, "month %d is missing", i + 1);
+            error_at(form, root, NULL, "month %d is missing", i + 1);
     for (int i = 0; i < WEEKDAYS; i++)
         if (!words->dates.weekday_long[i])
-            report_error(reader->diagnostics, root->place, NULL, "weekday %d is missing", i + 1);
+            error_at(form, root, NULL, "weekday %d is missing", i + 1);
     for (size_t i = 1; i < words->words.count; i++) {
         const Word *word = &words->words.items[i];
         if (strcmp(word->key, words->words.items[i - 1].key) == 0)
-            report_error(reader->diagnostics, word->place, NULL, "word '%s' is there twice",
-                         word->key);
+            error_at(form, word, NULL, "word '%s' is there twice", word->key);
     }
 }
 
-static void read_root(Reader *reader, const Element *root) {
-    static const char *const names[] = {"language", "plurals", NULL};
-    check_attributes(reader, root, names);
-    reader->words->language = required(reader, root, "language");
-    const char *rule = required(reader, root, "plurals");
-    if (rule && !plural_rule_find(rule, &reader->words->plurals))
-        report_error(reader->diagnostics, element_value_place(root, "plurals"),
-                     "known: none, germanic, french, polish, east-slavic, czech",
-                     "unknown rule of plurals '%s'", rule);
+/* A word without its id can not be looked up; that it has none was reported. */
+static void drop_nameless(Words *words) {
+    size_t kept = 0;
+    for (size_t i = 0; i < words->words.count; i++)
+        if (words->words.items[i].key)
+            words->words.items[kept++] = words->words.items[i];
+    words->words.count = kept;
 }
+
+static void check_file(Form *form, const Element *root, void *into) {
+    WordsFile *file = into;
+    DateWords *dates = &file->words.dates;
+    for (size_t i = 0; i < file->months.count; i++)
+        take_name(form, "month", &file->months.items[i], dates->month_short, dates->month_long);
+    for (size_t i = 0; i < file->weekdays.count; i++)
+        take_name(form, "weekday", &file->weekdays.items[i], dates->weekday_short,
+                  dates->weekday_long);
+    drop_nameless(&file->words);
+    words_sort(&file->words);
+    check_whole(form, root, &file->words);
+}
+
+static const AttributeRule words_attributes[] = {
+    ROW("language", ID, WordsFile, words.language, "tag of the language, such as en", MUST),
+    ROW("plurals", WORDS("none germanic french polish east-slavic czech"), WordsFile, words.plurals,
+        "which plural forms it has and when", MUST),
+};
+static const ChildRule words_children[] = {
+    INSIDE(numbers, 1),
+    INSIDE(dates, 1),
+    SEVERAL(month, 0, MONTHS, WordsFile, months),
+    SEVERAL(weekday, 0, WEEKDAYS, WordsFile, weekdays),
+    SEVERAL(word, 0, 10000, WordsFile, words.words),
+};
+ELEMENT(words, "Everything that is said on a page in one language.", CHILDREN(words_children),
+        OWN_STRUCT(WordsFile), .check = check_file);
 
 const Words *words_read(Arena *arena, const Element *root, Diagnostics *diagnostics) {
+    static const ElementRule *const roots[] = {&words_rule, NULL};
     size_t before = diagnostics_errors(diagnostics, NULL);
-    Reader reader = {arena, diagnostics, ARENA_NEW(arena, Words)};
-    if (strcmp(root->name, "words") != 0) {
-        report_error(diagnostics, root->place, "a words file holds <words language=\"…\">",
-                     "<%s> is no words file", root->name);
-        return NULL;
-    }
-    read_root(&reader, root);
-    for (const Element *child = root->first; child; child = child->next)
-        read_child(&reader, child);
-    words_sort(reader.words);
-    check_whole(&reader, root);
-    return diagnostics_errors(diagnostics, NULL) == before ? reader.words : NULL;
+    WordsFile *file = ARENA_NEW(arena, WordsFile);
+    Form form = {.arena = arena, .diagnostics = diagnostics, .roots = roots};
+    if (form_check_root(&form, root))
+        form_read(&form, &words_rule, root, file);
+    return diagnostics_errors(diagnostics, NULL) == before ? &file->words : NULL;
 }

@@ -245,11 +245,11 @@ static void set_word(Form *form, const AttributeRule *rule, const Attribute *att
     int word = rule_word(rule, attribute->value);
     if (word < 0)
         report_word(form, rule, attribute);
-    else if (rule->into == MEMBER_YES)
+    else if (rule->into == INTO_YES)
         *(bool *)member = word == 1;
-    else if (rule->into == MEMBER_WHOLE)
+    else if (rule->into == INTO_WHOLE)
         *(int *)member = word;
-    else if (rule->into == MEMBER_TEXT)
+    else if (rule->into == INTO_TEXT)
         *(const char **)member = attribute->value;
 }
 
@@ -260,15 +260,15 @@ static void set_member(Form *form, const AttributeRule *rule, const Attribute *a
         return;
     }
     switch (rule->into) {
-    case MEMBER_TEXT: *(const char **)member = read_text(form, rule, attribute); break;
-    case MEMBER_NUMBER: *(double *)member = read_number(form, rule, attribute); break;
-    case MEMBER_WHOLE: *(int *)member = read_count(form, rule, attribute, *(int *)member); break;
-    case MEMBER_DATE: *(Date *)member = read_date(form, rule, attribute); break;
-    case MEMBER_INSTANT:
+    case INTO_TEXT: *(const char **)member = read_text(form, rule, attribute); break;
+    case INTO_NUMBER: *(double *)member = read_number(form, rule, attribute); break;
+    case INTO_WHOLE: *(int *)member = read_count(form, rule, attribute, *(int *)member); break;
+    case INTO_DATE: *(Date *)member = read_date(form, rule, attribute); break;
+    case INTO_INSTANT:
         *(Instant *)member = instant_read(form, attribute->place, rule->name, attribute->value);
         break;
-    case MEMBER_YES:
-    case MEMBER_NONE: break;
+    case INTO_YES:
+    case INTO_NONE: break;
     }
 }
 
@@ -276,9 +276,9 @@ static void set_member(Form *form, const AttributeRule *rule, const Attribute *a
 static void clear(Form *form, const ElementRule *rule, char *into) {
     for (size_t i = 0; i < rule->attribute_count; i++) {
         const AttributeRule *row = &rule->attributes[i];
-        if (row->into == MEMBER_NUMBER)
+        if (row->into == INTO_NUMBER)
             *(double *)(into + row->offset) = NOT_STATED;
-        if (row->usual && row->into != MEMBER_NONE)
+        if (row->usual && row->into != INTO_NONE)
             set_member(form, row, &(Attribute){.value = row->usual}, into + row->offset);
     }
     for (size_t i = 0; i < rule->child_count; i++)
@@ -289,13 +289,15 @@ static void clear(Form *form, const ElementRule *rule, char *into) {
 static void read_element(Form *form, const ElementRule *rule, const Element *element, char *into,
                          void *outer);
 
-static void add_item(Form *form, const ChildRule *child, const Element *element, char *outer) {
+/* Reads an element into `item`, and puts that behind those there are. */
+static void add_item(Form *form, const ChildRule *child, const Element *element, char *item,
+                     char *outer) {
     typedef LIST_OF(char) AnyList;
+    AnyList list;
     size_t size = child->rule->size;
-    char *item = arena_take(form->arena, 1, size);
+    memset(item, 0, size);
     clear(form, child->rule, item);
     read_element(form, child->rule, element, item, outer);
-    AnyList list;
     memcpy(&list, outer + child->offset, sizeof list);
     list.items = list_room(form->arena, list.items, list.count, &list.capacity, size);
     memcpy(list.items + list.count++ * size, item, size);
@@ -305,10 +307,11 @@ static void add_item(Form *form, const ChildRule *child, const Element *element,
 /* Of what may stand there once only the first is read: form_check minds the others. */
 static void read_children(Form *form, const ChildRule *child, const Element *element, char *into) {
     const char *name = child->rule->name;
-    for (const Element *one = element_child(element, name); one;
-         one = child->most > 1 ? element_sibling(one, name) : NULL)
+    const Element *one = element_child(element, name);
+    char *item = one && child->list ? arena_take(form->arena, 1, child->rule->size) : NULL;
+    for (; one; one = child->most > 1 ? element_sibling(one, name) : NULL)
         if (child->list)
-            add_item(form, child, one, into);
+            add_item(form, child, one, item, into);
         else
             read_element(form, child->rule, one, into + child->offset, into);
 }
@@ -330,7 +333,7 @@ static void read_element(Form *form, const ElementRule *rule, const Element *ele
         memcpy(into + rule->place - 1, &element->place, sizeof element->place);
     if (rule->stated)
         *(into + rule->stated - 1) = true;
-    if (rule->has_words) {
+    if (rule->words == TEXT_MUST) {
         const char *words = element_words(form->arena, element);
         memcpy(into, &words, sizeof words);
     }

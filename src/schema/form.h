@@ -28,6 +28,10 @@ struct Form {
  * attributes, text where none is expected. Values are left to form_read. */
 void form_check(Form *form, const ElementRule *rule, const Element *element);
 
+/* The same for the root of a file that has to be the first of the form's roots; false when it is
+ * not, which is then the one fault. */
+bool form_check_root(Form *form, const Element *root);
+
 /* Reads the element and all in it into its struct. What is not written holds what the rules say,
  * or is not stated. */
 void form_read(Form *form, const ElementRule *rule, const Element *element, void *into);

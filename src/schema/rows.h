@@ -24,13 +24,13 @@
     { .name = attribute, value, .help = __VA_ARGS__ }
 #define KIND_OF(member)                                                                            \
     _Generic((member),                                                                             \
-        const char *: MEMBER_TEXT,                                                                 \
-        double: MEMBER_NUMBER,                                                                     \
-        int: MEMBER_WHOLE,                                                                         \
-        unsigned: MEMBER_WHOLE, /* an enum */                                                      \
-        bool: MEMBER_YES,                                                                          \
-        Date: MEMBER_DATE,                                                                         \
-        Instant: MEMBER_INSTANT)
+        const char *: INTO_TEXT,                                                                 \
+        double: INTO_NUMBER,                                                                     \
+        int: INTO_WHOLE,                                                                         \
+        unsigned: INTO_WHOLE, /* an enum */                                                      \
+        bool: INTO_YES,                                                                          \
+        Date: INTO_DATE,                                                                         \
+        Instant: INTO_INSTANT)
 #define MUST .required = true
 
 #define TEXT .kind = VALUE_TEXT
@@ -53,6 +53,7 @@
 #define DURATION(from, to) MEASURED(MEASURE_DURATION, from, to)
 #define SHARE(from, to) MEASURED(MEASURE_SHARE, from, to)
 #define HEAT_TRANSFER(from, to) MEASURED(MEASURE_HEAT_TRANSFER, from, to)
+#define PAPER(from, to) MEASURED(MEASURE_PAPER, from, to)
 #define WIND(from, to) MEASURED(MEASURE_WIND, from, to)
 
 /* An element with the rows `NAME_attributes`; then what else there is to be said of it. */

@@ -31,13 +31,13 @@ typedef enum ValueKind {
 
 /* What an attribute is read into. */
 typedef enum MemberKind {
-    MEMBER_NONE,    /* a check sees to it */
-    MEMBER_TEXT,    /* const char *; of a word: itself */
-    MEMBER_NUMBER,  /* double, SI */
-    MEMBER_WHOLE,   /* int, or an enum in the order of the words */
-    MEMBER_YES,     /* bool: the second of two words */
-    MEMBER_DATE,    /* Date */
-    MEMBER_INSTANT, /* Instant */
+    INTO_NONE,    /* a check sees to it */
+    INTO_TEXT,    /* const char *; of a word: itself */
+    INTO_NUMBER,  /* double, SI */
+    INTO_WHOLE,   /* int, or an enum in the order of the words */
+    INTO_YES,     /* bool: the second of two words */
+    INTO_DATE,    /* Date */
+    INTO_INSTANT, /* Instant */
 } MemberKind;
 
 typedef struct AttributeRule {
@@ -54,6 +54,9 @@ typedef struct AttributeRule {
     const char *usual;  /* what holds when it is not written; NULL: not stated */
     const char *advice; /* how to find it out, for whoever left it out; NULL: none */
 } AttributeRule;
+
+/* Whether text stands inside an element. */
+typedef enum TextInside { TEXT_NONE, TEXT_MAY, TEXT_MUST } TextInside;
 
 typedef struct ElementRule ElementRule;
 
@@ -75,7 +78,7 @@ typedef void CheckElement(Form *form, const Element *element, void *into);
 struct ElementRule {
     const char *name;
     const char *help; /* one line */
-    bool has_words;   /* text is expected inside; it is its struct, a const char * */
+    TextInside words; /* with TEXT_MUST the text is its struct, a const char * */
     const AttributeRule *attributes;
     size_t attribute_count;
     const ChildRule *children; /* read in this order */

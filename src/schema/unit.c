@@ -94,22 +94,28 @@ static const Unit units[] = {
     {MEASURE_WIND, "kn", 1852, 3600, 0, true},
     {MEASURE_WIND, "kt", 1852, 3600, 0, false},
     {MEASURE_WIND, "knots", 1852, 3600, 0, false},
+
+    /* A point of print is the 72nd part of an inch. */
+    {MEASURE_PAPER, "mm", 1, 1, 0, true},
+    {MEASURE_PAPER, "cm", 10, 1, 0, false},
+    {MEASURE_PAPER, "in", INCH_M * 1000, 1, 0, true},
+    {MEASURE_PAPER, "pt", INCH_M * 1000, 72, 0, true},
 };
 
 enum { UNIT_COUNT = sizeof units / sizeof *units };
 
 const char *measure_name(Measure measure) {
     static const char *const names[MEASURE_COUNT] = {
-        "a mass",         "a length",        "an area",          "a volume",
-        "a temperature",  "a duration",      "a share",          "an angle",
-        "a mass by area", "a heat transfer", "a number an hour", "a wind"};
+        "a mass",           "a length", "an area",          "a volume",       "a temperature",
+        "a duration",       "a share",  "an angle",         "a mass by area", "a heat transfer",
+        "a number an hour", "a wind",   "a length on paper"};
     return names[measure];
 }
 
 const char *measure_example(Measure measure) {
     static const char *const examples[MEASURE_COUNT] = {
-        "250 g", "20 mm",  "40 cm2",    "500 ml",    "100 °C", "1 h 30 min",
-        "70 %",  "35 deg", "0.9 kg/m2", "1.2 W/m2K", "2 /h",   "3 m/s"};
+        "250 g",  "20 mm",     "40 cm2",    "500 ml", "100 °C", "1 h 30 min", "70 %",
+        "35 deg", "0.9 kg/m2", "1.2 W/m2K", "2 /h",   "3 m/s",  "8 mm"};
     return examples[measure];
 }
 

@@ -21,6 +21,7 @@ typedef enum Measure {
     MEASURE_HEAT_TRANSFER, /* W/(m2 K) */
     MEASURE_PER_HOUR,      /* 1/h */
     MEASURE_WIND,          /* m/s */
+    MEASURE_PAPER,         /* mm */
     MEASURE_COUNT
 } Measure;
 

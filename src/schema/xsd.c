@@ -136,15 +136,16 @@ static void add_children(Text *text, const ElementRule *rule) {
     for (size_t i = 0; i < rule->child_count; i++) {
         const ElementRule *child = rule->children[i].rule;
         text_addf(text, "      <xs:element name=\"%s\" type=\"%s\"/>\n", child->name,
-                  child->has_words ? "text" : child->name);
+                  child->words == TEXT_MUST ? "text" : child->name);
     }
     text_add(text, "    </xs:choice>\n");
 }
 
 static void add_element(Arena *arena, Text *text, const ElementRule *rule) {
-    if (rule->has_words)
+    if (rule->words == TEXT_MUST)
         return;
-    text_addf(text, "\n  <xs:complexType name=\"%s\">\n", rule->name);
+    text_addf(text, "\n  <xs:complexType name=\"%s\"%s>\n", rule->name,
+              rule->words == TEXT_MAY ? " mixed=\"true\"" : "");
     add_note(text, "    ", rule->help);
     if (rule->child_count)
         add_children(text, rule);

@@ -150,6 +150,10 @@ static void every_unit_is_what_its_name_says(void **state) {
         {MEASURE_WIND, 1 / 3.6, {"km/h", "kph"}},
         {MEASURE_WIND, 4.4704e-1, {"mph"}},
         {MEASURE_WIND, 1852. / 3600, {"kn", "kt", "knots"}},
+        {MEASURE_PAPER, 1, {"mm"}},
+        {MEASURE_PAPER, 10, {"cm"}},
+        {MEASURE_PAPER, 25.4, {"in"}},
+        {MEASURE_PAPER, 25.4 / 72, {"pt"}},
     };
     Arena *arena = arena_new();
     size_t units = 0;
@@ -182,7 +186,8 @@ static void units_are_told_once(void **state) {
                                                     [MEASURE_AREAL_MASS] = "kg/m2, g/m2, lb/ft2",
                                                     [MEASURE_HEAT_TRANSFER] = "W/m2K",
                                                     [MEASURE_PER_HOUR] = "/h",
-                                                    [MEASURE_WIND] = "m/s, km/h, mph, kn"};
+                                                    [MEASURE_WIND] = "m/s, km/h, mph, kn",
+                                                    [MEASURE_PAPER] = "mm, in, pt"};
     Arena *arena = arena_new();
     for (int measure = 0; measure < MEASURE_COUNT; measure++) {
         Names names = units_listed(arena, (Measure)measure);

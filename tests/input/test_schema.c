@@ -3,7 +3,10 @@
  * refuse what they can see of the broken files; the rules themselves hold together. */
 #include "base/file.h"
 #include "base/text.h"
+#include "input/readers.h"
 #include "input/reader.h"
+#include "layout/stock.h"
+#include "layout/words.h"
 #include "schema/manual.h"
 #include "schema/measure.h"
 #include "schema/xsd.h"
@@ -23,9 +26,14 @@
 
 #include "schema/rows.h"
 
-static const char batch_schema[] = "templates/batch.xsd";
-static const char workshop_schema[] = "templates/workshop.xsd";
 static const char manual[] = "templates/burnsheet.1";
+
+/* Every kind of file that is read. */
+static const ElementRule *const all_roots[] = {&workshop_rule, &batch_rule, &stock_rule,
+                                               &words_rule, NULL};
+enum { WORKSHOP, BATCH, STOCK, WORDS_FILE, SCHEMAS };
+static const char *const schema_paths[SCHEMAS] = {"templates/workshop.xsd", "templates/batch.xsd",
+                                                  "templates/stock.xsd", "templates/words.xsd"};
 
 /* ---- What is made -------------------------------------------------------------------------- */
 
@@ -48,7 +56,7 @@ static void is_made(Arena *arena, const char *path, const char *made) {
 
 static void schemas_are_made(void **state) {
     Arena *arena = *state;
-    for (Roots root = file_roots; *root; root++)
+    for (Roots root = all_roots; *root; root++)
         is_made(arena, arena_format(arena, "templates/%s.xsd", (*root)->name),
                 xsd_of(arena, *root));
     is_made(arena, "templates/values.xsd", xsd_values(arena));
@@ -57,7 +65,7 @@ static void schemas_are_made(void **state) {
 static void manual_is_made(void **state) {
     Arena *arena = *state;
     const char *fault = NULL;
-    const char *made = manual_with_lists(arena, text_of(arena, manual), file_roots, &fault);
+    const char *made = manual_with_lists(arena, text_of(arena, manual), all_roots, &fault);
     if (!made)
         fail_msg("%s: %s", manual, fault);
     is_made(arena, manual, made);
@@ -123,17 +131,17 @@ static void has_a_good_range(Arena *arena, const AttributeRule *rule) {
 /* A value goes into a member that can hold it. */
 static bool fits(const AttributeRule *rule) {
     switch (rule->into) {
-    case MEMBER_NONE: return true;
-    case MEMBER_TEXT:
+    case INTO_NONE: return true;
+    case INTO_TEXT:
         return rule->kind == VALUE_TEXT || rule->kind == VALUE_ID || rule->kind == VALUE_WORD;
-    case MEMBER_NUMBER: return rule->kind >= VALUE_NUMBER;
-    case MEMBER_WHOLE: return rule->kind == VALUE_COUNT || rule->kind == VALUE_WORD;
-    case MEMBER_YES: {
+    case INTO_NUMBER: return rule->kind >= VALUE_NUMBER;
+    case INTO_WHOLE: return rule->kind == VALUE_COUNT || rule->kind == VALUE_WORD;
+    case INTO_YES: {
         const char *blank = rule->words ? strchr(rule->words, ' ') : NULL;
         return rule->kind == VALUE_WORD && blank && !strchr(blank + 1, ' ');
     }
-    case MEMBER_DATE: return rule->kind == VALUE_DATE;
-    case MEMBER_INSTANT: return rule->kind == VALUE_INSTANT;
+    case INTO_DATE: return rule->kind == VALUE_DATE;
+    case INTO_INSTANT: return rule->kind == VALUE_INSTANT;
     }
     return false;
 }
@@ -160,10 +168,10 @@ static void check_rules_of(Arena *arena, const ElementRule *element) {
 static void rules_hold_together(void **state) {
     Arena *arena = *state;
     size_t count = 0;
-    for (Roots root = file_roots; *root; root++) {
+    for (Roots root = all_roots; *root; root++) {
         ElementRules elements = element_rules(arena, *root);
         for (size_t i = 0; i < elements.count; i++, count++) {
-            assert_ptr_equal(element_rule(file_roots, elements.items[i]->name, NULL),
+            assert_ptr_equal(element_rule(all_roots, elements.items[i]->name, NULL),
                              elements.items[i]);
             check_rules_of(arena, elements.items[i]);
         }
@@ -193,13 +201,17 @@ static bool valid(xmlSchemaPtr schema, xmlDocPtr document) {
     return status == 0;
 }
 
-static bool file_is_valid(xmlSchemaPtr batch, xmlSchemaPtr workshop, const char *path) {
+static bool file_is_valid(const xmlSchemaPtr *schemas, const char *path) {
     xmlDocPtr document =
         xmlReadFile(path, NULL, XML_PARSE_NONET | XML_PARSE_NOERROR | XML_PARSE_NOWARNING);
     if (!document)
         return false;
-    bool is_workshop = !strcmp((const char *)xmlDocGetRootElement(document)->name, "workshop");
-    bool is_valid = valid(is_workshop ? workshop : batch, document);
+    const char *root = (const char *)xmlDocGetRootElement(document)->name;
+    int kind = BATCH;
+    for (int i = 0; i < SCHEMAS; i++)
+        if (!strcmp(root, all_roots[i]->name))
+            kind = i;
+    bool is_valid = valid(schemas[kind], document);
     xmlFreeDoc(document);
     return is_valid;
 }
@@ -258,70 +270,82 @@ static bool looks_well(const char *path) {
 
 static void files_are_judged(void **state) {
     (void)state;
-    xmlSchemaPtr batch = schema_at(batch_schema), workshop = schema_at(workshop_schema);
+    xmlSchemaPtr schemas[SCHEMAS];
+    for (int i = 0; i < SCHEMAS; i++)
+        schemas[i] = schema_at(schema_paths[i]);
     glob_t files;
     assert_int_equal(glob("samples/*.xml", 0, NULL, &files), 0);
     assert_int_equal(glob("tests/input/good/*.xml", GLOB_APPEND, NULL, &files), 0);
+    assert_int_equal(glob("templates/stock.xml", GLOB_APPEND, NULL, &files), 0);
+    assert_int_equal(glob("templates/words/*.xml", GLOB_APPEND, NULL, &files), 0);
     assert_int_equal(glob("tests/broken/*.xml", GLOB_APPEND, NULL, &files), 0);
     for (size_t i = 0; i < files.gl_pathc; i++) {
         const char *path = files.gl_pathv[i];
         bool expected = strncmp(path, "tests/broken/", 13) != 0 || looks_well(path);
-        if (file_is_valid(batch, workshop, path) != expected)
+        if (file_is_valid(schemas, path) != expected)
             fail_msg("%s is %s", path, expected ? "not valid" : "valid");
     }
     globfree(&files);
-    xmlSchemaFree(batch);
-    xmlSchemaFree(workshop);
+    for (int i = 0; i < SCHEMAS; i++)
+        xmlSchemaFree(schemas[i]);
 }
+
+#define WORKSHOP_START "<workshop name=\"a\" timezone=\"a\">"
 
 /* What the schema lets through in a mass, a duration … is what the reader lets through. */
 static void values_agree(void **state) {
     Arena *arena = *state;
-    static const char *const attributes[MEASURE_COUNT][3] = {
-        {"<batch><bag net=\"", "\" count=\"1\" stock=\"a\"/></batch>", "b"},
-        {"<workshop><dust id=\"a\" name=\"a\" material=\"a\"><grain to=\"1 mm\" from=\"",
-         "\"/></dust></workshop>", "w"},
-        {"<workshop><cabinet id=\"a\" name=\"a\" width=\"1 m\" depth=\"1 m\" height=\"1 m\" "
-         "wall=\"wood\"><vent outlet=\"1 cm2\" inlet=\"",
-         "\"/></cabinet></workshop>", "w"},
-        {"<workshop><room volume=\"", "\"/></workshop>", "w"},
-        {"<batch><weather temperature=\"", "\"/></batch>", "b"},
-        {"<batch><predry oven=\"100 C\" time=\"", "\"/></batch>", "b"},
-        {"<batch><weather humidity=\"", "\"/></batch>", "b"},
-        {"<batch><fill tray=\"a\" heap=\"", "\"/></batch>", "b"},
-        {"<workshop><tray id=\"a\" name=\"a\" wall=\"mesh\" channel-width=\"1 mm\" "
-         "channel-depth=\"1 mm\" metal=\"",
-         "\"/></workshop>", "w"},
-        {"<workshop><oven heat-transfer=\"", "\"/></workshop>", "w"},
-        {"<workshop><room air-changes=\"", "\"/></workshop>", "w"},
-        {"<batch><weather wind=\"", "\"/></batch>", "b"},
+    static const struct {
+        int schema;
+        const char *before, *behind;
+    } files[MEASURE_COUNT] = {
+        {BATCH, "<batch name=\"a\"><bag net=\"", "\" count=\"1\" stock=\"a\"/></batch>"},
+        {WORKSHOP,
+         WORKSHOP_START "<dust id=\"a\" name=\"a\" material=\"a\"><grain to=\"1 mm\" from=\"",
+         "\"/></dust></workshop>"},
+        {WORKSHOP,
+         WORKSHOP_START "<cabinet id=\"a\" name=\"a\" width=\"1 m\" depth=\"1 m\" height=\"1 m\" "
+                        "wall=\"wood\"><vent outlet=\"1 cm2\" inlet=\"",
+         "\"/></cabinet></workshop>"},
+        {WORKSHOP, WORKSHOP_START "<room volume=\"", "\"/></workshop>"},
+        {BATCH, "<batch name=\"a\"><weather temperature=\"", "\"/></batch>"},
+        {BATCH, "<batch name=\"a\"><predry oven=\"100 C\" time=\"", "\"/></batch>"},
+        {BATCH, "<batch name=\"a\"><weather humidity=\"", "\"/></batch>"},
+        {BATCH, "<batch name=\"a\"><fill tray=\"a\" heap=\"", "\"/></batch>"},
+        {WORKSHOP,
+         WORKSHOP_START "<tray id=\"a\" name=\"a\" wall=\"mesh\" channel-width=\"1 mm\" "
+                        "channel-depth=\"1 mm\" metal=\"",
+         "\"/></workshop>"},
+        {WORKSHOP, WORKSHOP_START "<oven heat-transfer=\"", "\"/></workshop>"},
+        {WORKSHOP, WORKSHOP_START "<room air-changes=\"", "\"/></workshop>"},
+        {BATCH, "<batch name=\"a\"><weather wind=\"", "\"/></batch>"},
+        {STOCK, "<stock><roll name=\"a\" printable=\"9 mm\" width=\"", "\"/></stock>"},
     };
     static const char *const numbers[] = {"5", "0.5", "-5", "+5", "5.", ".5", "5,0", "1e3", "x"};
-    xmlSchemaPtr schemas[2] = {schema_at(batch_schema), schema_at(workshop_schema)};
+    xmlSchemaPtr schemas[SCHEMAS];
+    for (int i = 0; i < SCHEMAS; i++)
+        schemas[i] = schema_at(schema_paths[i]);
     for (int m = 0; m < 2 * MEASURE_COUNT; m++) {
         Measure measure = (Measure)(m % MEASURE_COUNT);
         Names units = units_known(arena, (Measure)((m + m / MEASURE_COUNT) % MEASURE_COUNT));
         for (size_t u = 0; u < units.count; u++)
             for (size_t n = 0; n < sizeof numbers / sizeof *numbers; n++) {
                 const char *value = arena_format(arena, "%s %s", numbers[n], units.items[u]);
-                bool named = attributes[measure][2][0] == 'w';
-                const char *text = arena_format(
-                    arena, "%.*s name=\"a\"%s%s%s%s", named ? 9 : 6, attributes[measure][0],
-                    named ? " timezone=\"a\"" : "", attributes[measure][0] + (named ? 9 : 6), value,
-                    attributes[measure][1]);
+                const char *text = arena_format(arena, "%s%s%s", files[measure].before, value,
+                                                files[measure].behind);
                 xmlDocPtr document =
                     xmlReadMemory(text, (int)strlen(text), "a.xml", NULL, XML_PARSE_NONET);
                 assert_non_null(document);
                 double read;
                 bool by_us = !measure_read(arena, measure, "x", value, &read).problem;
-                if (valid(schemas[named], document) != by_us)
+                if (valid(schemas[files[measure].schema], document) != by_us)
                     fail_msg("'%s' as %s: the reader says %d, the schema not", value,
                              measure_name(measure), by_us);
                 xmlFreeDoc(document);
             }
     }
-    xmlSchemaFree(schemas[0]);
-    xmlSchemaFree(schemas[1]);
+    for (int i = 0; i < SCHEMAS; i++)
+        xmlSchemaFree(schemas[i]);
 }
 
 int main(void) {

@@ -103,7 +103,10 @@ static void faults_are_reported(void **state) {
         "height=\"38.1 mm\" columns=\"3\" rows=\"7.5\" left=\"8 mm\" top=\"15.15 mm\" "
         "across=\"2.54 mm\" down=\"0\" edge=\"5 mm\" colour=\"red\"/>"
         "<roll name=\"r\" width=\"62 mm\" printable=\"70 mm\" length=\"90 mm\"/>"
-        "<roll name=\"r\" width=\"62 mm\" printable=\"58 mm\" length=\"90 mm\"/><tape/></stock>";
+        "<roll name=\"r\" width=\"62 mm\" printable=\"58 mm\" length=\"90 mm\"/>"
+        "<roll name=\"s\" width=\"62 mm\" printable=\"58 mm\" most=\"90 mm\"/>"
+        "<roll name=\"t\" width=\"62 mm\" printable=\"58 mm\" least=\"9 cm\" most=\"2 in\"/>"
+        "<tape/></stock>";
     Diagnostics diagnostics = diagnostics_new(arena);
     const Element *root = xml_parse(&diagnostics, "stock.xml", text, strlen(text));
     assert_non_null(root);
@@ -113,11 +116,14 @@ static void faults_are_reported(void **state) {
     static const char *const parts[] = {
         "'a' does not close across: 2 margins of 8 mm, 3 labels of 63.5 mm",
         "211.58 mm, the page has 210 mm",
-        "'7.5' is no count",
-        "no attribute 'colour'",
-        "'70 mm' is no length",
+        "'7.5' is not a whole number",
+        "'0' has no unit",
+        "unknown attribute 'colour' in 'sheet'",
+        "'printable' is more than 'width'",
+        "'roll' has a length, or a least and a most",
+        "'least' is more than 'most'",
         "stock 'r' is there twice",
-        "unexpected element 'tape'"};
+        "unknown element 'tape' in 'stock'"};
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
         if (!strstr(all.bytes, parts[i]))
             fail_msg("'%s' is not in:\n%s", parts[i], all.bytes);

@@ -40,24 +40,24 @@ static void faults_are_all_reported(void **state) {
                      "<word id=\"twice\">1</word><word id=\"twice\">2</word>"
                      "<word id=\"bags\" count=\"n\"><one>bag</one><lots>bags</lots></word>"
                      "</words>");
-    assert_holds(faults, "'x' is no number for 'group-from'");
-    assert_holds(faults, "'maybe' is no answer");
-    assert_holds(faults, "'13' is no number for 'number'");
+    assert_holds(faults, "'x' is not a whole number");
+    assert_holds(faults, "unknown 'maybe' for 'percent-space'");
+    assert_holds(faults, "'13' is too much for 'number'");
     assert_holds(faults, "did you mean 'word'?");
-    assert_holds(faults, "'id' of <word> is missing");
+    assert_holds(faults, "'word' without its 'id'");
     assert_holds(faults, "'empty' has no text");
     assert_holds(faults, "word 'twice' is there twice");
-    assert_holds(faults, "unknown plural form <lots> of 'bags'");
+    assert_holds(faults, "unknown element 'lots' in 'word'");
     assert_holds(faults, "'bags' has no plural form <few>");
-    assert_holds(faults, "<dates> is missing");
+    assert_holds(faults, "'words' without its 'dates'");
     assert_holds(faults, "month 12 is missing");
     assert_holds(faults, "weekday 7 is missing");
 }
 
 static void a_file_of_another_kind_is_refused(void **state) {
-    assert_holds(faults_of(*state, "<sheet/>"), "<sheet> is no words file");
+    assert_holds(faults_of(*state, "<sheet/>"), "not a words file");
     assert_holds(faults_of(*state, "<words language=\"xx\" plurals=\"some\"/>"),
-                 "unknown rule of plurals 'some'");
+                 "unknown 'some' for 'plurals'");
 }
 
 static void the_languages_say_the_same_things(void **state) {
