@@ -23,7 +23,9 @@
 #define LABEL_GAP_MM 0.65
 #define PAPER_MM 0.35 /* white round a label */
 #define LEAST_MAP_MM 17.0
+#define LEAST_LETTERED_MM 24.0
 #define MOST_STRETCH 2.6
+#define STRIP_MM 9.0
 #define MOST_LETTERED_MM 44.0 /* height of a map that letters have to fit into */
 #define ONE_PLACE_MM 1.5
 #define FILLED 0.86 /* grey of the dust */
@@ -55,7 +57,8 @@ static double label_high_mm(const Layout *layout, TextStyle label) {
 double map_least_mm(Layout *layout, const Block *block, double width_mm) {
     const PlanFill *fill = drawing_fill(layout, block);
     double most_mm = map_most_mm(layout, block, width_mm);
-    double least_mm = fmax(block->node->least_mm, LEAST_MAP_MM);
+    double least_mm =
+        fmax(block->node->least_mm, block->node->of ? LEAST_LETTERED_MM : LEAST_MAP_MM);
     double lane_mm = label_high_mm(layout, style_strong(block_style(layout, block)));
     double lanes_mm = fill->map_height_m / fill->tray->channel_width_m * lane_mm + 2;
     if (block->node->of && lanes_mm <= MOST_LETTERED_MM)
@@ -63,16 +66,26 @@ double map_least_mm(Layout *layout, const Block *block, double width_mm) {
     return fmin(least_mm, most_mm);
 }
 
+static bool is_strip(const PlanFill *fill) {
+    const Tray *tray = fill->tray;
+    return tray->path == PATH_STRAIGHT || (tray->path == PATH_LANES && tray->lanes < 2);
+}
+
+/* A single lane with letters is no higher than these need. */
 double map_most_mm(Layout *layout, const Block *block, double width_mm) {
     const PlanFill *fill = drawing_fill(layout, block);
+    if (block->node->of && is_strip(fill))
+        return STRIP_MM;
     double scale = (width_mm - 2 * room_mm(width_mm)) / fill->map_width_m;
     return fmax(fill->map_height_m * scale, 0) + 2;
 }
 
 /* Lanes that letters are to be read in are stretched along their length. */
 static double stretch_of(const Map *map, double scale, double most_mm) {
-    bool lanes = map->fill->tray->path == PATH_LANES && map->fill->tray->lanes > 1;
     double room = most_mm / fmax(map->fill->map_width_m * scale, 1e-6);
+    if (map->letters && is_strip(map->fill))
+        return fmax(room, 1);
+    bool lanes = map->fill->tray->path == PATH_LANES;
     return map->letters && lanes ? fmax(fmin(room, MOST_STRETCH), 1) : 1;
 }
 
@@ -455,6 +468,8 @@ static void draw_ends(Map *map) {
     if (fill->both_ends)
         draw_end(map, SIGN_FLAME, second);
     draw_end(map, SIGN_FINISH, finish);
+    if (map->letters) /* the rows beside it say when */
+        return;
     label_end(map, lit, channel_point(map->view, fill->lit_end), start_rad, fill->light_at);
     label_end(map, finish, channel_point(map->view, fill->finish), end_rad, fill->out_about);
 }

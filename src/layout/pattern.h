@@ -29,9 +29,9 @@
  *
  * When the page is full it gives way step by step, from 1 on. What a node or a style does at a step
  * stands on it: a style goes down in size (`then`), a node goes (`drop`) or comes for another
- * (`from`), moves closer (`tighten`), says it in fewer words (`shorten`, which takes `brief`), runs
- * its words together (`run-in`). A step goes only as far as it has to, and what a later step made
- * needless is taken back.
+ * (`from`), moves closer (`tighten`; trays: to narrower lanes), says it in fewer words (`shorten`,
+ * which takes `brief`), runs its words together (`run-in`). A step goes only as far as it has to,
+ * and what a later step made needless is taken back.
  */
 #ifndef LAYOUT_PATTERN_H
 #define LAYOUT_PATTERN_H
