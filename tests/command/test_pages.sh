@@ -86,7 +86,8 @@ check_status 0 "a name with signs" "$BURNSHEET" sheet -o "$scratch/sheet-en" "$s
 check "is the title as it is written" title signs "Łosoś – Δ 2 °C & <b>"
 
 # ---- Words of the pages
-text() { pdftotext -layout "$1" - | sed 's/\xc2\xa0\|\xe2\x80\xaf\|\xe2\x80\x89/ /g'; }
+# In the order of writing: a phrase that takes two lines stands together, whatever is beside it.
+text() { pdftotext -raw "$1" - | sed 's/\xc2\xa0\|\xe2\x80\xaf\|\xe2\x80\x89/ /g'; }
 says() { text "$1" | tr -s ' \n\f' ' ' | grep -qF -- "$2"; }
 field() { "$BURNSHEET" plan --as fields ${3-} "$1" | sed -n "s/^$2	[^	]*	//p"; }
 says_verdict() { # FOLDER, LANGUAGE: a night that is over has none any more
