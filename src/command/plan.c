@@ -33,7 +33,7 @@ static ExitStatus print_plan(Run *run, Job *job) {
     switch (run->options->as) {
     case PLAN_TEXT: plan_text(&text, job->fields, say, &speaker); break;
     case PLAN_XML: plan_xml(&text, job->plan, job->fields, BURNSHEET_VERSION); break;
-    case PLAN_CSV: plan_csv(&text, job->plan); break;
+    case PLAN_CSV: plan_csv(&text, job->plan, job->fields); break;
     case PLAN_FIELDS: plan_field_lines(&text, job->plan, job->fields, show, &speaker); break;
     }
     fwrite(text.bytes, 1, text.length, stdout);

@@ -49,8 +49,8 @@ static const Member burn_members[] = {
 static const Member sample_members[] = {
     MEMBER(PlanSample, at),
     MEMBER(PlanSample, fill),
-    MEASURED("along", LENGTH, PlanSample, along_m),
     MEMBER(PlanSample, lane),
+    MEASURED("along", LENGTH, PlanSample, along_m),
     MEASURED("speed", SPEED, PlanSample, speed_mps),
     MEASURED("moisture", MOISTURE, PlanSample, moisture),
     MEASURED("margin", RATIO, PlanSample, margin),

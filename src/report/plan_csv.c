@@ -2,36 +2,63 @@
 
 #include "report/figure.h"
 
-static const double MM_PER_M = 1000;
-static const double MM_PER_H_PER_MPS = 3.6e6;
-static const double PERCENT = 100;
+#include <math.h>
+#include <string.h>
 
-static void add_numbers(Text *text, const double *numbers, size_t count) {
-    for (size_t i = 0; i < count; i++) {
-        text_add(text, ",");
-        figure_add_number(text, numbers[i]);
+/* The units of a spreadsheet: what a column's name ends in, and how many of them are one of SI. */
+typedef struct ColumnUnit {
+    const char *ending;
+    double per_si;
+} ColumnUnit;
+
+static ColumnUnit column_unit(QuantityKind kind) {
+    switch (kind) {
+    case QUANTITY_LENGTH: return (ColumnUnit){"_mm", 1000};
+    case QUANTITY_SPEED: return (ColumnUnit){"_mm_per_h", 3.6e6};
+    case QUANTITY_MOISTURE: return (ColumnUnit){"_percent_dry", 100};
+    case QUANTITY_HUMIDITY:
+    case QUANTITY_SHARE: return (ColumnUnit){"_percent", 100};
+    case QUANTITY_TEMPERATURE: return (ColumnUnit){"_c", 1};
+    case QUANTITY_POWER: return (ColumnUnit){"_w", 1};
+    case QUANTITY_CONCENTRATION: return (ColumnUnit){"_mg_per_m3", 1};
+    default: return (ColumnUnit){"", 1};
     }
 }
 
-static void add_sample(Text *text, const PlanSample *sample, const Zone *zone) {
-    figure_add_instant(text, sample->at, zone);
-    text_addf(text, ",%d,%d", sample->fill, sample->lane);
-    const double numbers[] = {
-        sample->along_m * MM_PER_M, sample->speed_mps * MM_PER_H_PER_MPS,
-        sample->moisture * PERCENT, sample->margin,
-        sample->margin_low,         sample->power_w,
-        sample->outside_temp_c,     sample->outside_humidity * PERCENT,
-        sample->cabinet_temp_c,     sample->cabinet_humidity * PERCENT,
-        sample->co_mg_m3,
-    };
-    add_numbers(text, numbers, sizeof numbers / sizeof *numbers);
+static void add_cell(Text *text, Quantity quantity, const Zone *zone) {
+    if (!isfinite(quantity.value))
+        return;
+    if (quantity.kind == QUANTITY_INSTANT)
+        figure_add_instant(text, (Instant)quantity.value, zone);
+    else
+        figure_add_number(text, quantity.value * column_unit(quantity.kind).per_si);
+}
+
+/* The first field is the row's number, which is no figure. */
+static void add_heading(Text *text, const FieldGroup *sample) {
+    for (size_t i = 1; i < sample->fields.count; i++) {
+        const Field *field = &sample->fields.items[i];
+        text_addf(text, "%s%s%s", i > 1 ? "," : "", field->name,
+                  column_unit(field->quantity.kind).ending);
+    }
     text_add(text, "\r\n");
 }
 
-void plan_csv(Text *text, const Plan *plan) {
-    text_add(text, "at,fill,lane,front_mm,speed_mm_per_h,bed_moisture_percent_dry,hold_margin,"
-                   "hold_margin_late_front,power_w,outside_c,outside_humidity_percent,cabinet_c,"
-                   "cabinet_humidity_percent,co_mg_per_m3\r\n");
-    for (size_t i = 0; i < plan->samples.count; i++)
-        add_sample(text, &plan->samples.items[i], plan->workshop->zone);
+static void add_sample(Text *text, const FieldGroup *sample, const Zone *zone) {
+    for (size_t i = 1; i < sample->fields.count; i++) {
+        text_add(text, i > 1 ? "," : "");
+        add_cell(text, sample->fields.items[i].quantity, zone);
+    }
+    text_add(text, "\r\n");
+}
+
+void plan_csv(Text *text, const Plan *plan, const FieldGroup *fields) {
+    for (size_t i = 0; i < fields->groups.count; i++) {
+        const FieldGroup *group = fields->groups.items[i];
+        if (strcmp(group->name, "sample") != 0)
+            continue;
+        if (group->number == 1)
+            add_heading(text, group);
+        add_sample(text, group, plan->workshop->zone);
+    }
 }

@@ -3,9 +3,10 @@
 #define REPORT_PLAN_CSV_H
 
 #include "base/text.h"
-#include "domain/plan.h"
+#include "domain/field.h"
 
-/* Appends a heading line and the samples in their order. Units stand in the headings. */
-void plan_csv(Text *text, const Plan *plan);
+/* Appends a heading line and the rows `sample` of the plan's fields in their order. A column has
+ * the name of its field and ends in its unit; what is not stated is left empty. */
+void plan_csv(Text *text, const Plan *plan, const FieldGroup *fields);
 
 #endif

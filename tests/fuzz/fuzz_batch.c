@@ -42,7 +42,7 @@ static void tell(const FuzzNight *night) {
     no_wild_figure(&xml);
     Text rest = text_new(night->arena);
     plan_text(&rest, fields, say, NULL);
-    plan_csv(&rest, plan);
+    plan_csv(&rest, plan, fields);
     plan_field_lines(&rest, plan, fields, show, NULL);
 }
 

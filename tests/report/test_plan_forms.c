@@ -161,7 +161,13 @@ static void words_name_fields(void **state) {
 
 /* ---- CSV ------------------------------------------------------------------------------------- */
 
-enum { CSV_COLUMNS = 14 };
+enum { CSV_COLUMNS = 15 };
+
+/* The fields of a sample by name, in the units of a spreadsheet. */
+static const char csv_heading[] =
+    "at,fill,lane,along_mm,speed_mm_per_h,moisture_percent_dry,margin,margin_low,power_w,"
+    "outside_temp_c,outside_humidity_percent,cabinet_temp_c,cabinet_humidity_percent,co_mg_per_m3,"
+    "lasting_percent\r\n";
 
 /* One line without quotes (no field of it needs any), ended by CR LF. */
 static const char *csv_line(const char *at, double *numbers, int *columns, char *instant) {
@@ -210,6 +216,7 @@ static void csv_reads_back(void **state) {
         int columns;
         long before = 0;
         size_t rows = 0;
+        assert_true(!strncmp(all.items[i].csv, csv_heading, strlen(csv_heading)));
         const char *at = csv_line(all.items[i].csv, numbers, &columns, instant);
         assert_int_equal(columns, CSV_COLUMNS);
         assert_string_equal(instant, "at");
