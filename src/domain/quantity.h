@@ -25,14 +25,10 @@ typedef enum QuantityKind {
     QUANTITY_WIND,          /* m/s of air (shown in m/s or mph) */
     QUANTITY_KELVIN,        /* difference of temperature (shown in °C or °F) */
     QUANTITY_POWER,         /* W */
-    QUANTITY_FLOW,          /* m3/h */
     QUANTITY_RATE,          /* kg/h */
     QUANTITY_CONCENTRATION, /* mg/m3 */
     QUANTITY_PPM,           /* parts per million by volume, or mg/kg */
-    QUANTITY_PER_METRE,     /* kg/m */
-    QUANTITY_AIR_CHANGES,   /* per hour */
-    QUANTITY_ENERGY,        /* J (shown in MJ) */
-    QUANTITY_ANGLE          /* rad (shown in degrees) */
+    QUANTITY_AIR_CHANGES    /* per hour */
 } QuantityKind;
 
 typedef struct Quantity {

@@ -1,6 +1,5 @@
 #include "layout/format.h"
 
-#include "base/pi.h"
 #include "layout/format_time.h"
 
 #include <math.h>
@@ -65,11 +64,6 @@ static const Shown shown[] = {
     {QUANTITY_KELVIN, "whole", UNITS_US, 0, 9.0 / 5, 0, "unit.fahrenheit"},
     {QUANTITY_POWER, "unit", ANY_UNITS, 1000, 1, -3, "unit.kw"},
     {QUANTITY_POWER, "unit", ANY_UNITS, 0, 1, 0, "unit.w"},
-    {QUANTITY_ENERGY, "unit", ANY_UNITS, 0, 1e-6, 1, "unit.mj"},
-    {QUANTITY_ANGLE, "unit", ANY_UNITS, 0, 180 / PI, 0, "unit.degree"},
-    {QUANTITY_FLOW, "unit", UNITS_METRIC, 10, 1, 0, "unit.m3_h"},
-    {QUANTITY_FLOW, "unit", UNITS_METRIC, 0, 1, 1, "unit.m3_h"},
-    {QUANTITY_FLOW, "unit", UNITS_US, 0, 1 / (0.3048 * 0.3048 * 0.3048 * 60), 1, "unit.cu_ft_min"},
     {QUANTITY_RATE, "unit", UNITS_METRIC, 1000, 1000, -3, "unit.kg_h"},
     {QUANTITY_RATE, "unit", UNITS_METRIC, 0, 1000, 0, "unit.g_h"},
     {QUANTITY_RATE, "unit", UNITS_US, 0, OZ_PER_LB / KG_PER_LB, 1, "unit.oz_h"},
@@ -80,8 +74,6 @@ static const Shown shown[] = {
     {QUANTITY_PPM, "unit", ANY_UNITS, 0, 1, 1, "unit.ppm"},
     {QUANTITY_PPM, "whole", ANY_UNITS, 0, 1, 0, "unit.ppm"},
     {QUANTITY_PPM, "fine", ANY_UNITS, 0, 1, 1, "unit.ppm"},
-    {QUANTITY_PER_METRE, "unit", UNITS_METRIC, 0, 1, 2, "unit.kg_m"},
-    {QUANTITY_PER_METRE, "unit", UNITS_US, 0, 0.3048 / KG_PER_LB, 2, "unit.lb_ft"},
     {QUANTITY_AIR_CHANGES, "unit", ANY_UNITS, 0, 1, 1, "unit.per_hour"},
 };
 
@@ -103,10 +95,9 @@ const char *format_number(Arena *arena, const Locale *locale, double value, int 
     return number_text(arena, value, decimals, locale->words->numbers);
 }
 
-/* A degree of angle follows its number at once, as do percent signs in some languages. */
+/* Percent signs follow their number at once in some languages. */
 static const char *unit_space(const Words *words, const char *unit) {
-    bool closed = strcmp(unit, "unit.degree") == 0 ||
-                  (words->percent_closed && strcmp(unit, "unit.percent") == 0);
+    bool closed = words->percent_closed && strcmp(unit, "unit.percent") == 0;
     return closed ? "" : THIN;
 }
 

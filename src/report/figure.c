@@ -7,15 +7,22 @@
 
 const char *figure_unit(QuantityKind kind) {
     static const char *const units[] = {
-        [QUANTITY_MASS] = "kg",        [QUANTITY_LENGTH] = "m",
-        [QUANTITY_GRAIN] = "m",        [QUANTITY_AREA] = "m2",
-        [QUANTITY_VOLUME] = "m3",      [QUANTITY_DENSITY] = "kg/m3",
-        [QUANTITY_TEMPERATURE] = "C",  [QUANTITY_DURATION] = "s",
-        [QUANTITY_SPEED] = "m/s",      [QUANTITY_POWER] = "W",
-        [QUANTITY_FLOW] = "m3/h",      [QUANTITY_RATE] = "kg/h",
-        [QUANTITY_PPM] = "ppm",        [QUANTITY_CONCENTRATION] = "mg/m3",
-        [QUANTITY_PER_METRE] = "kg/m", [QUANTITY_AIR_CHANGES] = "/h",
-        [QUANTITY_WIND] = "m/s",       [QUANTITY_KELVIN] = "K",
+        [QUANTITY_MASS] = "kg",
+        [QUANTITY_LENGTH] = "m",
+        [QUANTITY_GRAIN] = "m",
+        [QUANTITY_AREA] = "m2",
+        [QUANTITY_VOLUME] = "m3",
+        [QUANTITY_DENSITY] = "kg/m3",
+        [QUANTITY_TEMPERATURE] = "C",
+        [QUANTITY_DURATION] = "s",
+        [QUANTITY_SPEED] = "m/s",
+        [QUANTITY_POWER] = "W",
+        [QUANTITY_RATE] = "kg/h",
+        [QUANTITY_PPM] = "ppm",
+        [QUANTITY_CONCENTRATION] = "mg/m3",
+        [QUANTITY_AIR_CHANGES] = "/h",
+        [QUANTITY_WIND] = "m/s",
+        [QUANTITY_KELVIN] = "K",
     };
     size_t known = sizeof units / sizeof *units;
     return (size_t)kind < known && units[kind] ? units[kind] : "";

@@ -236,7 +236,7 @@ static void save(const char *folder, const char *name, const Text *text) {
 /* Whether a figure of that kind may be under zero. Stock may be short. */
 static bool may_be_negative(const Field *field) {
     QuantityKind kind = field->quantity.kind;
-    return kind == QUANTITY_TEMPERATURE || kind == QUANTITY_INSTANT || kind == QUANTITY_ANGLE ||
+    return kind == QUANTITY_TEMPERATURE || kind == QUANTITY_INSTANT ||
            strcmp(field->name, "stock_left") == 0;
 }
 
