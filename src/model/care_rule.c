@@ -172,7 +172,7 @@ static Instant taken_out(const Batch *batch, const PlanBurn *burn) {
     return late && span.to > out ? span.to : out;
 }
 
-Plan care_until_taken_out(Arena *arena, const Batch *batch, const Plan *plan) {
+Plan care_food_exposure(Arena *arena, const Batch *batch, const Plan *plan) {
     Plan held = *plan;
     memset(&held.samples, 0, sizeof held.samples);
     for (size_t i = 0; i < plan->samples.count; i++) {
@@ -272,7 +272,7 @@ static void add_left_warm(Arena *arena, const Product *product, const Plan *held
 
 static void add_warm_hours(Arena *arena, const Batch *batch, Plan *plan) {
     const Product *product = &batch->product;
-    Plan held = care_until_taken_out(arena, batch, plan);
+    Plan held = care_food_exposure(arena, batch, plan);
     double warm_s = care_time_above_s(&held, growth_c);
     if (warm_s > growth_hours_most * SECONDS_PER_HOUR) {
         care_put(arena, plan, "warm_hours", CARE_CAUTION, quantity(QUANTITY_DURATION, warm_s),

@@ -28,7 +28,7 @@ bool care_has_nitrite(const Product *product);
 /* The plan with the samples that the food goes through: those of the burn, and where nothing burns
  * (between fills; after the burn, until somebody is there to take it out) samples of fill 0 at the
  * temperature outside. */
-Plan care_until_taken_out(Arena *arena, const Batch *batch, const Plan *plan);
+Plan care_food_exposure(Arena *arena, const Batch *batch, const Plan *plan);
 
 /* Used-up share of the time that raw food may lie as warm as that without a fire, over samples of
  * fill 0: over 1, S. aureus could have made its poison (FDA guide, appendix 4, table A-2, from

@@ -357,25 +357,25 @@ static void food_lies_until_somebody_takes_it_out(void **state) {
         PlanSample sample = {.at = i * 3600, .cabinet_temp_c = 4, .fill = 1};
         LIST_ADD(arena, &plan.samples, sample);
     }
-    Plan held = care_until_taken_out(arena, &batch, &plan);
+    Plan held = care_food_exposure(arena, &batch, &plan);
     assert_int_equal(held.samples.count, plan.samples.count);
     LIST_ADD(arena, &batch.timing.away, ((Away){.from = 3600, .to = 18 * 3600}));
-    held = care_until_taken_out(arena, &batch, &plan);
+    held = care_food_exposure(arena, &batch, &plan);
     assert_close(care_left_share(&held), 13.0 / 12, 1e-9);
     assert_close(care_time_above_s(&held, 4.4), 13 * hour_s, 0);
     batch.weather.readings.items[0].temp_c = 9;
-    held = care_until_taken_out(arena, &batch, &plan);
+    held = care_food_exposure(arena, &batch, &plan);
     assert_close(care_left_share(&held), 0, 0);
     /* a slow night ends while they are away */
     batch.timing.away.items[0].from = (Instant)(5.5 * 3600);
-    held = care_until_taken_out(arena, &batch, &plan);
+    held = care_food_exposure(arena, &batch, &plan);
     assert_close(care_time_above_s(&held, 4.4), 13 * hour_s, 0);
     /* a second fill waits two hours for its match */
     batch.timing.away.count = 0;
     PlanSample second = {.at = 7 * 3600, .cabinet_temp_c = 4, .fill = 2};
     LIST_ADD(arena, &plan.samples, second);
     plan.burn.out_at = plan.burn.out_late = 7 * 3600;
-    held = care_until_taken_out(arena, &batch, &plan);
+    held = care_food_exposure(arena, &batch, &plan);
     assert_close(care_time_above_s(&held, 4.4), 2 * hour_s, 0);
     arena_free(arena);
 }
