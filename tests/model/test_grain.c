@@ -255,6 +255,19 @@ static void broken_analyses_are_refused(void **state) {
     assert_int_equal(grain_from_range(NAN, 1e-3, &grain), GRAIN_APERTURE_ABSURD);
 }
 
+/* What lies behind the parts that are named is none of them. */
+static void a_mix_is_of_its_parts_alone(void **state) {
+    (void)state;
+    Grain fine = range(0.1e-3, 0.2e-3), middle = range(0.5e-3, 1e-3), coarse = range(2e-3, 4e-3);
+    const Grain *grains[] = {&fine, &middle, &coarse};
+    const double weights[] = {1, 3, 5};
+    Grain mixed = grain_mix(grains, weights, 2);
+    assert_close(mixed.size_m[mixed.count - 1], 1e-3, 1e-12);
+    assert_close(grain_finer(&mixed, 0.3e-3), 0.25, 1e-12);
+    Grain one = grain_mix(grains, weights, 1);
+    assert_close(one.size_m[one.count - 1], 0.2e-3, 1e-12);
+}
+
 /* Law: at every size the mix holds what its parts hold; means mix as they must. */
 static void mixing_adds_masses(void **state) {
     (void)state;
@@ -408,6 +421,7 @@ int main(void) {
         cmocka_unit_test(pan_and_top_class),
         cmocka_unit_test(losses_up_to_two_percent_are_made_up),
         cmocka_unit_test(broken_analyses_are_refused),
+        cmocka_unit_test(a_mix_is_of_its_parts_alone),
         cmocka_unit_test(mixing_adds_masses),
         cmocka_unit_test(mixing_with_itself_changes_nothing),
         cmocka_unit_test(mixing_many_stays_close),
