@@ -8,6 +8,7 @@
 #include <stdarg.h>
 #include <stddef.h>
 #include <cmocka.h>
+#include <math.h>
 
 /* Whether a change is offered that turns these figures of a night to tend into others. */
 static bool helps(double chance, double chance_after, double peak_c, double peak_after_c) {
@@ -51,11 +52,36 @@ static void a_better_verdict_beats_all_figures(void **state) {
     assert_false(remedy_better(&before, &after));
 }
 
+/* Only what helps is kept; how cool the cabinet gets is said only where that is what is asked. */
+static void only_what_helps_is_kept(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Plan before = {.verdict = VERDICT_TEND};
+    before.burn.chance_good = 0.90;
+    before.burn.chance = 0.70;
+    Plan better = before, alike = before;
+    better.burn.chance = 0.80;
+    better.cabinet.peak_temp_c = 21;
+    RemedyTries tries = {0};
+    RemedyAsk ask = {.arena = arena, .plan = &before, .tries = &tries};
+    remedy_keep(&ask, NULL, (Remedy){.kind = REMEDY_DRY});
+    remedy_keep(&ask, &alike, (Remedy){.kind = REMEDY_DRY});
+    assert_int_equal(tries.count, 0);
+    remedy_keep(&ask, &better, (Remedy){.kind = REMEDY_DRY});
+    remedy_keep(&ask, &better, (Remedy){.kind = REMEDY_WIDER_VENT});
+    assert_int_equal(tries.count, 2);
+    assert_ptr_equal(tries.items[0].after, &better);
+    assert_true(isnan(tries.items[0].remedy.temp_after_c));
+    assert_true(tries.items[1].remedy.temp_after_c == 21);
+    arena_free(arena);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_weak_burn_must_last_clearly_oftener),
         cmocka_unit_test(a_warm_cabinet_must_be_clearly_cooler),
         cmocka_unit_test(a_better_verdict_beats_all_figures),
+        cmocka_unit_test(only_what_helps_is_kept),
     };
     return cmocka_run_group_tests_name("remedies: by hand", tests, NULL, NULL);
 }
