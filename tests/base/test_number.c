@@ -112,6 +112,7 @@ static void rounding_laws(void **state) {
     uint64_t seed = 99;
     for (int i = 0; i < 20000; i++) {
         double value = ((double)(next_random(&seed) >> 11) / 9007199254740992.0 - 0.5) * 2e5;
+        value *= pow(10, -(double)(next_random(&seed) % 14)); /* far below the last place too */
         int decimals = (int)(next_random(&seed) % 6);
         double rounded = number_round(value, decimals);
         double step = pow(10, -decimals);
