@@ -4,6 +4,10 @@
 
 #include "command/options.h"
 
+#ifndef BURNSHEET_VERSION
+#define BURNSHEET_VERSION "unknown"
+#endif
+
 /* Exit statuses, told to the user in the help and the manual page. A run with several batches ends
  * with the highest of them. */
 typedef enum ExitStatus {

@@ -6,10 +6,6 @@
 #include <stdio.h>
 #include <string.h>
 
-#ifndef BURNSHEET_VERSION
-#define BURNSHEET_VERSION "unknown"
-#endif
-
 static const Command *const commands[] = {&command_sheet, &command_labels, &command_plan,
                                           &command_check};
 

@@ -7,10 +7,6 @@
 
 #include "layout/phrase.h"
 
-#ifndef BURNSHEET_VERSION
-#define BURNSHEET_VERSION "unknown"
-#endif
-
 typedef struct Speaker {
     Run *run;
     Job *job;

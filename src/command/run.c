@@ -11,10 +11,6 @@
 #include <string.h>
 #include <unistd.h>
 
-#ifndef BURNSHEET_VERSION
-#define BURNSHEET_VERSION "unknown"
-#endif
-
 /* A clock that stands before the program was written tells nothing. */
 static Instant known_time(Instant printed) {
     const Instant written = 1767225600; /* 2026-01-01 */
