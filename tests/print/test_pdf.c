@@ -271,6 +271,24 @@ static void every_character_can_be_copied(void **state) {
 }
 
 /* What the layout measures is what the library believes, to the last digit of its floats. */
+/* Each block of the map to Unicode says how many rows it has, at most a hundred (Adobe Technical
+ * Note 5014, 1.4; PDF 32000-1, 9.10.3), counted here by awk. */
+static void the_map_to_unicode_counts_its_rows(void **state) {
+    (void)state;
+    static const char count[] =
+        "/ beginbfchar$/ { said = $1; rows = 0; blocks++; most = said > most ? said : most } "
+        "/^<[0-9A-F]+> <[0-9A-F]+>$/ { rows++ } "
+        "/^endbfchar$/ { if (rows != said || rows > 100) wrong++ } "
+        "END { print (wrong + 0) \" wrong, full \" (most == 100) \", more \" (blocks > 5) }";
+    const char *path = saved("every.pdf", every_character());
+    assert_string_equal(
+        outside_run(arena, NULL, "qpdf --qdf '%s' - | LC_ALL=C awk '%s'", path, count),
+        "0 wrong, full 1, more 1\n");
+    path = saved("a.pdf", demo_document(arena));
+    assert_in(outside_run(arena, NULL, "qpdf --qdf '%s' - | LC_ALL=C awk '%s'", path, count),
+              "0 wrong, full 0");
+}
+
 static void widths_agree_with_the_library(void **state) {
     (void)state;
     static const char *const files[FACE_COUNT] = {
@@ -416,6 +434,7 @@ int main(void) {
         cmocka_unit_test(sparse_encoding_looks_like_stock),
         cmocka_unit_test(the_highest_character_is_drawn),
         cmocka_unit_test(every_character_can_be_copied),
+        cmocka_unit_test(the_map_to_unicode_counts_its_rows),
         cmocka_unit_test(widths_agree_with_the_library),
         cmocka_unit_test(marks_land_where_they_were_put),
         cmocka_unit_test(a_shape_inside_a_shape_is_a_hole),
