@@ -65,8 +65,8 @@ static int library_offset(Instant instant) {
     return (int)(civil_to_utc(shown) - instant);
 }
 
-/* The first change of the offset behind `after`, if there is one before `until`: no zone of the list
- * changes it twice in four days. */
+/* The first change of the offset behind `after`, if there is one before `until`: no zone of the
+ * list changes it twice in four days. */
 static bool next_change(const Zone *zone, Instant after, Instant until, Instant *change) {
     const Instant step = 4 * SECONDS_PER_DAY;
     int offset = zone_offset(zone, after);
