@@ -61,6 +61,7 @@ TEST_TOOLS   := $(wildcard tests/tools/*.c)
 C_FILES      := $(SOURCES) $(HEADERS) $(SUPPORT) $(wildcard tests/support/*.h) $(TEST_SOURCES) \
                 $(wildcard tests/fault/*.c tests/fuzz/*.[ch]) $(BENCHES) $(TEST_TOOLS)
 SAMPLES      := $(filter-out samples/workshop%.xml,$(wildcard samples/*.xml))
+BAGGINGS     := $(wildcard samples/bagging/*.xml)
 
 LIBRARY       := $(BUILD)/libburnsheet.a
 PROGRAM       := $(if $(MAIN),$(BUILD)/burnsheet)
@@ -98,7 +99,8 @@ demo: ## install what is missing, build, write all samples' sheets and labels to
 	@tests/tools/packages $(BUILD_PACKAGES)
 	@$(MAKE) all
 	$(PROGRAM) sheet -o out $(SAMPLES)
-	$(PROGRAM) labels -o out $(SAMPLES)
+	$(PROGRAM) labels -o out $(SAMPLES) $(BAGGINGS)
+	$(PROGRAM) slip -o out $(BAGGINGS)
 	@echo "the pages are in out/:" && ls out
 
 test: ## install what is missing for the tests, build, run all of them
@@ -266,7 +268,8 @@ check-valgrind: all $(VALGRIND_TESTS)
 	@$(if $(VALGRIND_TESTS),TEST_WRAPPER="$(VALGRIND)" tests/run $(VALGRIND_TESTS))
 	@mkdir -p $(BUILD)/valgrind
 	$(if $(PROGRAM),$(VALGRIND) $(PROGRAM) sheet -o $(BUILD)/valgrind $(SAMPLES))
-	$(if $(PROGRAM),$(VALGRIND) $(PROGRAM) labels -o $(BUILD)/valgrind $(SAMPLES))
+	$(if $(PROGRAM),$(VALGRIND) $(PROGRAM) labels -o $(BUILD)/valgrind $(SAMPLES) $(BAGGINGS))
+	$(if $(PROGRAM),$(VALGRIND) $(PROGRAM) slip -o $(BUILD)/valgrind $(BAGGINGS))
 
 # Every allocation of a sheet and of labels failing in turn; the tests try a sample of them.
 check-faults: all $(FAULT_LIBRARY)

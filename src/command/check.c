@@ -1,9 +1,11 @@
+#include "command/resource.h"
 #include "command/run.h"
 #include "input/xml.h"
 #include "layout/pattern.h"
 #include "layout/stock.h"
 #include "layout/words.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 typedef void (*CheckPage)(Run *run, const Element *root);
@@ -34,7 +36,7 @@ static CheckPage page_check(const Element *root) {
         CheckPage check;
     } kinds[] = {
         {"sheet", check_pattern}, {"desk", check_pattern}, {"label", check_pattern},
-        {"stock", check_stock},   {"words", check_words},
+        {"slip", check_pattern},  {"stock", check_stock},  {"words", check_words},
     };
     for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++)
         if (!strcmp(kinds[i].root, root->name))
@@ -42,18 +44,32 @@ static CheckPage page_check(const Element *root) {
     return NULL;
 }
 
+static void check_bag(Run *run, const StockSet *set, const Element *bag) {
+    const char *name = element_value(bag, "stock");
+    const Stock *stock = name ? stock_find(set, name) : NULL;
+    const char *first = element_value(bag, "first");
+    if (name && !stock)
+        report_error(&run->reader.diagnostics, element_value_place(bag, "stock"),
+                     stock_remedy(set, name, &run->reader.diagnostics), "unknown label stock '%s'",
+                     name);
+    if (stock && first && strtol(first, NULL, 10) > stock_count(stock))
+        report_error(&run->reader.diagnostics, element_value_place(bag, "first"),
+                     arena_format(run->arena, "from 1 to %d", stock_count(stock)),
+                     "a page of stock '%s' has no label %s", stock->name, first);
+}
+
 /* The readers know no label stock, since that is a matter of the page. */
 static void check_bags(Run *run, const Element *root) {
-    const Element *stock = element_child(root, "bag") ? run_template(run, "stock") : NULL;
+    const Element *pack = element_child(root, "pack");
+    const Element *outer = pack ? pack : root;
+    if (!element_child(outer, "bag"))
+        return;
+    const Element *stock = run_template(run, "stock");
     const StockSet *set = stock ? stock_read(run->arena, stock, &run->reader.diagnostics) : NULL;
-    for (const Element *bag = element_child(root, "bag"); set && bag;
-         bag = element_sibling(bag, "bag")) {
-        const char *name = element_value(bag, "stock");
-        if (name && !stock_find(set, name))
-            report_error(&run->reader.diagnostics, element_value_place(bag, "stock"),
-                         stock_remedy(set, name, &run->reader.diagnostics),
-                         "unknown label stock '%s'", name);
-    }
+    for (; set && outer; outer = pack ? element_sibling(outer, "pack") : NULL)
+        for (const Element *bag = element_child(outer, "bag"); bag;
+             bag = element_sibling(bag, "bag"))
+            check_bag(run, set, bag);
 }
 
 static void check_one(Run *run, const char *path) {
@@ -74,6 +90,8 @@ static void check_one(Run *run, const char *path) {
 
 static ExitStatus check(const Options *options) {
     Run run = run_begin(options);
+    const char *words = arena_format(run.arena, "%s/templates/words", run.folder);
+    run.reader.languages = resource_names(run.arena, words, "");
     for (size_t i = 0; i < options->file_count; i++)
         check_one(&run, options->files[i]);
     ExitStatus status = run.status;

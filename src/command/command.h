@@ -27,6 +27,7 @@ typedef struct Command {
 
 extern const Command command_sheet;
 extern const Command command_labels;
+extern const Command command_slip;
 extern const Command command_plan;
 extern const Command command_check;
 

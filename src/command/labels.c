@@ -1,6 +1,7 @@
 #include "layout/label.h"
 
 #include "command/printing.h"
+#include "model/packing.h"
 
 #include <stdio.h>
 
@@ -8,32 +9,67 @@ typedef struct Labels {
     const Pattern *pattern;
     const StockSet *stocks;
     Printing printing;
+    LabelSheets sheets; /* of the document that is being made */
 } Labels;
 
-static bool lay_out(Run *run, const Job *job, Document *document) {
-    const Labels *labels = run->shared;
+/* The labels of one plan, in the language and for the market of its workshop. */
+static bool lay_out_plan(Run *run, const Job *job, const Plan *plan, Document *document) {
+    Labels *labels = run->shared;
+    const Words *words = run_words(run, plan->workshop->language);
+    if (!words)
+        return false;
+    Locale locale = locale_of(plan->workshop, words);
     LabelRequest request = {
         .pattern = labels->pattern,
         .stocks = labels->stocks,
-        .plan = job->plan,
-        .fields = job->fields,
-        .locale = &job->locale,
+        .plan = plan,
+        .fields = plan_fields(job->arena, plan),
+        .locale = &locale,
         .faces = run->faces,
         .options = {.offset_x_mm = run->options->offset_x_mm,
                     .offset_y_mm = run->options->offset_y_mm,
                     .outlines = run->options->outlines,
                     .first = run->options->first},
+        .sheets = &labels->sheets,
     };
     return labels_lay_out(job->arena, &request, document, &run->reader.diagnostics);
 }
 
+static bool lay_out(Run *run, const Job *job, Document *document) {
+    bool good = true;
+    for (size_t i = 0; i < job->packing->blends.count; i++) {
+        const PackingBlend *blend = &job->packing->blends.items[i];
+        for (size_t k = 0; k < blend->labels.count; k++)
+            good = lay_out_plan(run, job, blend->labels.items[k], document) && good;
+    }
+    return good;
+}
+
+/* So that the rest of a sheet is not thrown away. */
+static void say_free(const Job *job, const LabelSheets *sheets) {
+    for (size_t i = 0; i < sheets->sheets.count; i++) {
+        const LabelSheet *sheet = &sheets->sheets.items[i];
+        if (sheet->next < stock_count(sheet->stock))
+            say_line(stderr, "%s: note: on the last sheet of '%s' label %d is free next", job->file,
+                     sheet->stock->name, sheet->next + 1);
+    }
+}
+
 static ExitStatus make_labels(Run *run, Job *job) {
     Labels *labels = run->shared;
-    if (job->plan->bags.count == 0) {
+    if (job->batch && job->plan->bags.count == 0) {
         say_line(stderr, "%s: note: the batch has no bags, so there are no labels", job->file);
         return STATUS_DONE;
     }
-    return printing_make(run, job, &labels->printing, job->batch->blend.name, job->batch->name);
+    if (job->batch)
+        job->packing = packing_plan(job->arena, packing_of_night(job->arena, job->plan));
+    if (!labels->printing.together)
+        labels->sheets = (LabelSheets){0};
+    const char *title = job->packing->bagging->packs.items[0].blend.name;
+    ExitStatus status = printing_make(run, job, &labels->printing, title, job_name(job));
+    if (status == STATUS_DONE)
+        say_free(job, &labels->sheets);
+    return status;
 }
 
 /* Reads what labels are made from; the run's status says what went wrong. */
@@ -62,7 +98,7 @@ static ExitStatus labels(const Options *options) {
     shared.printing.exact_size = true; /* labels must hit their stock */
     run.shared = &shared;
     if (read_templates(&run, &shared))
-        run_batches(&run, make_labels);
+        run_files(&run, RUN_BATCHES_AND_BAGGINGS, make_labels);
     ExitStatus status = printing_finish(&run, &shared.printing);
     run_end(&run);
     return status;
@@ -70,8 +106,8 @@ static ExitStatus labels(const Options *options) {
 
 const Command command_labels = {
     .name = "labels",
-    .arguments = "BATCH...",
-    .summary = "the bag labels of each batch as PDF",
+    .arguments = "FILE...",
+    .summary = "the bag labels of each batch or bagging as PDF",
     .options = "otlupfxc",
     .run = labels,
 };

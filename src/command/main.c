@@ -6,8 +6,8 @@
 #include <stdio.h>
 #include <string.h>
 
-static const Command *const commands[] = {&command_sheet, &command_labels, &command_plan,
-                                          &command_check};
+static const Command *const commands[] = {&command_sheet, &command_labels, &command_slip,
+                                          &command_plan, &command_check};
 
 enum { COMMAND_COUNT = sizeof commands / sizeof *commands };
 

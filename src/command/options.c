@@ -17,7 +17,7 @@ static const OptionRow option_rows[] = {
     {'o', "output", "PATH", "file or folder to write to (default: out/)"},
     {'a', "as", "FORM", "text, xml, csv or fields (default: text)"},
     {'t', "template", "NAME", "page template: a name in templates/ or an XML file"},
-    {'l', "language", "LANG", "language of the page: en, de or pl (default: the workshop's)"},
+    {'l', "language", "LANG", "language of the page, as en (default: the workshop's)"},
     {'u', "units", "UNITS", "units of the page: metric or us (default: the workshop's)"},
     {'p', "paper", "PAPER", "A4 or Letter (default: the workshop's)"},
     {'f', "first", "N", "first free label on the first sheet, from 1"},

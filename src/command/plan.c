@@ -23,14 +23,26 @@ static const char *say(void *context, const char *key, const FieldGroup *row) {
                        &speaker->run->reader.diagnostics);
 }
 
+/* A day of bagging has figures, but no verdict and no burn. */
+static bool has_form(const Run *run, const Job *job) {
+    if (job->batch || run->options->as == PLAN_XML || run->options->as == PLAN_FIELDS)
+        return true;
+    say_line(stderr, "%s: a bagging has no plan of a night: --as xml or fields gives its figures",
+             job->file);
+    return false;
+}
+
 static ExitStatus print_plan(Run *run, Job *job) {
+    if (!has_form(run, job))
+        return STATUS_USAGE;
+    const Plan *plan = job->plan ? job->plan : job->packing->blends.items[0].labels.items[0];
     Text text = text_new(job->arena);
     Speaker speaker = {run, job};
     switch (run->options->as) {
     case PLAN_TEXT: plan_text(&text, job->fields, say, &speaker); break;
-    case PLAN_XML: plan_xml(&text, job->plan, job->fields, BURNSHEET_VERSION); break;
-    case PLAN_CSV: plan_csv(&text, job->plan, job->fields); break;
-    case PLAN_FIELDS: plan_field_lines(&text, job->plan, job->fields, show, &speaker); break;
+    case PLAN_XML: plan_xml(&text, plan, job->fields, BURNSHEET_VERSION); break;
+    case PLAN_CSV: plan_csv(&text, plan, job->fields); break;
+    case PLAN_FIELDS: plan_field_lines(&text, plan, job->fields, show, &speaker); break;
     }
     fwrite(text.bytes, 1, text.length, stdout);
     return diagnostics_errors(&run->reader.diagnostics, NULL) ? STATUS_FAULTS : STATUS_DONE;
@@ -44,7 +56,8 @@ static ExitStatus plan(const Options *options) {
         return STATUS_USAGE;
     }
     Run run = run_begin(options);
-    ExitStatus status = run_data(&run) ? run_batches(&run, print_plan) : STATUS_FILES;
+    ExitStatus status = run_data(&run) ? run_files(&run, RUN_BATCHES_AND_BAGGINGS, print_plan)
+                                       : STATUS_FILES;
     run_end(&run);
     return status;
 }

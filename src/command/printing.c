@@ -13,7 +13,7 @@ static Document *document_of(Run *run, const Job *job, Printing *printing, const
     if (printing->shared)
         return printing->shared;
     Document *document =
-        run_document(run, job, printing->together ? job->batch->workshop->name : title);
+        run_document(run, job, printing->together ? job_workshop(job)->name : title);
     document->exact_size = printing->exact_size;
     if (printing->together)
         printing->shared = document;
@@ -37,4 +37,20 @@ ExitStatus printing_finish(Run *run, Printing *printing) {
     if (printing->shared && run->status == STATUS_DONE)
         run_note(run, run_write(run, run->arena, printing->shared, run->options->output));
     return run->status;
+}
+
+const Pattern *printing_template(Run *run, const char *usual, const char *papers) {
+    const char *name = run->options->template ? run->options->template : usual;
+    if (!run_data(run) || !run_faces(run)) {
+        run_note(run, STATUS_FILES);
+        return NULL;
+    }
+    const Element *root = run_template(run, name);
+    if (!root)
+        return NULL;
+    const Pattern *template =
+        pattern_read(run->arena, root, papers, run->faces, &run->reader.diagnostics);
+    run_say(run);
+    run_note(run, template ? STATUS_DONE : STATUS_FAULTS);
+    return template;
 }

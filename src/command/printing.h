@@ -3,6 +3,7 @@
 #define COMMAND_PRINTING_H
 
 #include "command/run.h"
+#include "layout/pattern.h"
 
 /* Lays a job's pages out into a document; reports and returns false when they can not be made. */
 typedef bool (*LayOut)(Run *run, const Job *job, Document *document);
@@ -17,6 +18,10 @@ typedef struct Printing {
 
 /* The printing of pages of that kind, together or apart as the options say. */
 Printing printing_begin(const Options *options, const char *kind, LayOut lay_out);
+
+/* The template that the command line names, or the usual one; `papers` are the root elements it may
+ * have. NULL after saying what is wrong; the run's status is noted. */
+const Pattern *printing_template(Run *run, const char *usual, const char *papers);
 
 /* Makes the pages of one batch and, unless all go together, writes them. */
 ExitStatus printing_make(Run *run, Job *job, Printing *printing, const char *title,

@@ -1,8 +1,9 @@
 #include "command/resource.h"
 
-#include "base/text.h"
+#include "base/memory.h"
 
 #include <dirent.h>
+#include <errno.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
@@ -38,18 +39,21 @@ const char *resource_folder(Arena *arena) {
     return installed ? installed : BURNSHEET_DATA_DIR;
 }
 
-const char *resource_names(Arena *arena, const char *folder, const char *but) {
+Names resource_names(Arena *arena, const char *folder, const char *but) {
     struct dirent **entries = NULL;
+    Names names = {0};
+    errno = 0;
     int count = scandir(folder, &entries, NULL, alphasort);
-    Text names = text_new(arena);
+    if (count < 0 && errno == ENOMEM)
+        memory_none_left();
     for (int i = 0; i < count; i++) {
         const char *dot = strrchr(entries[i]->d_name, '.');
         int length = dot && strcmp(dot, ".xml") == 0 ? (int)(dot - entries[i]->d_name) : 0;
         const char *name = arena_format(arena, "%.*s", length, entries[i]->d_name);
         if (length > 0 && !strstr(but, name))
-            text_addf(&names, "%s%s", names.length ? ", " : "", name);
+            LIST_ADD(arena, &names, name);
         free(entries[i]);
     }
     free(entries);
-    return names.bytes;
+    return names;
 }

@@ -4,9 +4,11 @@
 #include "command/records.h"
 #include "command/resource.h"
 #include "input/xml.h"
+#include "model/packing.h"
 #include "model/plan.h"
 #include "print/pdf.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 #include <unistd.h>
@@ -79,12 +81,12 @@ static bool is_there(Run *run, const char *what, const char *folder, const char 
     const char *path = arena_format(run->arena, "%s/%s.xml", folder, name);
     if (access(path, F_OK) == 0)
         return true;
-    const char *names = resource_names(run->arena, folder, but);
-    if (!*names)
+    Names names = resource_names(run->arena, folder, but);
+    if (!names.count)
         return true; /* reading it says what is wrong with the folder */
     report_error(&run->reader.diagnostics, (Place){0},
-                 arena_format(run->arena, "there are: %s", names), "no %s '%s' (%s)", what, name,
-                 path);
+                 arena_format(run->arena, "there are: %s", names_listed(run->arena, &names)),
+                 "no %s '%s' (%s)", what, name, path);
     run_say(run);
     run_note(run, STATUS_FILES);
     return false;
@@ -123,51 +125,108 @@ const Words *run_words(Run *run, const char *language) {
     return words;
 }
 
-/* A copy of the batch that knows when it is printed, and whose workshop says what the command line
- * asks for instead. */
-static const Batch *with_options(Arena *arena, const Options *options, Instant planned_at,
-                                 const Batch *batch) {
-    Workshop *workshop = ARENA_NEW(arena, Workshop);
-    *workshop = *batch->workshop;
+/* A copy of the workshop that says what the command line asks for instead. */
+static const Workshop *workshop_with_options(Arena *arena, const Options *options,
+                                             const Workshop *workshop) {
+    Workshop *changed = ARENA_NEW(arena, Workshop);
+    *changed = *workshop;
     if (options->language)
-        workshop->language = options->language;
+        changed->language = options->language;
     if (options->units)
-        workshop->units = strcmp(options->units, "us") ? UNITS_METRIC : UNITS_US;
+        changed->units = strcmp(options->units, "us") ? UNITS_METRIC : UNITS_US;
     if (options->paper)
-        workshop->paper = strcmp(options->paper, "Letter") ? PAPER_A4 : PAPER_LETTER;
-    Batch *changed = ARENA_NEW(arena, Batch);
-    *changed = *batch;
-    changed->workshop = workshop;
-    changed->planned_at = planned_at;
-    if (options->first)
-        for (size_t i = 0; i < changed->bags.count; i++)
-            changed->bags.items[i].first = options->first;
+        changed->paper = strcmp(options->paper, "Letter") ? PAPER_A4 : PAPER_LETTER;
     return changed;
 }
 
-static ExitStatus do_job(Run *run, Job *job, const Records *records, Work work) {
-    const Batch *batch = with_options(job->arena, run->options, run->reader.now, job->batch);
-    const Words *words = run_words(run, batch->workshop->language);
-    if (!words)
-        return STATUS_FAULTS;
-    job->batch = batch;
-    Past past = records_before(job->arena, records, batch);
-    job->plan = plan_make_with_records(job->arena, batch, past.batches, past.count);
+/* A copy of the batch that knows when it is printed. */
+static const Batch *with_options(Arena *arena, const Options *options, Instant planned_at,
+                                 const Batch *batch) {
+    Batch *changed = ARENA_NEW(arena, Batch);
+    *changed = *batch;
+    changed->workshop = workshop_with_options(arena, options, batch->workshop);
+    changed->planned_at = planned_at;
+    return changed;
+}
+
+const Workshop *job_workshop(const Job *job) {
+    return job->batch ? job->batch->workshop : job->bagging->workshop;
+}
+
+const char *job_name(const Job *job) {
+    return job->batch ? job->batch->name : job->bagging->name;
+}
+
+static void plan_batch(Run *run, Job *job, const Records *records) {
+    Past past = records_before(job->arena, records, job->batch);
+    job->plan = plan_make_with_records(job->arena, job->batch, past.batches, past.count);
     lessons_report(&run->reader, job->plan, &run->lessons);
     run_say(run);
     job->fields = plan_fields(job->arena, job->plan);
-    job->locale = locale_on_night(locale_of(batch->workshop, words), job->plan->burn.light_at);
-    ExitStatus status = work(run, job);
+    job->locale = locale_on_night(job->locale, job->plan->burn.light_at);
+}
+
+/* More bags than the shelf can fill: nothing is printed that can not be packed. */
+static bool enough_dust(Run *run, const Job *job) {
+    bool enough = true;
+    for (size_t i = 0; i < job->packing->stocks.count; i++) {
+        const PackingStock *stock = &job->packing->stocks.items[i];
+        if (!(stock->missing_kg > 0))
+            continue;
+        enough = false;
+        report_error(&run->reader.diagnostics, job->bagging->place,
+                     "fill fewer bags, or write how much there is as 'stock' of the dust",
+                     "'%s' is %.0f g short: the bags take %.0f g, and %.0f g are there",
+                     stock->name, ceil(stock->missing_kg * 1000), stock->taken_kg * 1000,
+                     stock->before_kg * 1000);
+    }
+    return enough;
+}
+
+static bool plan_bagging(Run *run, Job *job) {
+    job->packing = packing_plan(job->arena, job->bagging);
+    job->fields = packing_fields(job->arena, job->packing);
+    return enough_dust(run, job);
+}
+
+static void take_options(Run *run, Job *job) {
+    if (job->batch) {
+        job->batch = with_options(job->arena, run->options, run->reader.now, job->batch);
+        return;
+    }
+    Bagging *bagging = ARENA_NEW(job->arena, Bagging);
+    *bagging = *job->bagging;
+    bagging->workshop = workshop_with_options(job->arena, run->options, bagging->workshop);
+    job->bagging = bagging;
+}
+
+static ExitStatus do_job(Run *run, Job *job, const Records *records, Work work) {
+    take_options(run, job);
+    const Words *words = run_words(run, job_workshop(job)->language);
+    if (!words)
+        return STATUS_FAULTS;
+    job->locale = locale_of(job_workshop(job), words);
+    bool good = true;
+    if (job->batch)
+        plan_batch(run, job, records);
+    else
+        good = plan_bagging(run, job);
+    ExitStatus status = good ? work(run, job) : STATUS_FAULTS;
     run_say(run);
     return status;
 }
 
-static const Batch *read_one(Run *run, const char *file) {
-    const Batch *batch = read_batch(&run->reader, file);
-    if (!batch)
+static Job read_one(Run *run, RunKinds kinds, const char *file) {
+    Job job = {.file = file};
+    const char *kind = kinds == RUN_BATCHES ? NULL : read_kind(&run->reader, file);
+    if (kinds == RUN_BATCHES || (kind && strcmp(kind, "bagging") != 0))
+        job.batch = read_batch(&run->reader, file);
+    else if (kind)
+        job.bagging = read_bagging(&run->reader, file);
+    if (!job.batch && !job.bagging)
         run_note(run, run->reader.could_not_open ? STATUS_FILES : STATUS_FAULTS);
     run_say(run);
-    return batch;
+    return job;
 }
 
 static void show_progress(const Run *run, size_t done) {
@@ -176,12 +235,16 @@ static void show_progress(const Run *run, size_t done) {
                 done == run->options->file_count ? "\n" : "");
 }
 
-ExitStatus run_batches(Run *run, Work work) {
+static bool was_read(const Job *job) {
+    return job->batch || job->bagging;
+}
+
+ExitStatus run_files(Run *run, RunKinds kinds, Work work) {
     const Options *options = run->options;
     bool together = options->output && output_is_file(options->output);
     Job *jobs = ARENA_ARRAY(run->arena, options->file_count, Job);
     for (size_t i = 0; i < options->file_count; i++)
-        jobs[i] = (Job){.file = options->files[i], .batch = read_one(run, options->files[i])};
+        jobs[i] = read_one(run, kinds, options->files[i]);
     Records records = {0};
     for (size_t i = 0; i < options->file_count; i++)
         if (jobs[i].batch)
@@ -190,7 +253,7 @@ ExitStatus run_batches(Run *run, Work work) {
     run_say(run);
     size_t done = 0;
     for (size_t i = 0; i < options->file_count; i++) {
-        if (jobs[i].batch) {
+        if (was_read(&jobs[i])) {
             Arena *own = together ? NULL : arena_new();
             jobs[i].arena = own ? own : run->arena;
             done += run_note(run, do_job(run, &jobs[i], &records, work)) == STATUS_DONE;
@@ -199,13 +262,14 @@ ExitStatus run_batches(Run *run, Work work) {
         show_progress(run, i + 1);
     }
     if (done < options->file_count && options->file_count > 1)
-        fprintf(stderr, "burnsheet: %zu of %zu batches done\n", done, options->file_count);
+        fprintf(stderr, "burnsheet: %zu of %zu %s done\n", done, options->file_count,
+                kinds == RUN_BATCHES ? "batches" : "files");
     return run->status;
 }
 
 Document *run_document(Run *run, const Job *job, const char *title) {
     Document *document = document_new(job->arena, title, job->locale.words->language);
-    document->author = job->batch->workshop->maker.name;
+    document->author = job_workshop(job)->maker.name;
     document->creator = "burnsheet " BURNSHEET_VERSION;
     document->dated = true;
     document->created = run->printed;

@@ -10,6 +10,7 @@
 #include "command/command.h"
 #include "command/lessons.h"
 #include "domain/field.h"
+#include "domain/packing_plan.h"
 #include "input/reader.h"
 #include "layout/format.h"
 #include "layout/mark.h"
@@ -32,25 +33,36 @@ typedef struct Run {
     void *shared;      /* the command's own */
 } Run;
 
-/* One batch on its way. */
+/* One file on its way: a batch, or a day of bagging. */
 typedef struct Job {
     const char *file;
-    const Batch *batch;
-    Arena *arena; /* of this batch; the run's when all go into one file */
-    const Plan *plan;
+    const Batch *batch;         /* NULL: a day of bagging */
+    const Bagging *bagging;     /* NULL: a batch */
+    const PackingPlan *packing; /* of a bagging; of a batch with bags where it was asked for */
+    Arena *arena;               /* of this batch; the run's when all go into one file */
+    const Plan *plan;           /* of a batch */
     const FieldGroup *fields;
     Locale locale;
 } Job;
 
-/* What a command does with a planned batch. */
+/* What a command does with a planned file. */
 typedef ExitStatus (*Work)(Run *run, Job *job);
+
+/* What the files may be. */
+typedef enum RunKinds { RUN_BATCHES, RUN_BATCHES_AND_BAGGINGS } RunKinds;
 
 /* A run with nothing read yet. */
 Run run_begin(const Options *options);
 
-/* Reads and plans all batches and gives each to `work`. Tells at the end how many of how many were
+/* Reads and plans all files and gives each to `work`. Tells at the end how many of how many were
  * done, when not all were. Returns the highest status. */
-ExitStatus run_batches(Run *run, Work work);
+ExitStatus run_files(Run *run, RunKinds kinds, Work work);
+
+/* The workshop that the job is about, as the command line has it. */
+const Workshop *job_workshop(const Job *job);
+
+/* Name of the batch or of the day. */
+const char *job_name(const Job *job);
 
 /* Gives back everything the run took. */
 void run_end(Run *run);

@@ -18,29 +18,13 @@ static ExitStatus make_sheet(Run *run, Job *job) {
     return printing_make(run, job, &sheets->printing, job->batch->name, job->batch->product.name);
 }
 
-static const Pattern *read_template(Run *run) {
-    const char *name = run->options->template ? run->options->template : "sheet";
-    if (!run_data(run) || !run_faces(run)) {
-        run_note(run, STATUS_FILES);
-        return NULL;
-    }
-    const Element *root = run_template(run, name);
-    if (!root)
-        return NULL;
-    const Pattern *template =
-        pattern_read(run->arena, root, "sheet desk", run->faces, &run->reader.diagnostics);
-    run_say(run);
-    run_note(run, template ? STATUS_DONE : STATUS_FAULTS);
-    return template;
-}
-
 static ExitStatus sheet(const Options *options) {
     Run run = run_begin(options);
-    Sheets sheets = {.template = read_template(&run),
+    Sheets sheets = {.template = printing_template(&run, "sheet", "sheet desk"),
                      .printing = printing_begin(options, "sheet", lay_out)};
     run.shared = &sheets;
     if (sheets.template)
-        run_batches(&run, make_sheet);
+        run_files(&run, RUN_BATCHES, make_sheet);
     ExitStatus status = printing_finish(&run, &sheets.printing);
     run_end(&run);
     return status;

@@ -22,7 +22,7 @@ typedef struct Bagging {
     const Workshop *workshop;
     Date packed;
     double handling_loss; /* share that stays in bowls, sieve and air; NAN: the usual */
-    LIST_OF(BagBlend) blends;
+    LIST_OF(BagBlend) packs;
 } Bagging;
 
 #endif

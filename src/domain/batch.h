@@ -148,7 +148,10 @@ typedef struct BagOrder {
     int first;           /* first free label on the first sheet, from 1 */
     double face_width_m; /* the bag's face, where the law goes by its area; NAN: the label */
     double face_height_m;
-    Date packed; /* year 0: the session's date */
+    Date packed;          /* year 0: the session's date */
+    const char *language; /* of its label; NULL: the workshop's */
+    bool market_stated;
+    Market market; /* whose rules its label follows, when that is stated */
 } BagOrder;
 
 typedef struct Reading {

@@ -4,11 +4,13 @@
 #define DOMAIN_PACKING_PLAN_H
 
 #include "domain/bagging.h"
+#include "domain/field.h"
 #include "domain/plan.h"
 
 /* One dust into one bowl. */
 typedef struct PackingWeighing {
-    const Dust *dust;
+    const char *name;
+    const char *lot;   /* NULL: it has none */
     double mass_kg;    /* whole steps of the scale */
     double running_kg; /* on the scale after it, the bowl set to zero */
 } PackingWeighing;
@@ -40,11 +42,15 @@ typedef struct PackingBlend {
     double left_kg;       /* of the blend, when all bags are filled; under 2 steps of the scale a
                              part and bowl */
     bool moisture_known;  /* measured of every dust, and the oven changed nothing */
+    /* What its labels say: plans of blend and bags alone, each in one language for one market. */
+    LIST_OF(const Plan *) labels;
 } PackingBlend;
 
 /* What the day takes of a dust, all blends together. */
 typedef struct PackingStock {
     const Dust *dust;
+    const char *name;
+    const char *lot;  /* NULL: it has none */
     double before_kg; /* NAN: not stated */
     double taken_kg;
     double after_kg;   /* NAN: not stated; never below 0 */
@@ -56,5 +62,9 @@ typedef struct PackingPlan {
     LIST_OF(PackingBlend) blends;
     LIST_OF(PackingStock) stocks; /* in the order of first use */
 } PackingPlan;
+
+/* All figures of the day, in the arena; the root group is named "slip" (domain/field.h says how
+ * fields are found). */
+FieldGroup *packing_fields(Arena *arena, const PackingPlan *plan);
 
 #endif

@@ -8,6 +8,17 @@ const char *path_beside(Arena *arena, const char *folder, const char *path) {
     return path[0] == '/' ? path : arena_format(arena, "%s%s", folder, path);
 }
 
+void check_language(Form *form, const Element *element) {
+    const char *language = form_text(form, element, "language");
+    if (!language || !form->languages)
+        return;
+    for (size_t i = 0; i < form->languages->count; i++)
+        if (!strcmp(form->languages->items[i], language))
+            return;
+    report_unknown(form, element_value_place(element, "language"), "language", language, "",
+                   form->languages);
+}
+
 static const Cabinet *find_cabinet(Form *form, const Element *root, const Workshop *workshop) {
     const char *id = form_text(form, root, "cabinet");
     if (!workshop || !workshop->cabinets.count)
@@ -41,7 +52,11 @@ static ELEMENT(predry, "Drying in the oven before lighting: time or target.", OW
                STATED(Predry), .check = check_predry);
 
 static void check_bag(Form *form, const Element *element, void *into) {
-    (void)into;
+    BagOrder *bag = into;
+    check_language(form, element);
+    int market = form_word(form, element, "market");
+    bag->market_stated = market >= 0;
+    bag->market = market >= 0 ? (Market)market : MARKET_EU;
     if (form_has(element, "face-width") != form_has(element, "face-height"))
         error_at(form, element, "the bag's face has both",
                  "'face-width' or 'face-height' without the other");
@@ -53,6 +68,9 @@ static const AttributeRule bag_attributes[] = {
     ROW("stock", ID, BagOrder, stock, "name of a label stock", MUST),
     ROW("first", COUNT("1", "1000"), BagOrder, first, "first free label on the first sheet",
         .usual = "1"),
+    ROW("language", LANGUAGES, BagOrder, language,
+        "language of the label; the workshop's when not written"),
+    CHECKED("market", MARKETS, "whose rules the label follows; the workshop's when not written"),
     ROW("packed", DATE, BagOrder, packed, "day of packing; that of the session when not written"),
     ROW("face-width", LENGTH("10 mm", "2 m"), BagOrder, face_width_m,
         "width of the bag's face, where the law goes by its area"),

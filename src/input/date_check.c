@@ -12,8 +12,8 @@ typedef struct Span {
     int64_t first, last;
 } Span;
 
-static int64_t day_of(const Batch *batch, Instant at) {
-    const Zone *zone = batch->workshop ? batch->workshop->zone : NULL;
+static int64_t day_of(const Workshop *workshop, Instant at) {
+    const Zone *zone = workshop ? workshop->zone : NULL;
     return date_to_days((zone ? zone_civil(zone, at) : civil_from_utc(at)).date);
 }
 
@@ -40,9 +40,9 @@ static void check_past(Diagnostics *diagnostics, Place place, const char *name, 
                      "'%s' was %s on %s, %lld years ago", name, what, text, (long long)years(ago));
 }
 
-static void check_dusts(Diagnostics *diagnostics, const Batch *batch, Span span) {
-    for (size_t i = 0; i < batch->blend.parts.count; i++) {
-        const Dust *dust = batch->blend.parts.items[i].dust;
+static void check_dusts(Diagnostics *diagnostics, const Blend *blend, Span span) {
+    for (size_t i = 0; i < blend->parts.count; i++) {
+        const Dust *dust = blend->parts.items[i].dust;
         if (dust) {
             check_past(diagnostics, dust->place, dust->id, "measured", dust->measured, span);
             check_past(diagnostics, dust->place, dust->id, "received", dust->received, span);
@@ -65,15 +65,29 @@ void date_check(Diagnostics *diagnostics, const Batch *batch, Instant now) {
     if (!batch->timing.at) {
         return;
     }
-    int64_t session = day_of(batch, batch->timing.at);
+    int64_t session = day_of(batch->workshop, batch->timing.at);
     check_bags(diagnostics, batch, session);
     if (!now) {
         return;
     }
-    int64_t today = day_of(batch, now);
+    int64_t today = day_of(batch->workshop, now);
     Span span = session > today ? (Span){today, session} : (Span){session, today};
-    check_dusts(diagnostics, batch, span);
+    check_dusts(diagnostics, &batch->blend, span);
     if (!batch->record.stated && session - today > YEAR_DAYS)
         report_error(diagnostics, batch->timing.place, "the hour is written 2026-12-04T21:30",
                      "the session is %lld years from now", (long long)years(session - today));
+}
+
+void date_check_bagging(Diagnostics *diagnostics, const Bagging *bagging, Instant now) {
+    if (!now || !date_valid(bagging->packed)) {
+        return;
+    }
+    int64_t today = day_of(bagging->workshop, now);
+    int64_t packed = date_to_days(bagging->packed);
+    Span span = packed > today ? (Span){today, packed} : (Span){packed, today};
+    for (size_t i = 0; i < bagging->packs.count; i++)
+        check_dusts(diagnostics, &bagging->packs.items[i].blend, span);
+    if (packed - today > YEAR_DAYS)
+        report_error(diagnostics, bagging->place, "a date is written 2026-12-04",
+                     "packed %lld years from now", (long long)years(packed - today));
 }

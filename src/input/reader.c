@@ -7,7 +7,7 @@
 
 #include <string.h>
 
-const ElementRule *const file_roots[] = {&workshop_rule, &batch_rule, NULL};
+const ElementRule *const file_roots[] = {&workshop_rule, &batch_rule, &bagging_rule, NULL};
 
 Reader reader_new(Arena *arena) {
     return (Reader){.arena = arena, .diagnostics = diagnostics_new(arena)};
@@ -18,13 +18,21 @@ static Form form_of(Reader *reader, BatchContext *context) {
     return (Form){.arena = reader->arena,
                   .diagnostics = &reader->diagnostics,
                   .roots = file_roots,
+                  .languages = reader->languages.count ? &reader->languages : NULL,
                   .zone = workshop ? workshop->zone : NULL,
                   .context = context};
 }
 
-/* A root element of another name than wanted; NULL wants either. */
+static bool is_root(const char *name) {
+    for (Roots root = file_roots; *root; root++)
+        if (!strcmp((*root)->name, name))
+            return true;
+    return false;
+}
+
+/* A root element of another name than wanted; NULL wants any. */
 static bool check_root(Reader *reader, const Element *root, const char *wanted) {
-    bool known = !strcmp(root->name, workshop_rule.name) || !strcmp(root->name, batch_rule.name);
+    bool known = is_root(root->name);
     if (known && (!wanted || !strcmp(root->name, wanted)))
         return true;
     if (known)
@@ -35,7 +43,7 @@ static bool check_root(Reader *reader, const Element *root, const char *wanted) 
         report_error(&reader->diagnostics, root->place,
                      wanted
                          ? arena_format(reader->arena, "a %s file starts with <%s>", wanted, wanted)
-                         : "a file starts with <batch> or <workshop>",
+                         : "a file starts with <batch>, <bagging> or <workshop>",
                      "'%s' at the start of the file", root->name);
     return false;
 }
@@ -120,23 +128,51 @@ static const Workshop *workshop_of(Reader *reader, const Element *root, const ch
     return known.workshop;
 }
 
-static const Batch *make_batch(Reader *reader, const Element *root, const char *folder) {
+/* Reads a root that names a workshop; what it has in common with others of its kind. */
+static void read_with_workshop(Reader *reader, const Element *root, const char *path,
+                               const ElementRule *rule, void *into) {
+    const char *folder = folder_of(reader->arena, path);
     BatchContext context = {.workshop = workshop_of(reader, root, folder), .folder = folder};
     Form form = form_of(reader, &context);
-    Batch *batch = ARENA_NEW(reader->arena, Batch);
-    form_check(&form, &batch_rule, root);
-    form_read(&form, &batch_rule, root, batch);
-    date_check(&reader->diagnostics, batch, reader->now);
+    form_check(&form, rule, root);
+    form_read(&form, rule, root, into);
     reader->could_not_open = reader->could_not_open || context.could_not_open;
+}
+
+static const Batch *make_batch(Reader *reader, const Element *root, const char *path) {
+    Batch *batch = ARENA_NEW(reader->arena, Batch);
+    read_with_workshop(reader, root, path, &batch_rule, batch);
+    date_check(&reader->diagnostics, batch, reader->now);
     return batch;
+}
+
+static const Bagging *make_bagging(Reader *reader, const Element *root, const char *path) {
+    Bagging *bagging = ARENA_NEW(reader->arena, Bagging);
+    read_with_workshop(reader, root, path, &bagging_rule, bagging);
+    date_check_bagging(&reader->diagnostics, bagging, reader->now);
+    return bagging;
 }
 
 const Batch *read_batch(Reader *reader, const char *path) {
     size_t before = diagnostics_errors(&reader->diagnostics, NULL);
     reader->could_not_open = false;
-    const Element *root = read_root(reader, path, (Place){0}, "batch");
-    const Batch *batch = root ? make_batch(reader, root, folder_of(reader->arena, path)) : NULL;
+    const Element *root = read_root(reader, path, (Place){0}, batch_rule.name);
+    const Batch *batch = root ? make_batch(reader, root, path) : NULL;
     return diagnostics_errors(&reader->diagnostics, NULL) == before ? batch : NULL;
+}
+
+const Bagging *read_bagging(Reader *reader, const char *path) {
+    size_t before = diagnostics_errors(&reader->diagnostics, NULL);
+    reader->could_not_open = false;
+    const Element *root = read_root(reader, path, (Place){0}, bagging_rule.name);
+    const Bagging *bagging = root ? make_bagging(reader, root, path) : NULL;
+    return diagnostics_errors(&reader->diagnostics, NULL) == before ? bagging : NULL;
+}
+
+const char *read_kind(Reader *reader, const char *path) {
+    reader->could_not_open = false;
+    const Element *root = read_root(reader, path, (Place){0}, NULL);
+    return root ? root->name : NULL;
 }
 
 bool check_tree(Reader *reader, const char *path, const Element *root) {
@@ -146,8 +182,10 @@ bool check_tree(Reader *reader, const char *path, const Element *root) {
         return read_workshop(reader, path) != NULL;
     if (!check_root(reader, root, NULL))
         return false;
-    if (!strcmp(root->name, "batch"))
-        make_batch(reader, root, folder_of(reader->arena, path));
+    if (!strcmp(root->name, batch_rule.name))
+        make_batch(reader, root, path);
+    else if (!strcmp(root->name, bagging_rule.name))
+        make_bagging(reader, root, path);
     else
         add_workshop(reader, path, root, before);
     return diagnostics_errors(&reader->diagnostics, NULL) == before;

@@ -12,7 +12,7 @@
 
 #include "base/diagnostic.h"
 #include "base/element.h"
-#include "domain/batch.h"
+#include "domain/bagging.h"
 #include "domain/workshop.h"
 #include "schema/rule.h"
 
@@ -30,13 +30,14 @@ typedef struct Reader {
     Diagnostics diagnostics; /* print and clear it as often as wanted */
     LIST_OF(KnownWorkshop) workshops;
     bool could_not_open; /* a file of the last read could not be opened or read */
+    Names languages;     /* there are words for; none: not known, any will do */
     Instant now;         /* the day of reading, for dates years off; 0: not known */
 } Reader;
 
 Reader reader_new(Arena *arena);
 
-/* What the files may hold: <workshop> and <batch>, and NULL. */
-extern const ElementRule *const file_roots[3];
+/* What the files may hold: <workshop>, <batch> and <bagging>, and NULL. */
+extern const ElementRule *const file_roots[4];
 
 /* The workshop of that file; NULL when it has faults, which were then reported now or when it
  * was read before. */
@@ -46,7 +47,14 @@ const Workshop *read_workshop(Reader *reader, const char *path);
  * when either has faults. */
 const Batch *read_batch(Reader *reader, const char *path);
 
-/* Reads a file of either kind, for its faults. Returns whether it has none. */
+/* The same for a day of bagging. */
+const Bagging *read_bagging(Reader *reader, const char *path);
+
+/* The root element's name of a file that is well-formed and holds one of the kinds; NULL, and
+ * reported, when it does not. */
+const char *read_kind(Reader *reader, const char *path);
+
+/* Reads a file of any kind, for its faults. Returns whether it has none. */
 bool check_file(Reader *reader, const char *path);
 
 /* The same for a file whose tree was read already. */

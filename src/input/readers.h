@@ -8,12 +8,17 @@
 #include "schema/form.h"
 
 extern const ElementRule workshop_rule, dust_rule, tray_rule, cabinet_rule;
+extern const ElementRule bagging_rule;
 extern const ElementRule batch_rule, product_rule, blend_rule, fill_rule, bag_rule;
 extern const ElementRule weather_rule, timing_rule, record_rule;
 
 /* Air outside, and where things are kept. */
 #define OUTSIDE TEMPERATURE("-30 °C", "50 °C")
 #define HUMIDITY SHARE("1 %", "100 %")
+
+/* In the order of Market; languages are those that there are files of words for. */
+#define MARKETS WORDS("EU UK US AU")
+#define LANGUAGES ID
 
 /* The context of a form that reads a batch. */
 typedef struct BatchContext {
@@ -29,6 +34,9 @@ void check_id(Form *form, const Element *element);
  * items; reports when there is none. -1 when it is not known, or `id` is NULL. */
 int find_named(Form *form, const Element *element, const char *name, const char *id,
                const Names *ids);
+
+/* Reports a language that there are no words for. */
+void check_language(Form *form, const Element *element);
 
 /* Reports a value at `name` that does not come after `earlier`, which `other` tells of; either may
  * be 0, not stated. Returns whether all is well. */

@@ -149,6 +149,7 @@ static void check_workshop(Form *form, const Element *root, void *into) {
                        "'timezone' is a place of the IANA list, such as 'Europe/Dublin'",
                        "unknown time zone '%s'", shown_value(form->arena, name));
     check_trial_trays(form, root, workshop);
+    check_language(form, root);
 }
 
 static const AttributeRule workshop_attributes[] = {
@@ -156,9 +157,9 @@ static const AttributeRule workshop_attributes[] = {
     ROW("timezone", TEXT, Workshop, timezone,
         "place of the IANA time zone list, such as Europe/Dublin", MUST),
     ROW("units", WORDS("metric us"), Workshop, units, "units on paper", .usual = "metric"),
-    ROW("language", WORDS("en de pl"), Workshop, language, "language on paper", .usual = "en"),
+    ROW("language", LANGUAGES, Workshop, language, "language on paper", .usual = "en"),
     ROW("paper", WORDS("A4 Letter"), Workshop, paper, "paper of the sheets", .usual = "A4"),
-    ROW("market", WORDS("EU UK US AU"), Workshop, market,
+    ROW("market", MARKETS, Workshop, market,
         "whose rules labels follow, and whose emergency number is on the sheet", .usual = "EU"),
 };
 static const ChildRule workshop_children[] = {

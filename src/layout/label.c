@@ -19,9 +19,7 @@ typedef struct Labeller {
     Locale locale;
     Document *document;
     Diagnostics *diagnostics;
-    const Stock *stock; /* of the page being filled */
-    Page *page;
-    int next; /* first free label of the page */
+    LabelSheets *sheets;
 } Labeller;
 
 /* The labels of one order. */
@@ -133,65 +131,54 @@ static void report_too_small(Labeller *labeller, Bag *bag, const Stock *stock, F
                      stock->name, excerpt(arena, wide));
 }
 
-static void turn_page(Labeller *labeller, const Stock *stock, Box label, const char *bookmark) {
+static Page *new_page(Labeller *labeller, const Stock *stock, Box label, const char *bookmark) {
     double height_mm = stock->roll ? label.height_mm : stock->page_height_mm;
-    labeller->page = document_page(labeller->document, stock->page_width_mm, height_mm);
-    labeller->page->bookmark = bookmark;
-    labeller->stock = stock;
-    labeller->next = 0;
+    Page *page = document_page(labeller->document, stock->page_width_mm, height_mm);
+    page->bookmark = bookmark;
+    return page;
 }
 
-static void draw_outline(Labeller *labeller, Box label) {
-    labeller->page->owner = "outline";
-    mark_rectangle(labeller->page, label, style_line(OUTLINE_MM, ink_grey(OUTLINE_GREY)));
+static void draw_outline(Page *page, Box label) {
+    page->owner = "outline";
+    mark_rectangle(page, label, style_line(OUTLINE_MM, ink_grey(OUTLINE_GREY)));
 }
 
-static void draw_label(Labeller *labeller, Bag *bag, Box label) {
+static void draw_label(Labeller *labeller, Bag *bag, const LabelSheet *sheet, int number,
+                       double height_mm) {
+    Box label = stock_label(sheet->stock, number);
+    label.height_mm = height_mm;
     label.x_mm += labeller->request->options.offset_x_mm;
     label.y_mm += labeller->request->options.offset_y_mm;
     if (labeller->request->options.outlines)
-        draw_outline(labeller, label);
+        draw_outline(sheet->page, label);
     Layout *layout = &bag->layout;
-    layout->root->owner = arena_format(labeller->arena, "label %d", labeller->next + 1);
-    double margin = margin_mm(layout->pattern, labeller->stock);
-    layout_draw(layout, labeller->page, stock_inside(labeller->stock, label, margin));
+    layout->root->owner = arena_format(labeller->arena, "label %d", number + 1);
+    double margin = margin_mm(layout->pattern, sheet->stock);
+    layout_draw(layout, sheet->page, stock_inside(sheet->stock, label, margin));
 }
 
-/* The label on which an order starts, from 0; it continues a page of the same stock unless the
- * order says otherwise. */
-static int first_label(const Labeller *labeller, const BagOrder *order, size_t index,
-                       const Stock *stock) {
-    int asked = index == 0 && labeller->request->options.first > 0
-                    ? labeller->request->options.first
-                    : order->first;
-    if (asked > 1)
-        return asked - 1;
-    bool goes_on = index > 0 && labeller->stock == stock && labeller->page && !stock->roll;
-    return goes_on ? labeller->next : 0;
+/* The label from which the command line lets the first order of the run start, or its own. */
+static int first_asked(const Labeller *labeller, const BagOrder *order) {
+    bool first_order = labeller->sheets->sheets.count == 0;
+    int asked = labeller->request->options.first;
+    return first_order && asked > 0 ? asked : order->first;
 }
 
-static void draw_order(Labeller *labeller, Bag *bag, const Stock *stock, Box label, size_t index) {
+static void draw_order(Labeller *labeller, Bag *bag, const Stock *stock, Box label) {
     const char *bookmark = layout_words(&bag->layout, "label.quantity", bag->layout.fields);
-    int next = first_label(labeller, bag->bag->order, index, stock);
-    bool goes_on = labeller->page && labeller->stock == stock && next > 0 && next == labeller->next;
-    if (!goes_on)
-        labeller->page = NULL;
+    int asked = first_asked(labeller, bag->bag->order);
+    LabelSheet *sheet = label_sheet(labeller->arena, labeller->sheets, stock);
+    label_sheet_start(sheet, asked);
     for (int i = 0; i < bag->bag->count; i++) {
-        if (!labeller->page || next >= stock_count(stock)) {
-            next = labeller->page || next >= stock_count(stock) ? 0 : next;
-            turn_page(labeller, stock, label, bookmark);
-        }
-        labeller->next = next;
-        Box place = stock_label(stock, next);
-        place.height_mm = label.height_mm;
-        draw_label(labeller, bag, place);
-        labeller->next = ++next;
+        int number = label_sheet_take(sheet);
+        if (!sheet->page)
+            sheet->page = new_page(labeller, stock, label, bookmark);
+        draw_label(labeller, bag, sheet, number, label.height_mm);
     }
 }
 
 static bool check_first(Labeller *labeller, const BagOrder *order, const Stock *stock) {
-    int first = labeller->request->options.first > 0 ? labeller->request->options.first
-                                                     : order->first;
+    int first = first_asked(labeller, order);
     if (first <= stock_count(stock))
         return true;
     report_error(labeller->diagnostics, order->place,
@@ -242,7 +229,7 @@ static void lay_out_bag(Labeller *labeller, size_t index) {
     Box label;
     Fit fit = fit_stock(&bag.layout, stock, &label);
     if (fit.good)
-        draw_order(labeller, &bag, stock, label, index);
+        draw_order(labeller, &bag, stock, label);
     else
         report_too_small(labeller, &bag, stock, fit);
 }
@@ -267,11 +254,13 @@ bool labels_lay_out(Arena *arena, const LabelRequest *request, Document *documen
                     Diagnostics *diagnostics) {
     size_t errors = diagnostics_errors(diagnostics, NULL);
     size_t pages = document->pages.count;
+    LabelSheets own = {0};
     Labeller labeller = {.arena = arena,
                          .request = request,
                          .locale = *request->locale,
                          .document = document,
-                         .diagnostics = diagnostics};
+                         .diagnostics = diagnostics,
+                         .sheets = request->sheets ? request->sheets : &own};
     labeller.locale.us_market = request->plan->workshop->market == MARKET_US;
     bool few = check_count(request, diagnostics);
     for (size_t i = 0; few && i < request->plan->bags.count; i++)

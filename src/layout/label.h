@@ -1,7 +1,8 @@
 /* Labels: the pages of labels for all bags of a plan.
  *
  * Each bag order takes the stock it names, from its first free label on. Orders on the same stock
- * follow each other on one page unless the later one states a first label of its own. A text that
+ * follow each other on its sheets (layout/label_sheet.h), those of several plans too where they share
+ * `sheets` and a document. A text that
  * is too long gives way as the pattern says; a label that cannot hold what must be on it is an
  * error that says which stock would do.
  */
@@ -9,6 +10,7 @@
 #define LAYOUT_LABEL_H
 
 #include "layout/format.h"
+#include "layout/label_sheet.h"
 #include "layout/pattern.h"
 #include "layout/mark.h"
 #include "layout/stock.h"
@@ -29,6 +31,7 @@ typedef struct LabelRequest {
     const Locale *locale;
     const FaceSet *faces;
     LabelOptions options;
+    LabelSheets *sheets; /* begun by earlier labels of the document; NULL: none are */
 } LabelRequest;
 
 /* Adds the pages to the document, everything in `arena`. False, and reported, when a bag's label

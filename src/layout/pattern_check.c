@@ -32,6 +32,12 @@ static const Must musts[] = {
     {"label", "label.grain_range", NULL},
     {"label", "label.moisture_dry", NULL},
     {"label", "label.moisture_wet", NULL},
+    {"slip", "caution.dust", NULL},
+    {"slip", "slip.lot", NULL},
+    {"slip", "slip.least", NULL},
+    {"slip", "slip.rules", NULL},
+    {"slip", NULL, "weighing"},
+    {"slip", NULL, "stock"},
 };
 
 static bool is_it(const Node *node, const Must *must) {

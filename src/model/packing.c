@@ -8,6 +8,7 @@
 #include "model/wood_use.h"
 
 #include <math.h>
+#include <string.h>
 
 static const double hair_kg = 1e-9;
 
@@ -57,11 +58,19 @@ static void mix(Arena *arena, Work *work) {
     work->packed->moisture_known = !blend->moisture_assumed && !dried;
 }
 
+static Market market_of(const Workshop *workshop, const BagOrder *order) {
+    return order->market_stated ? order->market : workshop->market;
+}
+
+static const char *language_of(const Workshop *workshop, const BagOrder *order) {
+    return order->language ? order->language : workshop->language;
+}
+
 static void order_bags(Arena *arena, const Work *work) {
     PackingBlend *packed = work->packed;
-    Market market = work->bagging->workshop->market;
     for (size_t i = 0; i < packed->order->bags.count; i++) {
         const BagOrder *order = &packed->order->bags.items[i];
+        Market market = market_of(work->bagging->workshop, order);
         PackingBag bag = {bag_of_order(arena, market, order, work->bagging->packed, &packed->blend),
                           NOT_STATED, NOT_STATED};
         if (!packed->moisture_known) {
@@ -94,7 +103,8 @@ static void fill_bowls(Arena *arena, const Work *work, const long long *steps, d
             long long before = steps[i] * (long long)b / (long long)bowls;
             long long now = steps[i] * (long long)(b + 1) / (long long)bowls - before;
             running += now;
-            PackingWeighing weighing = {packed->blend.parts.items[i].dust, (double)now * step_kg,
+            const Dust *dust = packed->blend.parts.items[i].dust;
+            PackingWeighing weighing = {dust->name, dust->lot, (double)now * step_kg,
                                         (double)running * step_kg};
             LIST_ADD(arena, &bowl.weighings, weighing);
         }
@@ -155,8 +165,45 @@ static void weigh_out(Arena *arena, const Work *work) {
     fill_bowls(arena, work, steps, step_kg, bowls_for(scale, packed->weighed_kg));
 }
 
+/* A plan of the blend without bags yet, of a workshop with the bag's language and market. */
+static Plan *label_plan(Arena *arena, const Bagging *bagging, const PackingBlend *packed,
+                        const BagOrder *order) {
+    Workshop *workshop = ARENA_NEW(arena, Workshop);
+    *workshop = *bagging->workshop;
+    workshop->language = language_of(bagging->workshop, order);
+    workshop->market = market_of(bagging->workshop, order);
+    Batch *batch = ARENA_NEW(arena, Batch);
+    *batch = (Batch){.place = packed->order->place,
+                     .file = bagging->file,
+                     .name = bagging->name,
+                     .workshop = workshop,
+                     .blend = packed->order->blend};
+    Plan *plan = ARENA_NEW(arena, Plan);
+    *plan =
+        (Plan){.batch = batch, .workshop = workshop, .lot = packed->lot, .blend = packed->blend};
+    return plan;
+}
+
+static bool speaks_for(const Plan *plan, const Workshop *workshop, const BagOrder *order) {
+    return plan->workshop->market == market_of(workshop, order) &&
+           strcmp(plan->workshop->language, language_of(workshop, order)) == 0;
+}
+
+/* Labels know nothing of bagging: each reads a plan that has a blend, bags and a lot. */
+static void plan_labels(Arena *arena, const Bagging *bagging, PackingBlend *packed) {
+    Plan *plan = NULL;
+    for (size_t i = 0; i < packed->bags.count; i++) {
+        const PlanBag *bag = &packed->bags.items[i].bag;
+        if (!plan || !speaks_for(plan, bagging->workshop, bag->order)) {
+            plan = label_plan(arena, bagging, packed, bag->order);
+            LIST_ADD(arena, &packed->labels, plan);
+        }
+        LIST_ADD(arena, &plan->bags, *bag);
+    }
+}
+
 static PackingBlend pack(Arena *arena, const Bagging *bagging, size_t index) {
-    const BagBlend *order = &bagging->blends.items[index];
+    const BagBlend *order = &bagging->packs.items[index];
     PackingBlend packed = {.order = order};
     packed.lot = order->lot ? order->lot
                             : lot_short(arena, bagging->packed, bagging->file, (int)index + 1);
@@ -169,6 +216,7 @@ static PackingBlend pack(Arena *arena, const Bagging *bagging, size_t index) {
     mix(arena, &work);
     order_bags(arena, &work);
     weigh_out(arena, &work);
+    plan_labels(arena, bagging, &packed);
     return packed;
 }
 
@@ -178,7 +226,8 @@ static PackingStock *stock_of(Arena *arena, PackingPlan *plan, const Dust *dust)
             return &plan->stocks.items[i];
         }
     }
-    LIST_ADD(arena, &plan->stocks, ((PackingStock){.dust = dust, .before_kg = dust->stock_kg}));
+    LIST_ADD(arena, &plan->stocks,
+             ((PackingStock){dust, dust->name, dust->lot, dust->stock_kg, 0, NOT_STATED, 0}));
     return &plan->stocks.items[plan->stocks.count - 1];
 }
 
@@ -201,9 +250,35 @@ static void take_stock(Arena *arena, PackingPlan *plan) {
 const PackingPlan *packing_plan(Arena *arena, const Bagging *bagging) {
     PackingPlan *plan = ARENA_NEW(arena, PackingPlan);
     *plan = (PackingPlan){.bagging = bagging};
-    for (size_t i = 0; i < bagging->blends.count; i++) {
+    for (size_t i = 0; i < bagging->packs.count; i++) {
         LIST_ADD(arena, &plan->blends, pack(arena, bagging, i));
     }
     take_stock(arena, plan);
     return plan;
+}
+
+const Bagging *packing_of_night(Arena *arena, const Plan *plan) {
+    const Batch *batch = plan->batch;
+    BagBlend pack = {.place = batch->place,
+                     .blend = {.place = batch->blend.place, .name = batch->blend.name},
+                     .lot = plan->lot,
+                     .sieve_below_m = NOT_STATED,
+                     .dry_to = NOT_STATED};
+    for (size_t i = 0; i < plan->blend.parts.count; i++) {
+        const PlanPart *part = &plan->blend.parts.items[i];
+        LIST_ADD(arena, &pack.blend.parts,
+                 ((BlendPart){.dust = part->dust, .kind = SHARE_FIXED, .share = part->wet_share}));
+    }
+    for (size_t i = 0; i < batch->bags.count; i++) {
+        LIST_ADD(arena, &pack.bags, batch->bags.items[i]);
+    }
+    Bagging *bagging = ARENA_NEW(arena, Bagging);
+    *bagging = (Bagging){.place = batch->place,
+                         .file = batch->file,
+                         .name = batch->name,
+                         .workshop = batch->workshop,
+                         .packed = plan->bags.count ? plan->bags.items[0].packed : (Date){0},
+                         .handling_loss = NOT_STATED};
+    LIST_ADD(arena, &bagging->packs, pack);
+    return bagging;
 }

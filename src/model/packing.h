@@ -21,4 +21,7 @@
  * the shelf cannot fill are told as `missing_kg` of the dust. */
 const PackingPlan *packing_plan(Arena *arena, const Bagging *bagging);
 
+/* The bags of a night as a day of bagging, with the shares that the plan found; in the arena. */
+const Bagging *packing_of_night(Arena *arena, const Plan *plan);
+
 #endif

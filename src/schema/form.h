@@ -17,7 +17,8 @@ struct Form {
     Arena *arena;
     Diagnostics *diagnostics;
     Roots roots;
-    const Zone *zone; /* of local times; NULL: they are only checked for their form */
+    const Names *languages; /* there are words for; NULL: not known, any will do */
+    const Zone *zone;       /* of local times; NULL: they are only checked for their form */
     /* For the checks of elements: */
     void *context;
     void *outer;   /* the struct of what the element stands in, with all that was read before */

@@ -39,19 +39,19 @@ check "nothing else was written" only_two
 # ---- One of three fails
 for page in sheet labels; do
     check_status 1 "$page: one of three has faults" "$BURNSHEET" $page -o "$out" $good $broken $other
-    check_said "burnsheet: 2 of 3 batches done" "$page: 2 of 3 are told"
+    check_said "2 of 3 " "$page: 2 of 3 are told"
     check "$page: the first is written" test -s "$out/cheese-overnight.$page.pdf"
     check "$page: the last is written" test -s "$out/butter-short.$page.pdf"
     check "$page: the faulty one is not" test ! -e "$out/five-mistakes.$page.pdf"
     check_status 3 "$page: a missing file counts more than faults" \
         "$BURNSHEET" $page -o "$out" $good $broken samples/missing.xml
-    check_said "burnsheet: 1 of 3 batches done" "$page: 1 of 3 is told"
+    check_said "1 of 3 " "$page: 1 of 3 is told"
     check_status 1 "$page: one file for all, one has faults" \
         "$BURNSHEET" $page -o "$out/all.pdf" $good $broken $other
     check "$page: that file is not written" test ! -e "$out/all.pdf"
 done
 check_status 1 "plan: one of three has faults" "$BURNSHEET" plan $good $broken $other
-check_said "2 of 3 batches done" "plan: 2 of 3 are told"
+check_said "2 of 3 files done" "plan: 2 of 3 are told"
 quiet() { [ -z "$("$BURNSHEET" sheet -o "$out" $good $other 2>&1)" ]; }
 check "a run without faults is quiet in a pipe" quiet
 

@@ -29,11 +29,12 @@
 static const char manual[] = "templates/burnsheet.1";
 
 /* Every kind of file that is read. */
-static const ElementRule *const all_roots[] = {&workshop_rule, &batch_rule, &stock_rule,
-                                               &words_rule, NULL};
-enum { WORKSHOP, BATCH, STOCK, WORDS_FILE, SCHEMAS };
+static const ElementRule *const all_roots[] = {&workshop_rule, &batch_rule, &bagging_rule,
+                                               &stock_rule,    &words_rule, NULL};
+enum { WORKSHOP, BATCH, BAGGING, STOCK, WORDS_FILE, SCHEMAS };
 static const char *const schema_paths[SCHEMAS] = {"templates/workshop.xsd", "templates/batch.xsd",
-                                                  "templates/stock.xsd", "templates/words.xsd"};
+                                                  "templates/bagging.xsd", "templates/stock.xsd",
+                                                  "templates/words.xsd"};
 
 /* ---- What is made -------------------------------------------------------------------------- */
 

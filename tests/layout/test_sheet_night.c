@@ -469,7 +469,7 @@ static void the_samples_keep_it_too(void **state) {
                            .file_count = count};
         Run run = run_begin(&options);
         run.shared = *state;
-        assert_int_equal(run_batches(&run, check_sample), STATUS_DONE);
+        assert_int_equal(run_files(&run, RUN_BATCHES, check_sample), STATUS_DONE);
         run_end(&run);
     }
     globfree(&found);

@@ -21,6 +21,7 @@ typedef struct Day {
 
 static Day day_new(Arena *arena) {
     Day day = {.arena = arena, .house = smokehouse_new(arena)};
+    day.house->workshop.language = "en";
     day.house->workshop.scale = (Scale){.resolution_kg = 0.001, .capacity_kg = NOT_STATED};
     day.bagging = (Bagging){.file = "stall/market-day.xml",
                             .name = "Market day",
@@ -31,9 +32,9 @@ static Day day_new(Arena *arena) {
 }
 
 static BagBlend *add_blend(Day *day) {
-    LIST_ADD(day->arena, &day->bagging.blends,
+    LIST_ADD(day->arena, &day->bagging.packs,
              ((BagBlend){.sieve_below_m = NOT_STATED, .dry_to = NOT_STATED}));
-    return &day->bagging.blends.items[day->bagging.blends.count - 1];
+    return &day->bagging.packs.items[day->bagging.packs.count - 1];
 }
 
 static void add_part(Day *day, BagBlend *blend, const Dust *dust, double share) {

@@ -139,7 +139,7 @@ static void bags_lead_on_to_what_they_are_burnt_for(void **state) {
     BagBlend blend = {.sieve_below_m = NOT_STATED, .dry_to = NOT_STATED};
     LIST_ADD(house->arena, &blend.blend.parts, ((BlendPart){.dust = &house->carrier, .share = 1}));
     LIST_ADD(house->arena, &blend.bags, ((BagOrder){.net_kg = 0.5, .count = 3}));
-    LIST_ADD(house->arena, &bagging.blends, blend);
+    LIST_ADD(house->arena, &bagging.packs, blend);
     const PackingPlan *packing = packing_plan(*state, &bagging);
 
     Dust bought = house->carrier;
