@@ -23,13 +23,8 @@ static const Cabinet *find_cabinet(Form *form, const Element *root, const Worksh
     const char *id = form_text(form, root, "cabinet");
     if (!workshop || !workshop->cabinets.count)
         return NULL;
-    Names ids = {0};
-    for (size_t i = 0; i < workshop->cabinets.count; i++) {
-        const char *known = workshop->cabinets.items[i].id;
-        LIST_ADD(form->arena, &ids, known ? known : "");
-    }
-    int found = id ? find_named(form, root, "cabinet", id, &ids) : 0;
-    return found >= 0 ? &workshop->cabinets.items[found] : NULL;
+    return id ? find_item(form, root, "cabinet", id, ITEMS(workshop->cabinets, Cabinet))
+              : &workshop->cabinets.items[0];
 }
 
 static void check_predry(Form *form, const Element *element, void *into) {

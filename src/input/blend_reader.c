@@ -11,38 +11,25 @@
 
 enum { LIGHTINGS_MAX = 8 };
 
-int find_named(Form *form, const Element *element, const char *name, const char *id,
-               const Names *ids) {
-    for (size_t i = 0; id && i < ids->count; i++)
-        if (!strcmp(ids->items[i], id))
-            return (int)i;
+const void *find_item(Form *form, const Element *element, const char *name, const char *id,
+                      Items items) {
+    Names known = {0};
+    for (size_t i = 0; id && i < items.count; i++) {
+        const char *item = (const char *)items.items + i * items.size;
+        const char *other = *(const char *const *)(const void *)(item + items.id_at);
+        if (other && !strcmp(other, id))
+            return item;
+        if (other)
+            LIST_ADD(form->arena, &known, other);
+    }
     if (id)
-        report_unknown(form, element_value_place(element, name), name, id, "", ids);
-    return -1;
+        report_unknown(form, element_value_place(element, name), name, id, "", &known);
+    return NULL;
 }
 
-static const Dust *find_dust(Form *form, const Element *part) {
-    const Workshop *workshop = ((const BatchContext *)form->context)->workshop;
-    const char *wanted = form_text(form, part, "dust");
-    Names ids = {0};
-    for (size_t i = 0; workshop && i < workshop->dusts.count; i++) {
-        const char *id = workshop->dusts.items[i].id;
-        LIST_ADD(form->arena, &ids, id ? id : "");
-    }
-    int found = workshop ? find_named(form, part, "dust", wanted, &ids) : -1;
-    return found >= 0 ? &workshop->dusts.items[found] : NULL;
-}
-
-static const Tray *find_tray(Form *form, const Element *fill) {
-    const Workshop *workshop = ((const BatchContext *)form->context)->workshop;
-    const char *wanted = form_text(form, fill, "tray");
-    Names ids = {0};
-    for (size_t i = 0; workshop && i < workshop->trays.count; i++) {
-        const char *id = workshop->trays.items[i].id;
-        LIST_ADD(form->arena, &ids, id ? id : "");
-    }
-    int found = workshop ? find_named(form, fill, "tray", wanted, &ids) : -1;
-    return found >= 0 ? &workshop->trays.items[found] : NULL;
+/* The workshop that names are looked up in; NULL when it could not be read. */
+static const Workshop *workshop_of(const Form *form) {
+    return ((const BatchContext *)form->context)->workshop;
 }
 
 /* ---- Blend --------------------------------------------------------------------------------- */
@@ -65,7 +52,9 @@ static void check_part(Form *form, const Element *element, void *into) {
     bool least = form_word(form, element, "share") == 0;
     double weight = form_number(form, element, "weight");
     part->kind = least ? SHARE_LEAST : SHARE_FIXED;
-    part->dust = find_dust(form, element);
+    const char *dust = form_text(form, element, "dust");
+    if (workshop_of(form))
+        part->dust = find_item(form, element, "dust", dust, ITEMS(workshop_of(form)->dusts, Dust));
     if (least)
         part->share = is_stated(weight) ? weight : 1;
     if (!is_stated(part->at_least))
@@ -170,7 +159,9 @@ static void check_lightings(Form *form, const Element *element, const Fill *fill
 
 static void check_fill(Form *form, const Element *element, void *into) {
     Fill *fill = into;
-    fill->tray = find_tray(form, element);
+    const char *tray = form_text(form, element, "tray");
+    if (workshop_of(form))
+        fill->tray = find_item(form, element, "tray", tray, ITEMS(workshop_of(form)->trays, Tray));
     fill->heaped = form_word(form, element, "heap") == 1 || is_stated(fill->heap_angle_rad);
     fill->filled_m = NOT_STATED;
     if (fill->heaped && fill->level < 1)

@@ -30,10 +30,18 @@ typedef struct BatchContext {
 /* Reports an id that an earlier element of the same name has. */
 void check_id(Form *form, const Element *element);
 
-/* The number of the item with the id that an attribute names, among the ids in the order of the
- * items; reports when there is none. -1 when it is not known, or `id` is NULL. */
-int find_named(Form *form, const Element *element, const char *name, const char *id,
-               const Names *ids);
+/* Things with ids, of any struct that has one. */
+typedef struct Items {
+    const void *items;
+    size_t count, size, id_at;
+} Items;
+
+#define ITEMS(list, type) ((Items){(list).items, (list).count, sizeof(type), offsetof(type, id)})
+
+/* The one with the id that an attribute names; reports when there is none. NULL when it is not
+ * known, or `id` is NULL. */
+const void *find_item(Form *form, const Element *element, const char *name, const char *id,
+                      Items items);
 
 /* Reports a language that there are no words for. */
 void check_language(Form *form, const Element *element);

@@ -127,16 +127,12 @@ static ELEMENT(call,
 
 /* Trays may stand behind the dusts whose trials name them. */
 static void check_trial_trays(Form *form, const Element *root, const Workshop *workshop) {
-    Names known = {0};
-    for (size_t i = 0; i < workshop->trays.count; i++)
-        if (workshop->trays.items[i].id)
-            LIST_ADD(form->arena, &known, workshop->trays.items[i].id);
     for (const Element *dust = element_child(root, "dust"); dust;
          dust = element_sibling(dust, "dust"))
         for (const Element *trial = element_child(dust, "trial"); trial;
              trial = element_sibling(trial, "trial"))
-            if (element_value(trial, "tray"))
-                find_named(form, trial, "tray", element_value(trial, "tray"), &known);
+            find_item(form, trial, "tray", element_value(trial, "tray"),
+                      ITEMS(workshop->trays, Tray));
 }
 
 static void check_workshop(Form *form, const Element *root, void *into) {
