@@ -109,7 +109,7 @@ const StockSet *stock_read(Arena *arena, const Element *root, Diagnostics *diagn
 
 const Stock *stock_find(const StockSet *set, const char *name) {
     for (size_t i = 0; name && i < set->stocks.count; i++)
-        if (strcmp(set->stocks.items[i].name, name) == 0)
+        if (set->stocks.items[i].name && strcmp(set->stocks.items[i].name, name) == 0)
             return &set->stocks.items[i];
     return NULL;
 }

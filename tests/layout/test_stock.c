@@ -99,7 +99,8 @@ static void every_stock_closes_and_keeps_clear_of_the_edge(void **state) {
 static void faults_are_reported(void **state) {
     Arena *arena = *state;
     static const char text[] =
-        "<stock><sheet name=\"a\" page-width=\"210 mm\" page-height=\"297 mm\" width=\"63.5 mm\" "
+        "<stock><sheet/><sheet name=\"a\" page-width=\"210 mm\" page-height=\"297 mm\" "
+        "width=\"63.5 mm\" "
         "height=\"38.1 mm\" columns=\"3\" rows=\"7.5\" left=\"8 mm\" top=\"15.15 mm\" "
         "across=\"2.54 mm\" down=\"0\" edge=\"5 mm\" colour=\"red\"/>"
         "<roll name=\"r\" width=\"62 mm\" printable=\"70 mm\" length=\"90 mm\"/>"
@@ -122,6 +123,7 @@ static void faults_are_reported(void **state) {
         "'printable' is more than 'width'",
         "'roll' has a length, or a least and a most",
         "'least' is more than 'most'",
+        "'sheet' without its 'name'",
         "stock 'r' is there twice",
         "unknown element 'tape' in 'stock'"};
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
