@@ -45,7 +45,7 @@ static void add_rows(Arena *arena, Plan *plan) {
 static Plan *full_plan(Arena *arena) {
     Workshop *workshop = ARENA_NEW(arena, Workshop);
     workshop->zone = zone_load(arena, "UTC");
-    LIST_ADD(arena, &workshop->maker.address, "2 Heron Quay");
+    LIST_ADD(arena, &workshop->maker.address, "2 Toad Ditch");
     LIST_ADD(arena, &workshop->maker.address, "Kilbrannock");
     Batch *batch = ARENA_NEW(arena, Batch);
     batch->workshop = workshop;
@@ -112,7 +112,7 @@ static void values_arrive_under_their_names(void **state) {
     assert_true(field_find(root, "burn.margin_least")->quantity.value == 1.28);
     assert_false(is_stated(field_find(root, "burn.dies_at")->quantity.value));
     assert_int_equal(field_find(root, "batch.date")->date.day, 4);
-    assert_string_equal(field_find(root, "maker.address")->text, "2 Heron Quay, Kilbrannock");
+    assert_string_equal(field_find(root, "maker.address")->text, "2 Toad Ditch, Kilbrannock");
     assert_string_equal(field_find(root, "caution.1.signal")->text, "signal.warning");
     assert_string_equal(field_find(root, "reason.1.text")->text, "reason.fines");
     assert_string_equal(field_find(root, "reason.1.cause")->text, "cause.fines");

@@ -63,7 +63,7 @@ static void fills_the_workshop(void **state) {
     assert_int_equal(workshop->paper, PAPER_LETTER);
     assert_int_equal(workshop->market, MARKET_AU);
     assert_string_equal(workshop->maker.name, "M & Co");
-    assert_string_equal(workshop->maker.contact, "m@heronquay.example");
+    assert_string_equal(workshop->maker.contact, "m@toadditch.example");
     assert_int_equal(workshop->maker.address.count, 2);
     assert_string_equal(workshop->maker.address.items[0], "Line one");
     assert_string_equal(workshop->maker.address.items[1], "Line two");

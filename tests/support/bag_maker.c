@@ -35,11 +35,11 @@ static void read_request(BagMaker *maker) {
 
 static void make_workshop(BagMaker *maker) {
     Workshop *workshop = ARENA_NEW(maker->arena, Workshop);
-    workshop->name = "Heron Quay Smokehouse";
+    workshop->name = "Toad Ditch Smokehouse";
     workshop->zone = maker->locale.zone;
-    workshop->maker.name = "Heron Quay Smokehouse";
-    workshop->maker.contact = "post@heronquay.example";
-    LIST_ADD(maker->arena, &workshop->maker.address, "2 Heron Quay");
+    workshop->maker.name = "Toad Ditch Smokehouse";
+    workshop->maker.contact = "post@toadditch.example";
+    LIST_ADD(maker->arena, &workshop->maker.address, "2 Toad Ditch");
     LIST_ADD(maker->arena, &workshop->maker.address, "Kilbrannock");
     workshop->scale.resolution_kg = 0.001;
     maker->workshop = workshop;

@@ -56,7 +56,7 @@ void demo_draw(Page *page) {
 
 Document *demo_document(Arena *arena) {
     Document *document = document_new(arena, "Łosoś – Δ 2 °C", "pl");
-    document->author = "Heron Quay Smokehouse";
+    document->author = "Toad Ditch Smokehouse";
     document->subject = "A page of everything";
     document->creator = "burnsheet test";
     Page *page = document_page(document, 210, 297);

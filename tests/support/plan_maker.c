@@ -75,14 +75,14 @@ static const char *named(const PlanRecipe *recipe, const char *usual) {
 
 static Workshop *make_workshop(Arena *arena, const PlanRecipe *recipe) {
     Workshop *workshop = ARENA_NEW(arena, Workshop);
-    workshop->name = "Heron Quay Smokehouse";
+    workshop->name = "Toad Ditch Smokehouse";
     workshop->file = "workshop.xml";
     workshop->timezone = "Europe/Dublin";
     workshop->zone = zone_load(arena, workshop->timezone);
     workshop->language = "en";
     workshop->paper = recipe->paper;
     workshop->units = recipe->units;
-    workshop->maker.name = "Heron Quay Smokehouse";
+    workshop->maker.name = "Toad Ditch Smokehouse";
     workshop->scale.resolution_kg = 0.001;
     workshop->call = (Call){.name = recipe->call, .telephone = recipe->telephone};
     return workshop;
