@@ -40,7 +40,8 @@ typedef struct Dust {
     Place place;
     const char *id;
     const char *name;
-    const char *material; /* wood species or herb, in the words of the species table */
+    const char *label_name; /* what a label calls it; NULL: its species */
+    const char *material;   /* wood species or herb, in the words of the species table */
     DustForm form;
     bool charred;
     double moisture; /* dry basis, kg water per kg dry; NAN: not stated */

@@ -16,9 +16,19 @@ static const Member bag_members[] = {
 };
 
 static const Member bag_part_members[] = {
-    MEMBER(BagPart, name),
     MEASURED("share", SHARE, BagPart, share),
 };
+
+static void add_part(Arena *arena, FieldGroup *bag, const BagPart *part, int number) {
+    FieldGroup *row = field_group_new(arena, bag, "part", number);
+    if (part->species) {
+        field_add_word(arena, row, "species", part->species);
+    } else {
+        field_add_text(arena, row, "species", part->name);
+    }
+    field_add_word(arena, row, "name", part->charred ? "label.charred" : "label.species");
+    FIELD_ADD(arena, row, bag_part_members, part);
+}
 
 static void add_bag(Arena *arena, FieldGroup *root, const PlanBag *bag, int number) {
     FieldGroup *row = field_group_new(arena, root, "bag", number);
@@ -28,7 +38,9 @@ static void add_bag(Arena *arena, FieldGroup *root, const PlanBag *bag, int numb
     } else {
         field_add_text(arena, row, "basis", NULL); /* no moisture, no basis */
     }
-    FIELD_ADD_ROWS(arena, row, "part", bag_part_members, bag->parts);
+    for (size_t i = 0; i < bag->parts.count; i++) {
+        add_part(arena, row, &bag->parts.items[i], (int)i + 1);
+    }
 }
 
 void fields_of_bags(Arena *arena, FieldGroup *root, const Plan *plan) {

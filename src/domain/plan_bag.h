@@ -6,9 +6,12 @@
 #include "base/list.h"
 #include "domain/batch.h"
 
+/* What a buyer takes for one thing: dusts of the same species add up. */
 typedef struct BagPart {
-    const char *name;
-    double share; /* by mass as packed, falling */
+    const char *name;    /* the owner's words for the label, or else the material as written */
+    const char *species; /* key of its word, which comes before `name`; NULL: none */
+    bool charred;        /* to be said beside the species */
+    double share;        /* by mass as packed, falling */
 } BagPart;
 
 typedef struct PlanBag {

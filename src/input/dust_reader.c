@@ -187,6 +187,8 @@ static const AttributeRule dust_attributes[] = {
     ROW("id", ID, Dust, id, "short name that batches refer to", MUST),
     ROW("name", TEXT, Dust, name, "name on paper", MUST),
     ROW("material", TEXT, Dust, material, "wood species or herb", MUST),
+    ROW("label-name", TEXT, Dust, label_name,
+        "what labels call it, for a buyer; its species, in their language, when not written"),
     ROW("form", WORDS("dust chip leaf"), Dust, form, "what its grains are", .usual = "dust"),
     ROW("charred", YES_NO, Dust, charred, "charred by an earlier burn or roast"),
     ROW("moisture", DRIEST_AND_WETTEST, Dust, moisture,

@@ -1,19 +1,60 @@
 #include "model/bag.h"
 
 #include "model/net_quantity.h"
+#include "model/wood.h"
+
+#include <string.h>
+
+/* What a buyer is told of a dust: the owner's words, or the species, or the material as written.
+ * Woods whose name is one word have their words in every language. */
+static BagPart part_of(Arena *arena, const PlanPart *part) {
+    const Dust *dust = part->dust;
+    if (dust->label_name) {
+        return (BagPart){.name = dust->label_name, .share = part->wet_share};
+    }
+    const Wood *wood = wood_find(dust->material);
+    bool worded = wood && !strchr(wood->name, ' ');
+    return (BagPart){.name = dust->material ? dust->material : dust->name,
+                     .species = worded ? arena_format(arena, "species.%s", wood->name) : NULL,
+                     .charred = dust->charred,
+                     .share = part->wet_share};
+}
+
+static bool is_same(const BagPart *one, const BagPart *other) {
+    if (one->charred != other->charred || !one->species != !other->species) {
+        return false;
+    }
+    return one->species ? strcmp(one->species, other->species) == 0
+                        : strcmp(one->name, other->name) == 0;
+}
+
+static void add_part(Arena *arena, PlanBag *bag, BagPart part) {
+    for (size_t i = 0; i < bag->parts.count; i++) {
+        if (is_same(&bag->parts.items[i], &part)) {
+            bag->parts.items[i].share += part.share;
+            return;
+        }
+    }
+    LIST_ADD(arena, &bag->parts, part);
+}
 
 /* Parts by falling share; equal shares stay in the order of the recipe. */
-static void add_parts(Arena *arena, const PlanBlend *blend, PlanBag *bag) {
-    for (size_t i = 0; i < blend->parts.count; i++) {
-        const PlanPart *part = &blend->parts.items[i];
-        LIST_ADD(arena, &bag->parts, (BagPart){part->dust->name, part->wet_share});
-        BagPart *parts = bag->parts.items;
-        for (size_t k = bag->parts.count - 1; k > 0 && parts[k].share > parts[k - 1].share; k--) {
+static void sort_parts(PlanBag *bag) {
+    BagPart *parts = bag->parts.items;
+    for (size_t i = 1; i < bag->parts.count; i++) {
+        for (size_t k = i; k > 0 && parts[k].share > parts[k - 1].share; k--) {
             BagPart lesser = parts[k - 1];
             parts[k - 1] = parts[k];
             parts[k] = lesser;
         }
     }
+}
+
+static void add_parts(Arena *arena, const PlanBlend *blend, PlanBag *bag) {
+    for (size_t i = 0; i < blend->parts.count; i++) {
+        add_part(arena, bag, part_of(arena, &blend->parts.items[i]));
+    }
+    sort_parts(bag);
 }
 
 static bool all_untreated(const PlanBlend *blend) {

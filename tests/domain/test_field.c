@@ -36,7 +36,7 @@ static void add_rows(Arena *arena, Plan *plan) {
         LIST_ADD(arena, &plan->reasons, (Reason){CAUSE_FINES, VERDICT_TEND});
         LIST_ADD(arena, &plan->nights, (Away){.from = 5, .to = 6});
         PlanBag bag = {.order = &order, .net_kg = 0.25};
-        LIST_ADD(arena, &bag.parts, (BagPart){"Beech", 0.7});
+        LIST_ADD(arena, &bag.parts, ((BagPart){.name = "beech", .share = 0.7}));
         LIST_ADD(arena, &plan->bags, bag);
     }
 }

@@ -4,6 +4,7 @@
 #include "support/arena_case.h"
 
 #include "base/file.h"
+#include "model/wood.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -38,8 +39,8 @@ static bool quoted(Arena *arena, const char *everything_said, const char *key) {
 
 /* Families whose keys the plan carries without their family: a step is named "weigh" there. */
 static bool by_its_end(const char *family) {
-    static const char *const families[] = {"step",     "care",   "caution",
-                                           "decision", "signal", "learning"};
+    static const char *const families[] = {"step",   "care",     "caution", "decision",
+                                           "signal", "learning", "species"};
     for (size_t i = 0; i < sizeof families / sizeof *families; i++)
         if (strcmp(family, families[i]) == 0)
             return true;
@@ -118,10 +119,25 @@ static void every_word_that_is_asked_for_is_there(void **state) {
     assert_true(asked > 100);
 }
 
+/* What model/bag.c relies on: a wood whose name is one word has its word. */
+static void every_wood_of_one_word_has_its_word(void **state) {
+    Arena *arena = *state;
+    static const char *const languages[] = {"en", "de", "pl"};
+    for (size_t i = 0; i < sizeof languages / sizeof *languages; i++) {
+        const Words *words = language_words(arena, languages[i]);
+        for (size_t row = 0; row < wood_count(); row++) {
+            const char *key = arena_format(arena, "species.%s", wood_at(row)->name);
+            if (!strchr(key, ' ') && !words_find(words, key))
+                fail_msg("no '%s' in %s", key, languages[i]);
+        }
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         CASE(every_word_is_asked_for),
         CASE(every_word_that_is_asked_for_is_there),
+        CASE(every_wood_of_one_word_has_its_word),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

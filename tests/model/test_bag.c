@@ -58,6 +58,56 @@ static void a_bag_says_what_is_in_it(void **state) {
     arena_free(arena);
 }
 
+/* Dusts that a buyer takes for one thing are one line; charred wood is told apart, and what the owner
+ * wrote for the label is said as it stands. */
+static void dusts_of_one_species_add_up(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Dust dusts[] = {dust("fine", 10, BASIS_DRY), dust("coarse", 10, BASIS_DRY),
+                    dust("burnt", 10, BASIS_DRY), dust("mix", 10, BASIS_DRY)};
+    dusts[0].material = "beech";
+    dusts[1].material = "Buche";
+    dusts[2].material = "European beech";
+    dusts[2].charred = true;
+    dusts[3].material = "beech";
+    dusts[3].label_name = "Orchard prunings";
+    Batch batch = {0};
+    Plan plan = {0};
+    make(arena, dusts, &batch, &plan); /* 0.3 and 0.7 */
+    LIST_ADD(arena, &plan.blend.parts, (PlanPart){.dust = &dusts[2], .wet_share = 0.8});
+    LIST_ADD(arena, &plan.blend.parts, (PlanPart){.dust = &dusts[3], .wet_share = 0.9});
+    LIST_ADD(arena, &batch.bags, order(0.25, 1));
+    bag_plan(arena, &batch, session_date, &plan);
+    const PlanBag *bag = &plan.bags.items[0];
+    assert_int_equal(bag->parts.count, 3);
+    assert_string_equal(bag->parts.items[0].species, "species.beech");
+    assert_close(bag->parts.items[0].share, 1, 1e-12);
+    assert_string_equal(bag->parts.items[1].name, "Orchard prunings");
+    assert_null(bag->parts.items[1].species);
+    assert_true(bag->parts.items[2].charred);
+    arena_free(arena);
+}
+
+/* A wood that the languages have no word for is called what its owner calls it. */
+static void a_wood_without_a_word_is_called_as_written(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Dust dusts[] = {dust("one", 10, BASIS_DRY), dust("two", 10, BASIS_DRY)};
+    dusts[0].material = "red oak";
+    dusts[1].material = "Strawberry tree";
+    Batch batch = {0};
+    Plan plan = {0};
+    make(arena, dusts, &batch, &plan);
+    LIST_ADD(arena, &batch.bags, order(0.25, 1));
+    bag_plan(arena, &batch, session_date, &plan);
+    const BagPart *parts = plan.bags.items[0].parts.items;
+    assert_null(parts[0].species);
+    assert_string_equal(parts[0].name, "Strawberry tree");
+    assert_null(parts[1].species);
+    assert_string_equal(parts[1].name, "red oak");
+    arena_free(arena);
+}
+
 /* Dry 25 % is wet 20 %: a pair of the bioenergy list, ISO 18134's formula. */
 static void the_basis_is_the_one_the_dusts_were_stated_on(void **state) {
     (void)state;
@@ -172,6 +222,8 @@ static void lots_are_plain_whatever_the_file_is_called(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_bag_says_what_is_in_it),
+        cmocka_unit_test(dusts_of_one_species_add_up),
+        cmocka_unit_test(a_wood_without_a_word_is_called_as_written),
         cmocka_unit_test(the_basis_is_the_one_the_dusts_were_stated_on),
         cmocka_unit_test(a_moisture_that_nobody_measured_is_not_on_the_bag),
         cmocka_unit_test(bags_and_burn_share_the_shelf),

@@ -92,8 +92,10 @@ PlanBag *bag_maker_add(BagMaker *maker, const char *stock, double net_kg, int co
                    .basis = BASIS_DRY,
                    .packed = {2026, 12, 4},
                    .untreated = true};
-    LIST_ADD(maker->arena, &bag.parts, (BagPart){"Beech, 500–750", 0.7});
-    LIST_ADD(maker->arena, &bag.parts, (BagPart){"Cherry, mixed", 0.3});
+    LIST_ADD(maker->arena, &bag.parts,
+             ((BagPart){.name = "beech", .species = "species.beech", .share = 0.7}));
+    LIST_ADD(maker->arena, &bag.parts,
+             ((BagPart){.name = "cherry", .species = "species.cherry", .share = 0.3}));
     LIST_ADD(maker->arena, &maker->plan->bags, bag);
     return &maker->plan->bags.items[maker->plan->bags.count - 1];
 }
