@@ -20,9 +20,11 @@ typedef struct PlanBag {
     int count;
     double figure_height_m; /* least height of the net quantity's figures */
     LIST_OF(BagPart) parts;
-    double grain_from_m, grain_to_m; /* d10 to d90 */
-    double moisture;                 /* when packed; NAN: nobody measured it */
-    MoistureBasis basis;             /* which of the two is printed */
+    double grain_from_m, grain_to_m; /* as declared of the one dust in it, or else d10 to d90 */
+    bool grain_declared;
+    double moisture;     /* when packed; NAN: nobody measured it */
+    MoistureBasis basis; /* which of the two is printed */
+    Date measured;       /* the oldest of its dusts' days; year 0: of one at least not stated */
     Date packed;
     bool untreated;      /* every dust in it was declared untreated */
     double tolerance_kg; /* tolerable negative error */

@@ -1,8 +1,8 @@
 /* Label sheets: which labels of a stock are used, and which is free next.
  *
  * Orders follow one another on the sheets of their stock, whatever blend, batch or language they
- * are of, and whatever was printed on another stock between them. An order that names the first free
- * label itself (a half-used sheet) starts there. Labels are counted from 0 here. */
+ * are of, and whatever was printed on another stock between them. An order that names the first
+ * free label itself (a half-used sheet) starts there. Labels are counted from 0 here. */
 #ifndef LAYOUT_LABEL_SHEET_H
 #define LAYOUT_LABEL_SHEET_H
 

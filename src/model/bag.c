@@ -76,8 +76,36 @@ static MoistureBasis printed_basis(const PlanBlend *blend) {
     return blend->parts.count > 0 ? BASIS_WET : BASIS_DRY;
 }
 
+/* The day since which nothing in it was measured anew; none when a dust does not say its own. */
+static Date oldest_measured(const PlanBlend *blend) {
+    Date oldest = {0};
+    for (size_t i = 0; i < blend->parts.count; i++) {
+        Date day = blend->parts.items[i].dust->measured;
+        if (!day.year) {
+            return (Date){0};
+        }
+        if (!oldest.year || date_compare(day, oldest) < 0) {
+            oldest = day;
+        }
+    }
+    return oldest;
+}
+
+/* The one dust whose plain range of grain the bag has; NULL: a mixture, or a sieve analysis. */
+static const Dust *declared_dust(const PlanBlend *blend) {
+    const Dust *dust = blend->parts.count > 0 ? blend->parts.items[0].dust : NULL;
+    for (size_t i = 1; i < blend->parts.count; i++) {
+        if (blend->parts.items[i].dust != dust) {
+            return NULL;
+        }
+    }
+    bool plain = dust && is_stated(dust->grain_from_m) && is_stated(dust->grain_to_m);
+    return plain && dust->sieve.classes.count == 0 ? dust : NULL;
+}
+
 PlanBag bag_of_order(Arena *arena, Market market, const BagOrder *order, Date day,
-                     const PlanBlend *blend) {
+                     const PlanBlend *blend, bool sieved) {
+    const Dust *declared = sieved ? NULL : declared_dust(blend);
     double moisture = blend->moisture_assumed ? NOT_STATED : blend->moisture;
     PlanBag bag = {
         .order = order,
@@ -85,10 +113,12 @@ PlanBag bag_of_order(Arena *arena, Market market, const BagOrder *order, Date da
         .count = order->count,
         .figure_height_m = net_quantity_figure_height_m(market, order->net_kg, order->face_width_m,
                                                         order->face_height_m),
-        .grain_from_m = blend->grain.d10_m,
-        .grain_to_m = blend->grain.d90_m,
+        .grain_from_m = declared ? declared->grain_from_m : blend->grain.d10_m,
+        .grain_to_m = declared ? declared->grain_to_m : blend->grain.d90_m,
+        .grain_declared = declared != NULL,
         .moisture = moisture,
         .basis = printed_basis(blend),
+        .measured = oldest_measured(blend),
         .packed = order->packed.year ? order->packed : day,
         .untreated = all_untreated(blend),
         .tolerance_kg = net_quantity_tolerance_kg(market, order->net_kg),
@@ -134,7 +164,7 @@ void bag_plan(Arena *arena, const Batch *batch, Date session_date, Plan *plan) {
     double total_kg = 0;
     for (size_t i = 0; i < batch->bags.count; i++) {
         PlanBag bag = bag_of_order(arena, batch->workshop->market, &batch->bags.items[i],
-                                   session_date, &plan->blend);
+                                   session_date, &plan->blend, false);
         total_kg += bag.total_kg;
         LIST_ADD(arena, &plan->bags, bag);
     }

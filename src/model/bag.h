@@ -13,9 +13,9 @@
 void bag_plan(Arena *arena, const Batch *batch, Date session_date, Plan *plan);
 
 /* What a label of such a bag says, of a blend that has its parts and its grain. `day`: stands for a
- * packing date that is not stated. */
+ * packing date that is not stated. `sieved`: fines were taken out of what the dusts' owners declared. */
 PlanBag bag_of_order(Arena *arena, Market market, const BagOrder *order, Date day,
-                     const PlanBlend *blend);
+                     const PlanBlend *blend, bool sieved);
 
 /* What tonight's weigh-out takes of that dust, kg, bags not counted. */
 double bag_tonight_kg(const PlanBlend *blend, const Dust *dust);

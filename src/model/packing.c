@@ -71,7 +71,8 @@ static void order_bags(Arena *arena, const Work *work) {
     for (size_t i = 0; i < packed->order->bags.count; i++) {
         const BagOrder *order = &packed->order->bags.items[i];
         Market market = market_of(work->bagging->workshop, order);
-        PackingBag bag = {bag_of_order(arena, market, order, work->bagging->packed, &packed->blend),
+        PackingBag bag = {bag_of_order(arena, market, order, work->bagging->packed, &packed->blend,
+                                       is_stated(packed->order->sieve_below_m)),
                           NOT_STATED, NOT_STATED};
         if (!packed->moisture_known) {
             bag.bag.moisture = NOT_STATED;

@@ -74,8 +74,10 @@ static void what_has_to_be_on_a_bag_is_on_it(void **state) {
                                         "30\xE2\x80\xAF%",
                                         "250\xE2\x80\xAFg",
                                         "310\xE2\x80\xAFµm to 1.1\xE2\x80\xAFmm",
+                                        "Grain, middle 80\xE2\x80\xAF%",
+                                        "Moisture on 19 Nov 2026",
                                         "8.6\xE2\x80\xAF% of dry wood",
-                                        "2026-12-04",
+                                        "4 Dec 2026",
                                         "L2026-338-01",
                                         "Toad Ditch Smokehouse",
                                         "2 Toad Ditch, Kilbrannock",
@@ -98,8 +100,15 @@ static void what_was_not_declared_is_not_claimed(void **state) {
     PlanBag *bag = bag_maker_add(maker, "a4-8", 0.25, 1, 1);
     bag->untreated = false;
     bag->basis = BASIS_WET;
+    bag->grain_declared = true;
+    bag->grain_from_m = 410e-6;
+    bag->grain_to_m = 1.25e-3;
+    bag->measured = (Date){0};
     maker->workshop->maker.contact = NULL;
     assert_laid_out(maker);
+    assert_null(strstr(page_text(maker, 0), "80"));
+    assert_null(strstr(page_text(maker, 0), "Moisture on"));
+    assert_holds(page_text(maker, 0), "410\xE2\x80\xAFµm to 1.25\xE2\x80\xAFmm");
     assert_null(strstr(page_text(maker, 0), "ntreated"));
     assert_null(strstr(page_text(maker, 0), "of dry wood"));
     assert_holds(page_text(maker, 0), "8.0\xE2\x80\xAF% of the whole");

@@ -58,8 +58,8 @@ static void a_bag_says_what_is_in_it(void **state) {
     arena_free(arena);
 }
 
-/* Dusts that a buyer takes for one thing are one line; charred wood is told apart, and what the owner
- * wrote for the label is said as it stands. */
+/* Dusts that a buyer takes for one thing are one line; charred wood is told apart, and what the
+ * owner wrote for the label is said as it stands. */
 static void dusts_of_one_species_add_up(void **state) {
     (void)state;
     Arena *arena = arena_new();
@@ -126,6 +126,38 @@ static void the_basis_is_the_one_the_dusts_were_stated_on(void **state) {
         assert_int_equal(plan.bags.items[0].untreated, mixed);
         arena_free(arena);
     }
+}
+
+/* One dust as its owner declared it; a mixture, or what was sieved, by its middle 80 %. */
+static void the_grain_is_the_declared_one_of_one_dust(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Dust dusts[] = {dust("cherry", 10, BASIS_DRY), dust("beech", 10, BASIS_DRY)};
+    for (int i = 0; i < 2; i++) {
+        dusts[i].grain_from_m = 0.0004;
+        dusts[i].grain_to_m = 0.0009;
+        dusts[i].measured = (Date){2026, 11, 19 - i};
+    }
+    Batch batch = {0};
+    Plan plan = {0};
+    make(arena, dusts, &batch, &plan);
+    BagOrder ordered = order(1, 1);
+    PlanBag mixed = bag_of_order(arena, MARKET_EU, &ordered, session_date, &plan.blend, false);
+    assert_false(mixed.grain_declared);
+    assert_close(mixed.grain_from_m, 0.0005, 0);
+    assert_int_equal(mixed.measured.day, 18);
+    dusts[0].measured = (Date){0};
+    mixed = bag_of_order(arena, MARKET_EU, &ordered, session_date, &plan.blend, false);
+    assert_int_equal(mixed.measured.year, 0);
+    plan.blend.parts.items[1].dust = &dusts[0];
+    PlanBag plain = bag_of_order(arena, MARKET_EU, &ordered, session_date, &plan.blend, false);
+    assert_true(plain.grain_declared);
+    assert_close(plain.grain_from_m, 0.0004, 0);
+    assert_close(plain.grain_to_m, 0.0009, 0);
+    PlanBag sieved = bag_of_order(arena, MARKET_EU, &ordered, session_date, &plan.blend, true);
+    assert_false(sieved.grain_declared);
+    assert_close(sieved.grain_to_m, 0.00075, 0);
+    arena_free(arena);
 }
 
 /* A label is a statement to a buyer: what was only assumed does not stand on it. */
@@ -223,6 +255,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_bag_says_what_is_in_it),
         cmocka_unit_test(dusts_of_one_species_add_up),
+        cmocka_unit_test(the_grain_is_the_declared_one_of_one_dust),
         cmocka_unit_test(a_wood_without_a_word_is_called_as_written),
         cmocka_unit_test(the_basis_is_the_one_the_dusts_were_stated_on),
         cmocka_unit_test(a_moisture_that_nobody_measured_is_not_on_the_bag),

@@ -90,6 +90,7 @@ PlanBag *bag_maker_add(BagMaker *maker, const char *stock, double net_kg, int co
                    .grain_to_m = 1.1e-3,
                    .moisture = 0.0865,
                    .basis = BASIS_DRY,
+                   .measured = {2026, 11, 19},
                    .packed = {2026, 12, 4},
                    .untreated = true};
     LIST_ADD(maker->arena, &bag.parts,
