@@ -13,6 +13,7 @@ static const Member bag_members[] = {
     MEMBER(PlanBag, measured),
     MEMBER(PlanBag, packed),
     MEMBER(PlanBag, untreated),
+    MEMBER(PlanBag, herbs),
     MEASURED("tolerance", MASS, PlanBag, tolerance_kg),
     MEASURED("total_mass", MASS, PlanBag, total_kg),
 };

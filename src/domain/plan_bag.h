@@ -27,6 +27,7 @@ typedef struct PlanBag {
     Date measured;       /* the oldest of its dusts' days; year 0: of one at least not stated */
     Date packed;
     bool untreated;      /* every dust in it was declared untreated */
+    bool herbs;          /* there is leaf or stalk of herbs in it, not wood alone */
     double tolerance_kg; /* tolerable negative error */
     double total_kg;
 } PlanBag;

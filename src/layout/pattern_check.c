@@ -29,6 +29,7 @@ static const Must musts[] = {
     {"label", "label.fine_dust", NULL},
     {"label", "label.keep", NULL},
     {"label", "label.untreated", NULL},
+    {"label", "label.untreated_herbs", NULL},
     {"label", "label.grain_declared", NULL},
     {"label", "label.grain_range", NULL},
     {"label", "label.moisture_dry", NULL},

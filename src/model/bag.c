@@ -66,6 +66,17 @@ static bool all_untreated(const PlanBlend *blend) {
     return blend->parts.count > 0;
 }
 
+static bool any_herbs(const PlanBlend *blend) {
+    for (size_t i = 0; i < blend->parts.count; i++) {
+        const Dust *dust = blend->parts.items[i].dust;
+        const Wood *wood = wood_find(dust->material);
+        if (dust->form == FORM_LEAF || (wood && wood->herb)) {
+            return true;
+        }
+    }
+    return false;
+}
+
 /* The basis on which all its dusts were stated, or else the dry one. */
 static MoistureBasis printed_basis(const PlanBlend *blend) {
     for (size_t i = 0; i < blend->parts.count; i++) {
@@ -121,6 +132,7 @@ PlanBag bag_of_order(Arena *arena, Market market, const BagOrder *order, Date da
         .measured = oldest_measured(blend),
         .packed = order->packed.year ? order->packed : day,
         .untreated = all_untreated(blend),
+        .herbs = any_herbs(blend),
         .tolerance_kg = net_quantity_tolerance_kg(market, order->net_kg),
         .total_kg = order->net_kg * order->count,
     };

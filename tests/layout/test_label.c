@@ -115,6 +115,20 @@ static void what_was_not_declared_is_not_claimed(void **state) {
     bag_maker_free(maker);
 }
 
+/* "Untreated wood only" would say nothing about the herbs. */
+static void herbs_are_declared_beside_the_wood(void **state) {
+    (void)state;
+    static const char *const said[] = {"wood and herbs only", "Holz und Kräuter", "drewno i zioła"};
+    for (size_t i = 0; i < LANGUAGES; i++) {
+        BagMaker *maker = bag_maker(languages[i]);
+        PlanBag *bag = bag_maker_add(maker, "a4-8", 0.25, 1, 1);
+        bag->herbs = true;
+        assert_laid_out(maker);
+        assert_holds(page_text(maker, 0), said[i]);
+        bag_maker_free(maker);
+    }
+}
+
 /* The type size in which a text is set that begins so. */
 static double size_of(BagMaker *maker, const char *start, FaceRole *face) {
     const Page *page = maker->document->pages.items[0];
@@ -443,6 +457,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_has_to_be_on_a_bag_is_on_it),
         cmocka_unit_test(what_was_not_declared_is_not_claimed),
+        cmocka_unit_test(herbs_are_declared_beside_the_wood),
         cmocka_unit_test(figures_are_as_high_as_the_law_asks),
         cmocka_unit_test(the_height_of_the_figures_never_gives_way),
         cmocka_unit_test(every_stock_holds_its_labels_or_says_that_it_cannot),

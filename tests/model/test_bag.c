@@ -54,6 +54,12 @@ static void a_bag_says_what_is_in_it(void **state) {
     assert_close(bag->figure_height_m, 0.004, 1e-12); /* net_quantity_height.csv, 200-1000 g */
     assert_close(bag->grain_from_m, 0.0005, 0);
     assert_true(bag->untreated);
+    assert_false(bag->herbs);
+    dusts[0].form = FORM_LEAF;
+    batch.bags.items[0].count = 1;
+    bag_plan(arena, &batch, session_date, &plan);
+    assert_true(plan.bags.items[1].herbs);
+    bag = &plan.bags.items[0];
     assert_int_equal(date_compare(bag->packed, session_date), 0);
     arena_free(arena);
 }
