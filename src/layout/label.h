@@ -2,8 +2,8 @@
  *
  * Each bag order takes the stock it names, from its first free label on. Orders on the same stock
  * follow each other on its sheets (layout/label_sheet.h), those of several plans too where they
- * share `sheets` and a document. A text that is too long gives way as the pattern says; a label that
- * cannot hold what must be on it is an error that says which stock would do.
+ * share `sheets` and a document. A text that is too long gives way as the pattern says; a label
+ * that cannot hold what must be on it is an error that says which stock would do.
  */
 #ifndef LAYOUT_LABEL_H
 #define LAYOUT_LABEL_H

@@ -13,7 +13,7 @@
 void bag_plan(Arena *arena, const Batch *batch, Date session_date, Plan *plan);
 
 /* What a label of such a bag says, of a blend that has its parts and its grain. `day`: stands for a
- * packing date that is not stated. `sieved`: fines were taken out of what the dusts' owners declared. */
+ * packing date that is not stated. `sieved`: its grain is no more the one that was declared. */
 PlanBag bag_of_order(Arena *arena, Market market, const BagOrder *order, Date day,
                      const PlanBlend *blend, bool sieved);
 

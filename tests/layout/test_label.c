@@ -129,6 +129,44 @@ static void herbs_are_declared_beside_the_wood(void **state) {
     }
 }
 
+/* The y of the baseline of the first text that begins so. */
+static double baseline_of(BagMaker *maker, const char *start) {
+    const Page *page = maker->document->pages.items[0];
+    for (size_t i = 0; i < page->marks.count; i++) {
+        const Mark *mark = &page->marks.items[i];
+        if (mark->kind == MARK_TEXT && strncmp(mark->as.text.string, start, strlen(start)) == 0)
+            return mark->as.text.baseline.y_mm;
+    }
+    fail_msg("no text '%s'", start);
+    return 0;
+}
+
+/* The yellow or grey face of the triangle: the first filled path that is no line. */
+static Box triangle_box(BagMaker *maker) {
+    const Page *page = maker->document->pages.items[0];
+    for (size_t i = 0; i < page->marks.count; i++) {
+        Box box = mark_box(&page->marks.items[i], maker->request.faces);
+        if (page->marks.items[i].kind == MARK_PATH && box.height_mm > 2)
+            return box;
+    }
+    fail_msg("no triangle");
+    return (Box){0};
+}
+
+/* ISO 3864-2 and ANSI Z535.4 set the sign beside the signal word, which comes first. */
+static void the_warning_comes_first_with_its_triangle_beside_it(void **state) {
+    (void)state;
+    BagMaker *maker = bag_maker("en");
+    bag_maker_add(maker, "a4-8", 0.25, 1, 1);
+    assert_laid_out(maker);
+    double warning_mm = baseline_of(maker, "WARNING");
+    assert_true(warning_mm < baseline_of(maker, "CAUTION"));
+    assert_true(warning_mm < baseline_of(maker, "Not food"));
+    Box triangle = triangle_box(maker);
+    assert_true(triangle.y_mm < warning_mm && triangle.y_mm + triangle.height_mm > warning_mm);
+    bag_maker_free(maker);
+}
+
 /* The type size in which a text is set that begins so. */
 static double size_of(BagMaker *maker, const char *start, FaceRole *face) {
     const Page *page = maker->document->pages.items[0];
@@ -458,6 +496,7 @@ int main(void) {
         cmocka_unit_test(what_has_to_be_on_a_bag_is_on_it),
         cmocka_unit_test(what_was_not_declared_is_not_claimed),
         cmocka_unit_test(herbs_are_declared_beside_the_wood),
+        cmocka_unit_test(the_warning_comes_first_with_its_triangle_beside_it),
         cmocka_unit_test(figures_are_as_high_as_the_law_asks),
         cmocka_unit_test(the_height_of_the_figures_never_gives_way),
         cmocka_unit_test(every_stock_holds_its_labels_or_says_that_it_cannot),
