@@ -164,6 +164,50 @@ static void font_tools_find_no_fault(void **state) {
     outside_remove(folder);
 }
 
+/* With every character kept, fontTools draws each as the whole face has it, with the same advance
+ * and bearing. Cut twice, so that the last glyph that the second cut reads is one that is used. */
+static void font_tools_draw_every_character_alike(void **state) {
+    (void)state;
+    const char *folder = outside_folder(arena);
+    for (int role = 0; role < FACE_COUNT; role++) {
+        const Face *whole = faces->faces[role];
+        Bytes part, all;
+        Codes codes = {0};
+        for (uint32_t code = 1; code < 0xFFFF; code++)
+            if (face_glyph(whole, code))
+                LIST_ADD(arena, &codes, (uint16_t)code);
+        assert_true(codes.count > 100);
+        const char *error = NULL;
+        assert_true(subset_face(arena, whole, &codes, &part));
+        const Face *once = face_read(arena, part.data, part.length, &error);
+        assert_true(once && subset_face(arena, once, &codes, &part));
+        const char *part_path = arena_format(arena, "%s/part-%d.ttf", folder, role);
+        const char *whole_path = arena_format(arena, "%s/whole-%d.ttf", folder, role);
+        const uint8_t *bytes = face_bytes(whole, &all.length);
+        assert_true(file_write(arena, part_path, part.data, part.length, &error));
+        assert_true(file_write(arena, whole_path, bytes, all.length, &error));
+        int status = -1;
+        const char *said =
+            outside_run(arena, &status,
+                        "/usr/bin/python3 -c '\n"
+                        "from fontTools.ttLib import TTFont\n"
+                        "from fontTools.pens.recordingPen import DecomposingRecordingPen\n"
+                        "def drawn(face, code):\n"
+                        "    glyphs, name = face.getGlyphSet(), face.getBestCmap()[code]\n"
+                        "    pen = DecomposingRecordingPen(glyphs)\n"
+                        "    glyphs[name].draw(pen)\n"
+                        "    return pen.value, face[\"hmtx\"][name]\n"
+                        "part, whole = TTFont(\"%s\"), TTFont(\"%s\")\n"
+                        "assert part.getBestCmap().keys() == whole.getBestCmap().keys()\n"
+                        "for code in whole.getBestCmap():\n"
+                        "    assert drawn(part, code) == drawn(whole, code), hex(code)'",
+                        part_path, whole_path);
+        if (status != 0)
+            fail_msg("face %d: %s", role, said);
+    }
+    outside_remove(folder);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_is_kept_measures_the_same),
@@ -171,6 +215,7 @@ int main(void) {
         cmocka_unit_test(a_face_without_outlines_is_refused),
         cmocka_unit_test(corrupted_files_are_survived),
         cmocka_unit_test(font_tools_find_no_fault),
+        cmocka_unit_test(font_tools_draw_every_character_alike),
     };
     return cmocka_run_group_tests(tests, load, unload);
 }
