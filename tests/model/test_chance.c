@@ -100,6 +100,26 @@ static void several_lightings_share_what_they_have_in_common(void **state) {
     }
 }
 
+/* A margin that stands at e until half way and then falls to 1: by quarters of the way its least is
+ * 1, 1, 1/2 and 0 of a logarithm, and what goes out on each is a difference of two values of the
+ * normal distribution, the greatest on the third. */
+static void most_go_out_on_the_quarter_where_the_margin_falls_most(void **state) {
+    Arena *arena = *state;
+    Night *night = night_of_margin(arena, exp(1), 1);
+    BurnPath *path = &night->speeds.items[0].runs[0].path;
+    BurnPoint out = path->points.items[1];
+    out.time_s = path->time_s = 7200;
+    out.along_m[0] = 0.2;
+    out.air.oxygen_factor = exp(-1);
+    LIST_ADD(arena, &path->points, out);
+    Holding holding = {.log_mean = -0.6, .common_spread = 0.12, .burn_spread = 0.16};
+    ChancePlace worst = chance_worst_place(chance_of(arena, night, &holding));
+    assert_int_equal(worst.lighting, 0);
+    assert_close(worst.along_m, 0.125, 1e-12);
+    double spreads = 0.2 * sqrt(2);
+    assert_close(worst.share, 0.5 * (erfc(-0.4 / spreads) - erfc(0.1 / spreads)), 1e-12);
+}
+
 static Batch *damp_batch(Arena *arena, int repeat) {
     Smokehouse *house = smokehouse_new(arena);
     Batch *batch = smokehouse_batch(house, &house->maze, 3, 0.90);
@@ -289,6 +309,7 @@ int main(void) {
         cmocka_unit_test(legendre_points_are_the_tables_and_exact_for_polynomials),
         CASE(a_constant_margin_lasts_as_the_normal_distribution_says),
         CASE(several_lightings_share_what_they_have_in_common),
+        CASE(most_go_out_on_the_quarter_where_the_margin_falls_most),
         CASE(dice_agree_on_one_lighting),
         CASE(dice_agree_on_lightings_in_turn),
         cmocka_unit_test(four_times_the_speeds_move_the_chance_by_less_than_a_hair),
