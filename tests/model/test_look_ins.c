@@ -22,7 +22,7 @@ static Plan *lit_plan(Arena *arena, double hours) {
 }
 
 static void lasts(Arena *arena, Plan *plan, double hours, double lasting) {
-    PlanLasting row = {LIT + (Instant)(hours * HOUR_S), lasting, 0};
+    PlanLasting row = {LIT + (Instant)(hours * HOUR_S), lasting};
     LIST_ADD(arena, &plan->survival, row);
 }
 
@@ -48,6 +48,15 @@ static void time_unseen_is_that_of_the_integral(void **state) {
     /* what does not even catch is out from the start */
     plan->survival.items[0].lasting = 0.5;
     assert_close(look_ins_unseen_s(arena, plan, &times, one), 0.5 * 2 * HOUR_S, 0.03 * HOUR_S);
+}
+
+/* Where nothing burns no share of the night goes by: nothing goes out unforeseen, long after too. */
+static void a_night_of_no_length_has_nothing_to_go_out(void **state) {
+    Plan *plan = lit_plan(*state, 0);
+    assert_close(look_ins_out_by(plan, LIT), 0, 0);
+    assert_close(look_ins_out_by(plan, LIT + HOUR_S), 0, 0);
+    plan->burn.out_at = plan->burn.out_late = 0;
+    assert_close(look_ins_out_by(plan, LIT + HOUR_S), 0, 0);
 }
 
 /* A random survival, random times on half hours, some sure; some so near that they exclude each
@@ -142,6 +151,7 @@ static void more_look_ins_see_it_sooner_and_a_sure_night_is_parted_evenly(void *
 int main(void) {
     const struct CMUnitTest tests[] = {
         CASE(time_unseen_is_that_of_the_integral),
+        CASE(a_night_of_no_length_has_nothing_to_go_out),
         CASE(none_of_all_ways_sees_it_sooner),
         CASE(more_look_ins_see_it_sooner_and_a_sure_night_is_parted_evenly),
     };
