@@ -234,6 +234,7 @@ static void lots_are_short_and_stay_the_same(void **state) {
     assert_string_not_equal(first, lot(arena, "cheese-afternoon.xml", session_date));
     assert_string_not_equal(first, lot(arena, "cheese-overnight.xml", (Date){2026, 12, 5}));
     assert_string_equal(lot(arena, "fish.xml", (Date){0}), "Lfish");
+    assert_memory_equal(lot(arena, "AZaz09.xml", (Date){0}), "Lazaz09-", 8);
     arena_free(arena);
 }
 

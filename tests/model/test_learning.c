@@ -308,6 +308,8 @@ static void readings_teach(void **state) {
     LIST_ADD(arena, &batch->record.relit, burnt.samples.items[20].at);
     assert_int_equal(add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
     assert_close(observations.items[3].log_factor, log(0.9), 0.02);
+    batch->record.relit.items[0] = batch->record.readings.items[0].at;
+    assert_int_equal(add_record(arena, batch, &observations), RECORD_TOLD_NOTHING);
     batch->record.readings.count = 0;
     assert_int_equal(add_record(arena, batch, &observations), RECORD_TOLD_NOTHING);
     arena_free(arena);
