@@ -180,6 +180,9 @@ def places_of(path, text):
         changes += statements(text, tokens, function)
     if path.endswith(".h"): # only the figures that stand there
         changes = [change for change in changes if change[0] == "constant"]
+    # lists of keys are searched, in any order
+    changes = [change for change in changes
+               if change[0] != "order" or not function_at(change[1]).endswith("_keys")]
     return [Place(path, function_at(start), start, end, new, kind, text.count("\n", 0, start) + 1)
             for kind, start, end, new in sorted(changes, key=lambda change: change[1:])]
 
