@@ -35,8 +35,9 @@ static CheckPage page_check(const Element *root) {
         const char *root;
         CheckPage check;
     } kinds[] = {
-        {"sheet", check_pattern}, {"desk", check_pattern}, {"label", check_pattern},
-        {"slip", check_pattern},  {"stock", check_stock},  {"words", check_words},
+        {"sheet", check_pattern}, {"desk", check_pattern},  {"label", check_pattern},
+        {"slip", check_pattern},  {"trace", check_pattern}, {"dust_sheet", check_pattern},
+        {"stock", check_stock},   {"words", check_words},
     };
     for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++)
         if (!strcmp(kinds[i].root, root->name))

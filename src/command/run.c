@@ -186,7 +186,7 @@ static bool enough_dust(Run *run, const Job *job) {
 static bool plan_bagging(Run *run, Job *job) {
     job->packing = packing_plan(job->arena, job->bagging);
     job->fields = packing_fields(job->arena, job->packing);
-    return enough_dust(run, job);
+    return run->looks_back || enough_dust(run, job);
 }
 
 static void take_options(Run *run, Job *job) {

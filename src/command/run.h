@@ -31,6 +31,7 @@ typedef struct Run {
     Lessons lessons;
     ExitStatus status; /* the highest so far */
     void *shared;      /* the command's own */
+    bool looks_back;   /* bags may be filled by now, and the shelf hold less than they took */
 } Run;
 
 /* One file on its way: a batch, or a day of bagging. */

@@ -395,10 +395,10 @@ const Pattern *pattern_read(Arena *arena, const Element *root, const char *paper
     Pattern *pattern = ARENA_NEW(arena, Pattern);
     *pattern = (Pattern){.place = root->place, .file = root->place.file, .paper = root->name};
     Reader reader = {arena, faces, diagnostics, pattern, LEAST_TYPE_PT};
-    if (!among(arena, root->name, papers ? papers : "sheet desk label slip")) {
+    const char *wanted = papers ? papers : PATTERN_PAPERS;
+    if (!among(arena, root->name, wanted)) {
         report_error(diagnostics, root->place,
-                     arena_format(arena, "here may stand a template of: %s",
-                                  papers ? papers : "sheet desk label slip"),
+                     arena_format(arena, "here may stand a template of: %s", wanted),
                      "'%s' is no template of such a paper", root->name);
         return NULL;
     }

@@ -148,6 +148,9 @@ typedef struct Pattern {
 #define LEAST_TYPE_PT 7.0
 #define LABEL_LEAST_PT 6.0
 
+/* The root elements there are. */
+#define PATTERN_PAPERS "sheet desk label slip trace dust_sheet"
+
 /* Reads a pattern, whose root is one of `papers` ("sheet desk"; NULL: any there is). Every fault is
  * reported with its place; NULL when there was one. What the law or safety wants on a paper
  * (pattern_check.c) cannot be left out, made conditional on the verdict or dropped. */

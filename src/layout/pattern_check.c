@@ -40,6 +40,9 @@ static const Must musts[] = {
     {"slip", "slip.rules", NULL},
     {"slip", NULL, "weighing"},
     {"slip", NULL, "stock"},
+    {"trace", "trace.rules", NULL},
+    {"trace", NULL, "into"},
+    {"trace", NULL, "of"},
 };
 
 static bool is_it(const Node *node, const Must *must) {
