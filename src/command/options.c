@@ -20,6 +20,7 @@ static const OptionRow option_rows[] = {
     {'l', "language", "LANG", "language of the page, as en (default: the workshop's)"},
     {'u', "units", "UNITS", "units of the page: metric or us (default: the workshop's)"},
     {'p', "paper", "PAPER", "A4 or Letter (default: the workshop's)"},
+    {'d', "dust", "ID", "the dust whose sheet it is (default: all of unstated moisture)"},
     {'f', "first", "N", "first free label on the first sheet, from 1"},
     {'x', "offset", "X,Y", "print offset of the labels in mm, right and down"},
     {'c', "outlines", NULL, "draw the outlines of the labels, for cutting or a test print"},
@@ -79,6 +80,7 @@ static const char *take(int letter, const char *value, Options *options) {
     case 'l': options->language = value; return *value ? NULL : "a language such as en";
     case 'u': options->units = value; return one_of(value, "metric", "us") ? NULL : "metric or us";
     case 'p': options->paper = value; return one_of(value, "A4", "Letter") ? NULL : "A4 or Letter";
+    case 'd': options->dust = value; return *value ? NULL : "the id of a dust";
     case 'f': return read_first(value, &options->first) ? NULL : "a number from 1 to 1000";
     case 'x':
         return read_offset(value, &options->offset_x_mm, &options->offset_y_mm)

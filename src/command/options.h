@@ -16,6 +16,7 @@ typedef struct Options {
     const char *language; /* --language; NULL: the workshop's */
     const char *units;    /* --units: metric or us; NULL: the workshop's */
     const char *paper;    /* --paper: A4 or Letter; NULL: the workshop's */
+    const char *dust;     /* --dust: id; NULL: every dust without a stated moisture */
     int first;            /* --first: first free label; 0: the batch's */
     double offset_x_mm;   /* --offset: print offset of labels */
     double offset_y_mm;

@@ -22,6 +22,15 @@ static Document *document_of(Run *run, const Job *job, Printing *printing, const
     return document;
 }
 
+const Plan *printing_bare_plan(Arena *arena, const Workshop *workshop, const char *name,
+                               Place place) {
+    Batch *batch = ARENA_NEW(arena, Batch);
+    *batch = (Batch){.place = place, .name = name, .workshop = workshop};
+    Plan *plan = ARENA_NEW(arena, Plan);
+    *plan = (Plan){.batch = batch, .workshop = workshop};
+    return plan;
+}
+
 ExitStatus printing_make(Run *run, Job *job, Printing *printing, const char *title,
                          const char *subject) {
     Document *document = document_of(run, job, printing, title, subject);

@@ -23,6 +23,10 @@ Printing printing_begin(const Options *options, const char *kind, LayOut lay_out
  * have. NULL after saying what is wrong; the run's status is noted. */
 const Pattern *printing_template(Run *run, const char *usual, const char *papers);
 
+/* What a page that is about no night reads of a plan: paper and name. In the arena. */
+const Plan *printing_bare_plan(Arena *arena, const Workshop *workshop, const char *name,
+                               Place place);
+
 /* Makes the pages of one batch and, unless all go together, writes them. */
 ExitStatus printing_make(Run *run, Job *job, Printing *printing, const char *title,
                          const char *subject);

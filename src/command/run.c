@@ -150,11 +150,13 @@ static const Batch *with_options(Arena *arena, const Options *options, Instant p
 }
 
 const Workshop *job_workshop(const Job *job) {
-    return job->batch ? job->batch->workshop : job->bagging->workshop;
+    return job->workshop ? job->workshop
+           : job->batch  ? job->batch->workshop
+                         : job->bagging->workshop;
 }
 
 const char *job_name(const Job *job) {
-    return job->batch ? job->batch->name : job->bagging->name;
+    return job->workshop ? job->workshop->name : job->batch ? job->batch->name : job->bagging->name;
 }
 
 static void plan_batch(Run *run, Job *job, const Records *records) {
@@ -190,6 +192,10 @@ static bool plan_bagging(Run *run, Job *job) {
 }
 
 static void take_options(Run *run, Job *job) {
+    if (job->workshop) {
+        job->workshop = workshop_with_options(job->arena, run->options, job->workshop);
+        return;
+    }
     if (job->batch) {
         job->batch = with_options(job->arena, run->options, run->reader.now, job->batch);
         return;
@@ -209,22 +215,30 @@ static ExitStatus do_job(Run *run, Job *job, const Records *records, Work work) 
     bool good = true;
     if (job->batch)
         plan_batch(run, job, records);
-    else
+    else if (job->bagging)
         good = plan_bagging(run, job);
     ExitStatus status = good ? work(run, job) : STATUS_FAULTS;
     run_say(run);
     return status;
 }
 
+static bool was_read(const Job *job) {
+    return job->batch || job->bagging || job->workshop;
+}
+
+/* A workshop is one that was asked for; elsewhere it is no batch. */
 static Job read_one(Run *run, RunKinds kinds, const char *file) {
     Job job = {.file = file};
-    const char *kind = kinds == RUN_BATCHES ? NULL : read_kind(&run->reader, file);
-    if (kinds == RUN_BATCHES || (kind && strcmp(kind, "bagging") != 0))
-        job.batch = read_batch(&run->reader, file);
+    Reader *reader = &run->reader;
+    const char *kind = kinds == RUN_BATCHES ? "batch" : read_kind(reader, file);
+    if (kind && !strcmp(kind, "bagging"))
+        job.bagging = read_bagging(reader, file);
+    else if (kind && kinds == RUN_ALL_KINDS && !strcmp(kind, "workshop"))
+        job.workshop = read_workshop(reader, file);
     else if (kind)
-        job.bagging = read_bagging(&run->reader, file);
-    if (!job.batch && !job.bagging)
-        run_note(run, run->reader.could_not_open ? STATUS_FILES : STATUS_FAULTS);
+        job.batch = read_batch(reader, file);
+    if (!was_read(&job))
+        run_note(run, reader->could_not_open ? STATUS_FILES : STATUS_FAULTS);
     run_say(run);
     return job;
 }
@@ -233,10 +247,6 @@ static void show_progress(const Run *run, size_t done) {
     if (run->options->file_count > 9 && isatty(STDERR_FILENO))
         fprintf(stderr, "\r%zu of %zu%s", done, run->options->file_count,
                 done == run->options->file_count ? "\n" : "");
-}
-
-static bool was_read(const Job *job) {
-    return job->batch || job->bagging;
 }
 
 ExitStatus run_files(Run *run, RunKinds kinds, Work work) {

@@ -34,11 +34,12 @@ typedef struct Run {
     bool looks_back;   /* bags may be filled by now, and the shelf hold less than they took */
 } Run;
 
-/* One file on its way: a batch, or a day of bagging. */
+/* One file on its way: a batch, a day of bagging, or a workshop, and NULL for the others. */
 typedef struct Job {
     const char *file;
-    const Batch *batch;         /* NULL: a day of bagging */
-    const Bagging *bagging;     /* NULL: a batch */
+    const Batch *batch;
+    const Bagging *bagging;
+    const Workshop *workshop;
     const PackingPlan *packing; /* of a bagging; of a batch with bags where it was asked for */
     Arena *arena;               /* of this batch; the run's when all go into one file */
     const Plan *plan;           /* of a batch */
@@ -50,7 +51,7 @@ typedef struct Job {
 typedef ExitStatus (*Work)(Run *run, Job *job);
 
 /* What the files may be. */
-typedef enum RunKinds { RUN_BATCHES, RUN_BATCHES_AND_BAGGINGS } RunKinds;
+typedef enum RunKinds { RUN_BATCHES, RUN_BATCHES_AND_BAGGINGS, RUN_ALL_KINDS } RunKinds;
 
 /* A run with nothing read yet. */
 Run run_begin(const Options *options);
@@ -62,7 +63,7 @@ ExitStatus run_files(Run *run, RunKinds kinds, Work work);
 /* The workshop that the job is about, as the command line has it. */
 const Workshop *job_workshop(const Job *job);
 
-/* Name of the batch or of the day. */
+/* Name of the batch, of the day, or of the workshop. */
 const char *job_name(const Job *job);
 
 /* Gives back everything the run took. */

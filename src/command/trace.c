@@ -84,13 +84,8 @@ static const char *say(void *context, const char *key, const FieldGroup *row) {
                        &run->reader.diagnostics);
 }
 
-/* What the page reads of a plan are paper and name. */
 static const Plan *page_plan(Arena *arena, const Tracing *tracing) {
-    Batch *batch = ARENA_NEW(arena, Batch);
-    *batch = (Batch){.name = tracing->lot, .workshop = tracing->workshop};
-    Plan *plan = ARENA_NEW(arena, Plan);
-    *plan = (Plan){.batch = batch, .workshop = tracing->workshop};
-    return plan;
+    return printing_bare_plan(arena, tracing->workshop, tracing->lot, (Place){0});
 }
 
 static void print_text(Run *run, const Trace *trace) {
