@@ -179,5 +179,5 @@ check "nothing was written with faulty data" nothing_in "$scratch/none"
 wants 3 "absent" "a template that is not there" sheet --template absent $good
 wants 3 "xx" "a language that is not there" plan --language xx $good
 wants 3 "there are: de, en, pl" "and those that are" sheet --language fr -o "$scratch" $good
-wants 3 "there are: desk, sheet" "a template that is not there" sheet --template nope -o "$scratch" $good
+wants 3 "there are: desk, dust, sheet" "a template that is not there" sheet --template nope -o "$scratch" $good
 check_end
