@@ -50,7 +50,7 @@ static void time_unseen_is_that_of_the_integral(void **state) {
     assert_close(look_ins_unseen_s(arena, plan, &times, one), 0.5 * 2 * HOUR_S, 0.03 * HOUR_S);
 }
 
-/* Where nothing burns no share of the night goes by: nothing goes out unforeseen, long after too. */
+/* Where nothing burns no share of the night goes by: nothing goes out unforeseen, nor later. */
 static void a_night_of_no_length_has_nothing_to_go_out(void **state) {
     Plan *plan = lit_plan(*state, 0);
     assert_close(look_ins_out_by(plan, LIT), 0, 0);

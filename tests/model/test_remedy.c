@@ -2,6 +2,8 @@
  * the trouble is judgement: one night in fifty, a kelvin of the cabinet. */
 #include "model/remedy.h"
 
+#include "input/reader.h"
+#include "model/plan.h"
 #include "model/remedy_trial.h"
 
 #include <setjmp.h>
@@ -9,6 +11,7 @@
 #include <stddef.h>
 #include <cmocka.h>
 #include <math.h>
+#include <string.h>
 
 /* Whether a change is offered that turns these figures of a night to tend into others. */
 static bool helps(double chance, double chance_after, double peak_c, double peak_after_c) {
@@ -76,12 +79,61 @@ static void only_what_helps_is_kept(void **state) {
     arena_free(arena);
 }
 
+static Dust dust_called(const Workshop *workshop, const char *id) {
+    const Dust *found = NULL;
+    for (size_t i = 0; i < workshop->dusts.count; i++) {
+        const Dust *dust = &workshop->dusts.items[i];
+        found = strcmp(dust->id, id) == 0 ? dust : found;
+    }
+    assert_non_null(found);
+    return *found;
+}
+
+static const char *carrier_offered(const Plan *plan) {
+    const char *name = NULL;
+    for (size_t i = 0; i < plan->remedies.count; i++) {
+        const Remedy *remedy = &plan->remedies.items[i];
+        name = remedy->kind == REMEDY_CARRIER ? remedy->name : name;
+    }
+    assert_non_null(name);
+    return name;
+}
+
+/* Charred fines alone, and two dusts that would hold them: the steadier one, of which less is
+ * wanted, is offered, wherever they are written. */
+static void the_better_carrier_is_offered_first_or_last(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Reader reader = reader_new(arena);
+    const Batch *sample = read_batch(&reader, "samples/charred-oak-blend.xml");
+    assert_non_null(sample);
+    Dust charred = dust_called(sample->workshop, "charred-oak");
+    Dust beech = dust_called(sample->workshop, "beech"), steady = beech;
+    steady.id = "steady";
+    steady.name = "Steadier beech";
+    steady.steadiness = 1.15;
+    BlendPart part = {.dust = &charred, .kind = SHARE_FIXED, .share = 1};
+    for (int last = 0; last < 2; last++) {
+        Workshop workshop = *sample->workshop;
+        memset(&workshop.dusts, 0, sizeof workshop.dusts);
+        LIST_ADD(arena, &workshop.dusts, last ? beech : steady);
+        LIST_ADD(arena, &workshop.dusts, last ? steady : beech);
+        Batch batch = *sample;
+        batch.workshop = &workshop;
+        memset(&batch.blend.parts, 0, sizeof batch.blend.parts);
+        LIST_ADD(arena, &batch.blend.parts, part);
+        assert_string_equal(carrier_offered(plan_make(arena, &batch)), steady.name);
+    }
+    arena_free(arena);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_weak_burn_must_last_clearly_oftener),
         cmocka_unit_test(a_warm_cabinet_must_be_clearly_cooler),
         cmocka_unit_test(a_better_verdict_beats_all_figures),
         cmocka_unit_test(only_what_helps_is_kept),
+        cmocka_unit_test(the_better_carrier_is_offered_first_or_last),
     };
     return cmocka_run_group_tests_name("remedies: by hand", tests, NULL, NULL);
 }
