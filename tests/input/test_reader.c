@@ -2,6 +2,7 @@
 #include "input/reader.h"
 
 #include "base/file.h"
+#include "input/readers.h"
 #include "schema/rule.h"
 #include "support/close.h"
 
@@ -405,7 +406,7 @@ static const char *with_nonsense(Arena *arena, const ElementRule *element,
 }
 
 /* Whether an error points at a value that is one character long and stands in front of `"/>`. */
-static bool error_at(const Diagnostics *diagnostics, int column) {
+static bool has_error_at(const Diagnostics *diagnostics, int column) {
     for (size_t i = 0; i < diagnostics->list.count; i++) {
         const Diagnostic *item = &diagnostics->list.items[i];
         if (item->severity == SEVERITY_ERROR && item->place.column == column)
@@ -424,7 +425,7 @@ static void is_read(const ElementRule *element, const AttributeRule *rule, const
     while (strstr(start + 1, arena_format(one.arena, " %s=\"", rule->name)))
         start = strstr(start + 1, arena_format(one.arena, " %s=\"", rule->name));
     int column = (int)(start - text) + (int)strlen(rule->name) + 3 + 1;
-    if (!error_at(&one.diagnostics, column))
+    if (!has_error_at(&one.diagnostics, column))
         fail_msg("nobody minds nonsense in '%s' of '%s'", rule->name, element->name);
     arena_free(one.arena);
 }
@@ -475,6 +476,23 @@ static void survives_changed_bytes(void **state) {
     }
 }
 
+/* Of three dusts, one without an id, only so many are looked through as are said to be there. */
+static void what_has_an_id_is_found_and_nothing_beyond(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Diagnostics diagnostics = diagnostics_new(arena);
+    Form form = {.arena = arena, .diagnostics = &diagnostics};
+    Element part = {.name = "part"};
+    const Dust dusts[] = {{.id = NULL}, {.id = "oak"}, {.id = "beech"}};
+    Items items = {dusts, 2, sizeof *dusts, offsetof(Dust, id)};
+    assert_ptr_equal(find_item(&form, &part, "dust", "oak", items), &dusts[1]);
+    assert_null(find_item(&form, &part, "dust", NULL, items));
+    assert_int_equal(diagnostics.list.count, 0);
+    assert_null(find_item(&form, &part, "dust", "beech", items));
+    assert_int_equal(diagnostics.list.count, 1);
+    arena_free(arena);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(fills_the_workshop),
@@ -494,6 +512,7 @@ int main(void) {
         cmocka_unit_test(tells_what_could_not_be_opened),
         cmocka_unit_test(every_attribute_is_read),
         cmocka_unit_test(survives_changed_bytes),
+        cmocka_unit_test(what_has_an_id_is_found_and_nothing_beyond),
     };
     return cmocka_run_group_tests(tests, read_files, give_back);
 }
