@@ -324,6 +324,23 @@ static void faults_of_a_face_are_told(void **state) {
     }
 }
 
+/* What is kept of a face by character ends where something else may stand: U+2800 is not kept. */
+static void what_is_kept_ends_before_what_follows(void **state) {
+    (void)state;
+    Arena *own = arena_new();
+    size_t length;
+    const char *error = NULL;
+    const uint8_t *bytes = face_bytes(faces->faces[FACE_REGULAR], &length);
+    const Face *face = face_read(own, bytes, length, &error);
+    uint8_t *follows = arena_take(own, 16, 1);
+    memset(follows, 0xFF, 16);
+    for (uint32_t code = 0x27F0; code < 0x2810; code++)
+        assert_int_equal(face_has(face, code), face_glyph(face, code) != 0);
+    for (size_t i = 0; i < 16; i++)
+        assert_int_equal(follows[i], 0xFF);
+    arena_free(own);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(advances_agree_with_another_reader),
@@ -338,6 +355,7 @@ int main(void) {
         cmocka_unit_test(corrupted_files_are_survived),
         cmocka_unit_test(maps_of_groups_are_read),
         cmocka_unit_test(faults_of_a_face_are_told),
+        cmocka_unit_test(what_is_kept_ends_before_what_follows),
     };
     return cmocka_run_group_tests(tests, load, unload);
 }
