@@ -9,13 +9,20 @@
 
 enum { LEVELS = 8 };
 
-/* The least size of a style by the height that the plan asks of its capitals. */
-static double capitals_pt(const Layout *layout, const TypeStyle *style) {
-    const Field *field = style->capitals ? field_find(layout->fields, style->capitals) : NULL;
-    if (!field || !isfinite(field->quantity.value))
-        return 0;
-    return face_size_for_cap_height_pt(layout->pen.faces->faces[style->face],
-                                       field->quantity.value * 1000 + FIGURE_ALLOWANCE_MM);
+/* The height that a field of the plan asks of letters; 0: none. */
+static double asked_mm(const Layout *layout, const char *path) {
+    const Field *field = path ? field_find(layout->fields, path) : NULL;
+    bool asked = field && isfinite(field->quantity.value);
+    return asked ? field->quantity.value * 1000 + FIGURE_ALLOWANCE_MM : 0;
+}
+
+/* The least size of a style by the height that the plan asks of its letters. */
+static double letters_pt(const Layout *layout, const TypeStyle *style) {
+    const Face *face = layout->pen.faces->faces[style->face];
+    double capitals_mm = asked_mm(layout, style->capitals);
+    double small_mm = asked_mm(layout, style->small_letters);
+    return fmax(face_size_for_cap_height_pt(face, capitals_mm),
+                face_size_for_x_height_pt(face, small_mm));
 }
 
 static void set_sizes(Layout *layout) {
@@ -24,7 +31,7 @@ static void set_sizes(Layout *layout) {
         double size_pt = style->sizes_pt[0] * layout->scale;
         for (size_t n = 1; n < style->count; n++)
             size_pt -= (size_pt - style->sizes_pt[n]) * layout->given[style->steps[n]];
-        layout->sizes_pt[i] = fmax(size_pt, capitals_pt(layout, style));
+        layout->sizes_pt[i] = fmax(size_pt, letters_pt(layout, style));
     }
     layout->state++;
 }

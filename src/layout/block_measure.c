@@ -79,6 +79,14 @@ double block_apart_mm(const Layout *layout, const Node *node) {
     return apart_mm - (apart_mm - node->least_apart_mm) * given;
 }
 
+/* A space that a style keeps free is as high as its capitals. */
+static double space_mm(const Layout *layout, const Block *block) {
+    double apart_mm = block_apart_mm(layout, block->node);
+    bool styled = block->node->style >= 0;
+    return styled ? fmax(apart_mm, pen_capitals_mm(&layout->pen, block_style(layout, block)))
+                  : apart_mm;
+}
+
 double block_stack_gap_mm(const Layout *layout) {
     return STACK_GAP_MM * layout->scale;
 }
@@ -475,7 +483,7 @@ static double find_height(Layout *layout, Block *block, double width_mm) {
         return node->upright ? fmax(pitch_mm, sign_mm(layout, block)) : sign_mm(layout, block);
     }
     case NODE_RULE: return node->upright ? 0 : node->line_mm;
-    case NODE_SPACE: return block_apart_mm(layout, node);
+    case NODE_SPACE: return space_mm(layout, block);
     case NODE_CANVAS: return fmax(drawing_least_mm(layout, block, width_mm), node->least_mm);
     case NODE_WORDS:
     case NODE_KINDS: break;

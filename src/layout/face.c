@@ -33,6 +33,7 @@ struct Face {
     unsigned glyph_count;
     unsigned width_count;
     int cap_height;
+    int x_height;
     /* Found so far, by code; 0: not asked for yet. */
     uint16_t *kept; /* advances, plus one */
     int8_t *lacks;  /* -1: it has the character, 1: it lacks it */
@@ -118,6 +119,7 @@ static const char *read_metrics(Face *face) {
     face->width_count = read_u16(hhea, 34);
     face->glyph_count = read_u16(maxp, 4);
     face->cap_height = read_i16(os2, 88);
+    face->x_height = read_i16(os2, 86);
     if (face->units_per_em < 16 || face->units_per_em > 16384)
         return "has an impossible number of units per em";
     if (face->cap_height <= 0)
@@ -243,6 +245,12 @@ static double in_mm(const Face *face, int units, double size_pt) {
 
 double face_cap_height_mm(const Face *face, double size_pt) {
     return in_mm(face, face->cap_height, size_pt);
+}
+
+/* Where a file does not say, half the capitals: lower than any small letters are. */
+double face_size_for_x_height_pt(const Face *face, double x_height_mm) {
+    int x_height = face->x_height > 0 ? face->x_height : face->cap_height / 2;
+    return x_height_mm / in_mm(face, x_height, 1);
 }
 
 double face_size_for_cap_height_pt(const Face *face, double cap_height_mm) {

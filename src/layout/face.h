@@ -66,6 +66,9 @@ double face_cap_height_mm(const Face *face, double size_pt);
 /* The type size in points whose capitals are `cap_height_mm` high. */
 double face_size_for_cap_height_pt(const Face *face, double cap_height_mm);
 
+/* The type size in points whose small letters, the "o", are `x_height_mm` high at the least. */
+double face_size_for_x_height_pt(const Face *face, double x_height_mm);
+
 /* Whether the face can set the character (see face_missing). */
 bool face_has(const Face *face, uint32_t code);
 

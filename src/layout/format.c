@@ -253,7 +253,8 @@ const char *format_net(Arena *arena, const Locale *locale, double net_kg, bool u
     bool large = pounds * (1.0 + 1e-9) >= 1.0;
     const char *number = declared(arena, locale, large ? pounds : pounds * OZ_PER_LB);
     return arena_format(arena, "%s (%s)",
-                        with_unit(arena, locale, number, large ? "unit.lb" : "unit.oz"), metric);
+                        with_unit(arena, locale, number, large ? "unit.net_lb" : "unit.net_oz"),
+                        metric);
 }
 
 static const char *format_mass(Arena *arena, const Locale *locale, double mass_kg,

@@ -79,7 +79,7 @@ const char *format_number(Arena *arena, const Locale *locale, double value, int 
 bool format_shown(const Field *field);
 
 /* A declared net quantity: whole grams below 1 kg, kilograms of at most three digits from there;
- * for the US market both systems, "8.8 oz (250 g)", the ounces rounded down, never up. */
+ * for the US market both systems, "8.8 OZ (250 g)", the ounces rounded down, never up. */
 const char *format_net(Arena *arena, const Locale *locale, double net_kg, bool us_market);
 
 #endif

@@ -116,10 +116,14 @@ static void report_too_small(Labeller *labeller, Bag *bag, const Stock *stock, F
     const char *wide = layout_too_wide(&bag->layout, inside.width_mm);
     const char *longest = layout_longest(&bag->layout, inside.width_mm).string;
     const Stock *other = stock_that_fits(&bag->layout, labeller->request->stocks, stock);
-    const char *remedy = other ? arena_format(arena, "stock '%s' (labels of %g × %g mm) would do",
-                                              other->name, other->label_width_mm,
-                                              other->label_height_mm)
-                               : "no stock of this kind would do: shorten the text";
+    bool large = labeller->locale.us_market && !is_stated(bag->bag->order->face_width_m);
+    const char *face = large ? "; or write face-width and face-height of the bag, which is taken "
+                               "for a large one and asks for tall letters"
+                             : "";
+    const char *remedy =
+        other ? arena_format(arena, "stock '%s' (labels of %g × %g mm) would do%s", other->name,
+                             other->label_width_mm, other->label_height_mm, face)
+              : arena_format(arena, "no stock of this kind would do: shorten the text%s", face);
     if (fit.over_mm > 0)
         report_error(labeller->diagnostics, bag->layout.place, remedy,
                      "the label does not fit on stock '%s': it is %.1f mm too high, and its "

@@ -41,7 +41,7 @@ static const NodeRule rules[NODE_KINDS] = {
     [NODE_WORDS] = {"words", "each if words brief lead lead-brief strong figures", ""},
     [NODE_SIGN] = {"sign", STANDING "kind size style ink", ""},
     [NODE_RULE] = {"rule", STANDING "line upright ink", ""},
-    [NODE_SPACE] = {"space", STANDING "height least tighten", ""},
+    [NODE_SPACE] = {"space", STANDING "height least tighten style", ""},
     [NODE_CANVAS] = {"canvas", STANDING "tighten kind of style least most", ""},
 };
 
@@ -143,7 +143,8 @@ static int style_index(const Pattern *pattern, const char *name) {
 }
 
 static void read_style(Reader *reader, const Element *element) {
-    attribute_only(reader->diagnostics, element, "name face size then leading capitals");
+    attribute_only(reader->diagnostics, element,
+                   "name face size then leading capitals small-letters");
     TypeStyle style = {.place = element->place};
     style.name = attribute_required(reader->diagnostics, element, "name");
     const char *size = attribute_required(reader->diagnostics, element, "size");
@@ -156,6 +157,7 @@ static void read_style(Reader *reader, const Element *element) {
     style.leading =
         attribute_length(reader->diagnostics, element, "leading", LENGTH_NONE, 0.9, 2, 1.2);
     style.capitals = element_value(element, "capitals");
+    style.small_letters = element_value(element, "small-letters");
     add_size(&style, 0,
              read_size_pt(reader, element_value_place(element, "size"), size, style.face));
     read_then(reader, element, &style);

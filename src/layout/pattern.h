@@ -53,7 +53,8 @@ typedef struct TypeStyle {
     size_t count;
     int steps[SIZES_MOST]; /* the first is 0: as long as nothing gives way */
     double sizes_pt[SIZES_MOST];
-    const char *capitals; /* field with the least height of its capitals; NULL: none */
+    const char *capitals;      /* field with the least height of its capitals; NULL: none */
+    const char *small_letters; /* field with that of its small letters; NULL: none */
 } TypeStyle;
 
 typedef enum NodeKind {
@@ -103,7 +104,8 @@ struct Node {
     WidthKind width_kind;
     double width;
     double grow;                       /* part of spare height it takes */
-    double apart_mm, least_apart_mm;   /* between its nodes; a space's height */
+    double apart_mm, least_apart_mm;   /* between its nodes; a space's height, which with
+                                        * a style is no less than its capitals */
     double most_apart_mm;              /* where there is height to spare */
     int tighten;                       /* step; 0: never */
     double down_mm;                    /* of a grid: between its rows */

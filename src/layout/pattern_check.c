@@ -19,6 +19,7 @@ static const Must musts[] = {
     {"label", "label.name", NULL},
     {"label", "label.part", NULL},
     {"label", "label.quantity", NULL},
+    {"label", "label.quantity_us", NULL},
     {"label", "label.lot_mark", NULL},
     {"label", "label.packed_on", NULL},
     {"label", "label.maker", NULL},
@@ -108,9 +109,14 @@ static void check_quantity(const Pattern *pattern, Diagnostics *diagnostics) {
     for (size_t i = 0; i < pattern->nodes.count; i++) {
         const Node *node = pattern->nodes.items[i];
         bool quantity = node->words && strcmp(node->words, "label.quantity") == 0;
-        if (quantity && node->style >= 0 && !pattern->styles.items[node->style].capitals)
+        bool in_letters = node->words && strcmp(node->words, "label.quantity_us") == 0;
+        const TypeStyle *style = node->style >= 0 ? &pattern->styles.items[node->style] : NULL;
+        if (quantity && style && !style->capitals)
             report_error(diagnostics, node->place, "give its style capitals=\"figure_height\"",
                          "the figures of the quantity have to be as high as the law asks");
+        if (in_letters && style && !style->small_letters)
+            report_error(diagnostics, node->place, "give its style small-letters=\"figure_height\"",
+                         "the letters of the quantity have to be as high as the law asks");
     }
 }
 

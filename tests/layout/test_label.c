@@ -222,29 +222,10 @@ static void the_height_of_the_figures_never_gives_way(void **state) {
     bag_maker_free(maker);
 }
 
-/* The ink of a mark: of a text from its capitals to just under its baseline. */
-static Box ink_box(BagMaker *maker, const Mark *mark) {
-    Box box = mark_box(mark, maker->request.faces);
-    if (mark->kind != MARK_TEXT)
-        return box;
-    const Face *face = maker->request.faces->faces[mark->as.text.face];
-    double capitals_mm = face_cap_height_mm(face, mark->as.text.size_pt);
-    double below_mm = type_descent_mm(face, mark->as.text.size_pt) * 0.5;
-    return (Box){box.x_mm, mark->as.text.baseline.y_mm - capitals_mm, box.width_mm,
-                 capitals_mm + below_mm};
-}
-
 static bool clamp(Box inner, Box outer, double slip_mm) {
     return inner.x_mm >= outer.x_mm - slip_mm && inner.y_mm >= outer.y_mm - slip_mm &&
            inner.x_mm + inner.width_mm <= outer.x_mm + outer.width_mm + slip_mm &&
            inner.y_mm + inner.height_mm <= outer.y_mm + outer.height_mm + slip_mm;
-}
-
-static bool apart(Box one, Box other) {
-    return one.x_mm + one.width_mm <= other.x_mm + 0.001 ||
-           other.x_mm + other.width_mm <= one.x_mm + 0.001 ||
-           one.y_mm + one.height_mm <= other.y_mm + 0.001 ||
-           other.y_mm + other.height_mm <= one.y_mm + 0.001;
 }
 
 /* Nothing leaves its label or what may be printed on, no two texts touch, none is under 6 pt. */
@@ -259,7 +240,7 @@ static void check_page(BagMaker *maker, const Page *page, const Stock *stock) {
         Box inside = stock_inside(stock, label, maker->request.pattern->least_margin_mm);
         double line_mm = mark->kind == MARK_PATH ? mark->as.path.style.line_mm : 0;
         if (!clamp(mark_box(mark, maker->request.faces), label, 0) ||
-            !clamp(ink_box(maker, mark), inside, 0.05 + line_mm / 2))
+            !clamp(bag_maker_ink(maker, mark), inside, 0.05 + line_mm / 2))
             fail_msg("%s: mark %zu of label %d leaves it: %s", stock->name, i, number,
                      mark->kind == MARK_TEXT ? mark->as.text.string : "path");
         if (mark->kind != MARK_TEXT)
@@ -267,7 +248,8 @@ static void check_page(BagMaker *maker, const Page *page, const Stock *stock) {
         assert_true(mark->as.text.size_pt >= LABEL_LEAST_PT - 1e-9);
         for (size_t j = 0; j < i; j++)
             if (page->marks.items[j].kind == MARK_TEXT &&
-                !apart(ink_box(maker, mark), ink_box(maker, &page->marks.items[j])))
+                !boxes_apart(bag_maker_ink(maker, mark),
+                             bag_maker_ink(maker, &page->marks.items[j])))
                 fail_msg("%s: '%s' covers '%s'", stock->name, mark->as.text.string,
                          page->marks.items[j].as.text.string);
     }
@@ -306,6 +288,26 @@ static void every_stock_holds_its_labels_or_says_that_it_cannot(void **state) {
             check_stock(languages[(stock + name) % LANGUAGES], stock, name == 1 ? 1.25 : 0.05,
                         names[name], (stock + name) % 4 ? UNITS_METRIC : UNITS_US, &laid_out);
     assert_true(laid_out > tried * 3 / 4);
+}
+
+/* A common bag on every stock, by every market's law and in every language. */
+static void no_text_covers_another_on_any_stock_market_or_language(void **state) {
+    (void)state;
+    static const Market markets[] = {MARKET_EU, MARKET_UK, MARKET_US, MARKET_AU};
+    BagMaker *all = bag_maker("en");
+    for (size_t i = 0; i < all->request.stocks->stocks.count; i++)
+        for (size_t n = 0; n < LANGUAGES * 4; n++) {
+            BagMaker *maker = bag_maker(languages[n % LANGUAGES]);
+            const Stock *stock = &maker->request.stocks->stocks.items[i];
+            maker->workshop->market = markets[n / LANGUAGES];
+            bag_maker_add(maker, stock->name, 0.25, 1, 1);
+            if (bag_maker_lay_out(maker))
+                check_page(maker, maker->document->pages.items[0], stock);
+            else
+                assert_holds(bag_maker_reports(maker), "does not fit on stock");
+            bag_maker_free(maker);
+        }
+    bag_maker_free(all);
 }
 
 static void usual_stock_takes_usual_bags_in_every_language(void **state) {
@@ -396,6 +398,16 @@ static void outlines_are_drawn_when_asked_for(void **state) {
     for (size_t i = 0; i < page->marks.count; i++)
         outlines += strcmp(page->marks.items[i].owner, "outline") == 0 ? 1 : 0;
     assert_int_equal(outlines, 8);
+    bag_maker_free(maker);
+}
+
+static void a_us_quantity_is_in_capitals_with_both_systems(void **state) {
+    (void)state;
+    BagMaker *maker = bag_maker("en");
+    maker->workshop->market = MARKET_US;
+    bag_maker_add(maker, "letter-10", 0.25, 1, 1);
+    assert_laid_out(maker);
+    assert_holds(page_text(maker, 0), "NET WT 8.81\xE2\x80\xAFOZ (250\xE2\x80\xAFg)");
     bag_maker_free(maker);
 }
 
@@ -500,11 +512,13 @@ int main(void) {
         cmocka_unit_test(figures_are_as_high_as_the_law_asks),
         cmocka_unit_test(the_height_of_the_figures_never_gives_way),
         cmocka_unit_test(every_stock_holds_its_labels_or_says_that_it_cannot),
+        cmocka_unit_test(no_text_covers_another_on_any_stock_market_or_language),
         cmocka_unit_test(usual_stock_takes_usual_bags_in_every_language),
         cmocka_unit_test(labels_fill_pages_from_the_first_free_one),
         cmocka_unit_test(orders_on_the_same_stock_share_a_page),
         cmocka_unit_test(the_offset_moves_every_mark_alike),
         cmocka_unit_test(outlines_are_drawn_when_asked_for),
+        cmocka_unit_test(a_us_quantity_is_in_capitals_with_both_systems),
         cmocka_unit_test(what_cannot_be_printed_is_refused_with_a_way_out),
         cmocka_unit_test(a_broken_template_is_reported_whole),
         cmocka_unit_test(what_the_law_wants_cannot_be_left_out_or_dropped),

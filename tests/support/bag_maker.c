@@ -2,6 +2,7 @@
 
 #include "input/xml.h"
 #include "support/language.h"
+#include "support/marks.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -112,4 +113,22 @@ const char *bag_maker_reports(BagMaker *maker) {
     Text text = text_new(maker->arena);
     diagnostics_add_to(&maker->diagnostics, &text);
     return text.bytes;
+}
+
+Box bag_maker_ink(BagMaker *maker, const Mark *mark) {
+    Box box = mark_box(mark, maker->request.faces);
+    if (mark->kind != MARK_TEXT)
+        return box;
+    const Face *face = maker->request.faces->faces[mark->as.text.face];
+    double capitals_mm = face_cap_height_mm(face, mark->as.text.size_pt);
+    double below_mm = type_descent_mm(face, mark->as.text.size_pt) * 0.5;
+    return (Box){box.x_mm, mark->as.text.baseline.y_mm - capitals_mm, box.width_mm,
+                 capitals_mm + below_mm};
+}
+
+bool boxes_apart(Box one, Box other) {
+    return one.x_mm + one.width_mm <= other.x_mm + 0.001 ||
+           other.x_mm + other.width_mm <= one.x_mm + 0.001 ||
+           one.y_mm + one.height_mm <= other.y_mm + 0.001 ||
+           other.y_mm + other.height_mm <= one.y_mm + 0.001;
 }

@@ -30,4 +30,10 @@ bool bag_maker_lay_out(BagMaker *maker);
 /* All reports so far, as text. */
 const char *bag_maker_reports(BagMaker *maker);
 
+/* The ink of a mark: of a text from its capitals to just under its baseline. */
+Box bag_maker_ink(BagMaker *maker, const Mark *mark);
+
+/* Whether two boxes have nothing in common. */
+bool boxes_apart(Box one, Box other);
+
 #endif

@@ -1,0 +1,99 @@
+/* Bag labels by US law: the letters of the quantity are as high as the law asks, measured on their
+ * outlines, and nothing is printed near them. */
+#include "support/bag_maker.h"
+#include "support/marks.h"
+
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <cmocka.h>
+#include <stdint.h>
+#include <string.h>
+
+static const char *const languages[] = {"en", "de", "pl"};
+
+static uint32_t at_offset(const uint8_t *bytes, size_t offset, int count) {
+    uint32_t value = 0;
+    for (int i = 0; i < count; i++)
+        value = value << 8 | bytes[offset + (size_t)i];
+    return value;
+}
+
+/* The highest point of a letter's outline, mm, read from the box that `glyf` gives it. */
+static double outline_mm(const Face *face, char letter, double size_pt) {
+    size_t length = 0;
+    const uint8_t *head = face_table(face, "head", &length);
+    const uint8_t *loca = face_table(face, "loca", &length);
+    const uint8_t *glyf = face_table(face, "glyf", &length);
+    size_t glyph = face_glyph(face, (uint32_t)letter);
+    bool wide = at_offset(head, 50, 2) == 1;
+    size_t at = wide ? at_offset(loca, glyph * 4, 4) : at_offset(loca, glyph * 2, 2) * 2;
+    double units = at_offset(head, 18, 2);
+    return (int16_t)at_offset(glyf, at + 8, 2) / units * size_pt * 25.4 / 72;
+}
+
+static bool is_quantity(const Mark *mark) {
+    const char *string = mark->kind == MARK_TEXT ? mark->as.text.string : "";
+    return mark->kind == MARK_TEXT && mark->as.text.face == FACE_BOLD &&
+           (strstr(string, "NET") || strstr(string, "OZ") || strchr(string, '('));
+}
+
+/* 16 CFR 500.21: small letters, where there are any, are as high as asked, and no other print is
+ * nearer than the height of the lettering above and below, twice the width of its N beside. */
+static void check_us_quantity(BagMaker *maker, const Page *page, const char *stock,
+                              double asked_mm) {
+    const Face *face = maker->request.faces->faces[FACE_BOLD];
+    int found = 0;
+    for (size_t i = 0; i < page->marks.count; i++) {
+        const Mark *mark = &page->marks.items[i];
+        if (!is_quantity(mark))
+            continue;
+        found++;
+        double size_pt = mark->as.text.size_pt;
+        assert_true(outline_mm(face, 'x', size_pt) >= asked_mm);
+        assert_true(outline_mm(face, 'o', size_pt) >= asked_mm);
+        assert_true(outline_mm(face, 'N', size_pt) >= asked_mm);
+        double up_mm = outline_mm(face, 'N', size_pt),
+               beside_mm = 2 * face_width_mm(face, "N", size_pt);
+        Box ink = bag_maker_ink(maker, mark);
+        Box clear = {ink.x_mm - beside_mm, ink.y_mm - up_mm, ink.width_mm + 2 * beside_mm,
+                     2 * up_mm + mark->as.text.baseline.y_mm - ink.y_mm};
+        for (size_t j = 0; j < page->marks.count; j++) {
+            const Mark *other = &page->marks.items[j];
+            if (other->kind == MARK_TEXT && !is_quantity(other) &&
+                !boxes_apart(bag_maker_ink(maker, other), clear))
+                fail_msg("%s: '%s' is too near to '%s'", stock, other->as.text.string,
+                         mark->as.text.string);
+        }
+    }
+    assert_true(found > 0);
+}
+
+/* Faces of a bag by their area: 16 CFR 500.21, in the metric twins of NIST Handbook 130. */
+static void us_quantities_stand_clear_and_high_enough_on_every_stock(void **state) {
+    (void)state;
+    static const double heights_mm[] = {1.6, 3.2, 4.8, 6.4};
+    BagMaker *all = bag_maker("en");
+    int laid_out[4] = {0};
+    for (size_t stock = 0; stock < all->request.stocks->stocks.count; stock++)
+        for (size_t i = 0; i < sizeof heights_mm / sizeof *heights_mm; i++) {
+            BagMaker *maker = bag_maker(languages[(stock + i) % 3]);
+            const char *name = all->request.stocks->stocks.items[stock].name;
+            maker->workshop->market = MARKET_US;
+            bag_maker_add(maker, name, 0.25, 1, 1)->figure_height_m = heights_mm[i] / 1000;
+            if (bag_maker_lay_out(maker)) {
+                laid_out[i]++;
+                check_us_quantity(maker, maker->document->pages.items[0], name, heights_mm[i]);
+            }
+            bag_maker_free(maker);
+        }
+    bag_maker_free(all);
+    assert_true(laid_out[0] >= 15 && laid_out[3] >= 10);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(us_quantities_stand_clear_and_high_enough_on_every_stock),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
