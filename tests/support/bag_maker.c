@@ -61,7 +61,7 @@ BagMaker *bag_maker(const char *language) {
     maker->plan = ARENA_NEW(arena, Plan);
     maker->plan->batch = maker->batch;
     maker->plan->workshop = maker->workshop;
-    maker->plan->lot = "L2026-338-01";
+    maker->plan->lot = "L26338-7V";
     read_request(maker);
     maker->document = document_new(arena, "Labels", language);
     return maker;
