@@ -6,9 +6,9 @@
 #include "base/date.h"
 #include "domain/batch.h"
 
-/* A short lot: L marks it (Directive 2011/91/EU, article 3), then two digits of the year and the day
- * of the year (ISO 8601 ordinal), and two letters or digits drawn from file and number that keep
- * what is made on one day apart (one pair in about 960 would meet by chance):
+/* A short lot: L marks it (Directive 2011/91/EU, article 3), then two digits of the year and the
+ * day of the year (ISO 8601 ordinal), and two letters or digits drawn from file and number that
+ * keep what is made on one day apart (one pair in about 960 would meet by chance):
  *
  *     L26338-7V     4 December 2026
  *

@@ -1,7 +1,9 @@
-/* Bag labels by US law: the letters of the quantity are as high as the law asks, measured on their
- * outlines, and nothing is printed near them. */
+/* The net quantity by law: its figures, and by US law its letters, are as high as asked on every
+ * stock, measured on their outlines; by US law nothing is printed near them. */
 #include "support/bag_maker.h"
 #include "support/marks.h"
+
+#include "model/net_quantity.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -91,8 +93,54 @@ static void us_quantities_stand_clear_and_high_enough_on_every_stock(void **stat
     assert_true(laid_out[0] >= 15 && laid_out[3] >= 10);
 }
 
+/* The least type size of the figures that stand on the page in bold before a unit. */
+static double figures_pt(BagMaker *maker, const char *figures) {
+    const Page *page = maker->document->pages.items[0];
+    for (size_t i = 0; i < page->marks.count; i++) {
+        const Mark *mark = &page->marks.items[i];
+        if (mark->kind == MARK_TEXT && mark->as.text.face == FACE_BOLD &&
+            strncmp(mark->as.text.string, figures, strlen(figures)) == 0)
+            return mark->as.text.size_pt;
+    }
+    fail_msg("no figures '%s'", figures);
+    return 0;
+}
+
+/* Rows of Directive 76/211/EEC, annex I 3.1, and of National Trade Measurement Regulations 2009,
+ * 4.12 (by the longest side of the pack). */
+static void figures_are_high_enough_on_every_stock(void **state) {
+    (void)state;
+    static const struct {
+        Market market;
+        double net_kg, side_m;
+        const char *figures;
+        double asked_mm;
+    } rows[] = {{MARKET_EU, 0.05, NOT_STATED, "50", 2},  {MARKET_UK, 0.2, NOT_STATED, "200", 3},
+                {MARKET_EU, 0.5, NOT_STATED, "500", 4},  {MARKET_UK, 2, NOT_STATED, "2", 6},
+                {MARKET_AU, 0.5, 0.12, "500", 2},        {MARKET_AU, 0.5, 0.3, "500", 3.3},
+                {MARKET_AU, 0.5, NOT_STATED, "500", 4.8}};
+    BagMaker *all = bag_maker("en");
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        for (size_t stock = 0; stock < all->request.stocks->stocks.count; stock++) {
+            BagMaker *maker = bag_maker("en");
+            maker->workshop->market = rows[i].market;
+            bag_maker_add(maker, all->request.stocks->stocks.items[stock].name, rows[i].net_kg, 1,
+                          1)
+                ->figure_height_m = net_quantity_figure_height_m(rows[i].market, rows[i].net_kg,
+                                                                 rows[i].side_m, rows[i].side_m);
+            const Face *face = maker->request.faces->faces[FACE_BOLD];
+            if (bag_maker_lay_out(maker))
+                for (const char *at = rows[i].figures; *at; at++)
+                    assert_true(outline_mm(face, *at, figures_pt(maker, rows[i].figures)) >=
+                                rows[i].asked_mm);
+            bag_maker_free(maker);
+        }
+    bag_maker_free(all);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(figures_are_high_enough_on_every_stock),
         cmocka_unit_test(us_quantities_stand_clear_and_high_enough_on_every_stock),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
