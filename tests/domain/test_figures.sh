@@ -24,6 +24,7 @@ PlanSample.second_m                                   the second front, drawn fr
 Care.key LearningNote.key PlanStep.key Decision.key   become `text`
 Caution.key Caution.signal PlanRoomWindow.edition     become words
 LearningNote.file LearningNote.dust                   become `name`
+BagPart.name BagPart.species BagPart.charred          become words, or the owner's
 PlanVent.area_m2 PlanVent.share                       named after their vent, by plan_vent.c
 END
 tr ' ' '\n' <"$scratch/unshown" | grep '^[A-Z][A-Za-z]*\.[a-z]' | sort >"$scratch/listed"
