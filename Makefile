@@ -269,7 +269,10 @@ check-valgrind: all $(VALGRIND_TESTS)
 	@mkdir -p $(BUILD)/valgrind
 	$(if $(PROGRAM),$(VALGRIND) $(PROGRAM) sheet -o $(BUILD)/valgrind $(SAMPLES))
 	$(if $(PROGRAM),$(VALGRIND) $(PROGRAM) labels -o $(BUILD)/valgrind $(SAMPLES) $(BAGGINGS))
-	$(if $(PROGRAM),$(VALGRIND) $(PROGRAM) slip -o $(BUILD)/valgrind $(BAGGINGS))
+	$(if $(PROGRAM),$(VALGRIND) $(PROGRAM) slip -o $(BUILD)/valgrind $(BAGGINGS) \
+	                samples/workshop.xml)
+	$(if $(PROGRAM),$(VALGRIND) $(PROGRAM) trace -o $(BUILD)/valgrind/trace.pdf B-2611 $(SAMPLES) \
+	                $(BAGGINGS))
 
 # Every allocation of a sheet and of labels failing in turn; the tests try a sample of them.
 check-faults: all $(FAULT_LIBRARY)

@@ -56,6 +56,11 @@ check_said "    Beech, middle sieving, lot B-2611, 70" "and the beech in the bag
 check_said "  Cherry, unsieved, no lot stated, 20" "a dust without a lot is said"
 check_said "it went into nothing" "the cheese went nowhere"
 
+check "a night that is over" trace B-2611 samples/cheese-last-week.xml
+# 65 % of the 72 g of its record
+check_said "lot B-2611, 65" "its share"
+check_said "47 g, written down" "with the mass of the record, and that it is one"
+
 check "in German" trace --language de MIX-1 "$own/day.xml" "$own/night.xml"
 check_said "5 Beutel" "in German words"
 check "in Polish" trace --language pl MIX-1 "$own/day.xml" "$own/night.xml"
