@@ -25,6 +25,7 @@ static const Member fill_members[] = {
     MEASURED("volume", VOLUME, PlanFill, volume_m3),
     MEASURED("dry_mass", MASS, PlanFill, dry_kg),
     MEASURED("wet_mass", MASS, PlanFill, wet_kg),
+    MEASURED("ready_mass", MASS, PlanFill, ready_kg),
     MEASURED("bulk_density", DENSITY, PlanFill, bulk_density_kg_m3),
     MEMBER(PlanFill, both_ends),
     MEMBER(PlanFill, light_at),

@@ -48,6 +48,7 @@ typedef struct PlanFill {
     double volume_m3;
     double dry_kg;
     double wet_kg;             /* as mixed, to put on the tray */
+    double ready_kg;           /* the same when it comes out of the oven: what a refill weighs */
     double bulk_density_kg_m3; /* dry, as packed */
     bool both_ends;
     Instant light_at;

@@ -25,6 +25,7 @@ static const Member look_in_members[] = {
     MEMBER(PlanLookIn, alone_from),
     MEMBER(PlanLookIn, alone_until),
     MEMBER(PlanLookIn, alone_since),
+    MEMBER(PlanLookIn, after_end),
     MEMBER(PlanLookIn, worst),
 };
 

@@ -33,6 +33,7 @@ typedef struct PlanLookIn {
     Instant alone_from;  /* the last look before nobody is there from then … */
     Instant alone_until; /* … until then; 0: it is not */
     Instant alone_since; /* the first after nobody was there since then; 0: it is not */
+    bool after_end;      /* by the middle estimate all is out by then */
     bool worst;          /* the last before it most likely goes out */
 } PlanLookIn;
 

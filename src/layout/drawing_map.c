@@ -28,7 +28,7 @@
 #define STRIP_MM 9.0
 #define MOST_LETTERED_MM 44.0 /* height of a map that letters have to fit into */
 #define ONE_PLACE_MM 1.5
-#define FILLED 0.86 /* grey of the dust */
+#define NO_DUST 0.8 /* grey of what is not filled, as on the trays of the look-ins */
 
 enum { SPOTS = 4, THINNINGS = 6, NUDGES = 5, LANE_SPOTS = 16 };
 
@@ -138,8 +138,8 @@ static void draw_channel(Map *map) {
     ChannelPoints whole = channel_part(arena, &map->fill->line, 0, INFINITY, map->view);
     ChannelPoints filled = channel_part(arena, &map->fill->line, 0, map->fill->filled_m, map->view);
     stroke(map, &whole, map->band_mm + 2 * WALL_MM, ink_black());
-    stroke(map, &whole, map->band_mm, ink_white());
-    stroke(map, &filled, map->band_mm, ink_grey(FILLED));
+    stroke(map, &whole, map->band_mm, ink_grey(NO_DUST));
+    stroke(map, &filled, map->band_mm, ink_white());
     draw_end_wall(map, 0);
     draw_end_wall(map, map->fill->channel_m);
     if (!map->fill->whole)
@@ -324,7 +324,8 @@ static bool find_in_lane(const Map *map, const Spot *spot, Box *box) {
     if (height_mm > map->band_mm + WALL_MM)
         return false;
     for (int i = 0; i < LANE_SPOTS; i++) {
-        double away_mm = width_mm / 2 + LABEL_GAP_MM + i / 2 * width_mm / 3;
+        int pair = i / 2; /* one onward, one back */
+        double away_mm = width_mm / 2 + LABEL_GAP_MM + pair * width_mm / 3;
         double along_m = channel_onward(&map->fill->line, spot->place.along_m,
                                         i % 2 ? -away_mm : away_mm, map->view);
         Point at = channel_point(map->view, channel_at(&map->fill->line, along_m));

@@ -1,6 +1,7 @@
 #include "model/absence.h"
 
 #include <stddef.h>
+#include <string.h>
 
 Away absence_whole(const Batch *batch, Away span) {
     size_t count = batch->timing.away.count;
@@ -50,4 +51,22 @@ Instant absence_done_by(const Batch *batch, Instant until, Instant length_s, Ins
         }
     }
     return until;
+}
+
+const Batch *absence_without(Arena *arena, const Batch *batch, Instant from, Instant to) {
+    Batch *attended = ARENA_NEW(arena, Batch);
+    *attended = *batch;
+    memset(&attended->timing.away, 0, sizeof attended->timing.away);
+    for (size_t i = 0; i < batch->timing.away.count; i++) {
+        const Away *away = &batch->timing.away.items[i];
+        Away before = {away->from, away->to < from ? away->to : from, away->place};
+        Away after = {away->from > to ? away->from : to, away->to, away->place};
+        if (before.to > before.from) {
+            LIST_ADD(arena, &attended->timing.away, before);
+        }
+        if (after.to > after.from) {
+            LIST_ADD(arena, &attended->timing.away, after);
+        }
+    }
+    return attended;
 }

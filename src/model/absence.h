@@ -18,4 +18,8 @@ Instant absence_back(const Batch *batch, Instant at);
  * somebody there all the while; on whole multiples of `step_s` if it has to move. */
 Instant absence_done_by(const Batch *batch, Instant until, Instant length_s, Instant step_s);
 
+/* A copy of the batch in which somebody is there from `from` to `to`: its absences less that
+ * span. */
+const Batch *absence_without(Arena *arena, const Batch *batch, Instant from, Instant to);
+
 #endif

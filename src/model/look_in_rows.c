@@ -109,6 +109,7 @@ static Instant when_somebody_is_there(const Batch *batch, const PlanBurn *burn, 
 static void add_look_in(Arena *arena, Plan *plan, Instant at, bool moved) {
     PlanLookIn look_in = look_at(plan, at);
     look_in.away = moved;
+    look_in.after_end = at > plan->burn.out_about;
     LIST_ADD(arena, &plan->look_ins, look_in);
 }
 

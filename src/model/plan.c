@@ -113,6 +113,10 @@ const Plan *plan_make_with_records(Arena *arena, const Batch *batch, const Batch
     plan->happened = happened_of(&batch->record);
     plan->lot = lot_of_batch(arena, batch, local_date(batch, light_at));
     remedy_add(arena, batch, &belief, plan);
+    if (plan->verdict == VERDICT_STAY) {
+        /* who keeps to the page is there then, and looks in */
+        batch = plan->batch = absence_without(arena, batch, plan->stay_from, plan->stay_to);
+    }
     timeline_add(arena, batch, plan);
     caution_add(arena, batch, plan);
     return plan;

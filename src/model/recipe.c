@@ -183,6 +183,18 @@ static void show_drying_on_scale(Plan *plan) {
     }
 }
 
+/* What is left of each fill's dust when it is dry, rounded down to the scale: the last refill must
+ * not be short of what the others took too much. */
+static void weigh_dried(Plan *plan) {
+    const PlanDrying *drying = &plan->drying;
+    double left = drying->needed ? drying->end_kg / drying->start_kg : 1;
+    for (size_t i = 0; i < plan->fills.count; i++) {
+        PlanFill *fill = &plan->fills.items[i];
+        double steps = floor(fill->wet_kg * left / drying->scale_step_kg + 1e-6);
+        fill->ready_kg = left < 1 ? steps * drying->scale_step_kg : fill->wet_kg;
+    }
+}
+
 void recipe_on_scale(Arena *arena, Plan *plan) {
     size_t count = plan->fills.count;
     double *shares = ARENA_ARRAY(arena, count, double);
@@ -199,4 +211,5 @@ void recipe_on_scale(Arena *arena, Plan *plan) {
     if (plan->drying.needed) {
         show_drying_on_scale(plan);
     }
+    weigh_dried(plan);
 }

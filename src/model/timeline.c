@@ -94,7 +94,9 @@ static Instant add_filling(Arena *arena, const Batch *batch, Plan *plan, Instant
     ready = absence_done_by(batch, five_minutes_down((double)ready), takes_s, STEP_S);
     Instant fill_at = ready - takes_s + WEIGH_S + MIX_S;
     Instant mix_at = fill_at - MIX_S;
-    PlanStep *step = add(arena, plan, "weigh", mix_at - WEIGH_S);
+    const PlanDrying *drying = &plan->drying;
+    bool weighed_dry = drying->needed && drying->scale_can_tell && !drying->assumed;
+    PlanStep *step = add(arena, plan, weighed_dry ? "weigh_tray" : "weigh", mix_at - WEIGH_S);
     step->amount = quantity(QUANTITY_MASS, plan->blend.wet_kg);
     add(arena, plan, plan->blend.parts.count > 1 ? "mix" : "loosen", mix_at);
     for (size_t i = 0; i < plan->fills.count; i++) {
@@ -209,7 +211,7 @@ static void add_further_fills(Arena *arena, Plan *plan) {
         bool same_tray = fill->tray == plan->fills.items[i - 1].tray;
         PlanStep *step = add(arena, plan, same_tray ? "refill" : "next_tray", fill->light_at);
         step->name = fill->tray->name;
-        step->amount = quantity(QUANTITY_MASS, fill->wet_kg);
+        step->amount = quantity(QUANTITY_MASS, same_tray ? fill->ready_kg : fill->wet_kg);
         step->fill = fill->number;
     }
 }
@@ -259,39 +261,14 @@ void timeline_add(Arena *arena, const Batch *batch, Plan *plan) {
 }
 
 const char *const *timeline_step_keys(size_t *count) {
-    static const char *const keys[] = {"prepare_cheese",
-                                       "prepare_butter",
-                                       "prepare_fish",
-                                       "prepare_salt",
-                                       "prepare_meat",
-                                       "prepare_other",
-                                       "weigh",
-                                       "mix",
-                                       "loosen",
-                                       "fill",
-                                       "fill_to_mark",
-                                       "fill_to_lane",
-                                       "dry",
-                                       "check",
-                                       "check_by_time",
-                                       "check_again",
-                                       "cool_sealed",
-                                       "cool_open",
-                                       "dry_refills",
-                                       "hang_salt",
-                                       "hang",
-                                       "light",
-                                       "light_both",
-                                       "close",
-                                       "first_look_in",
-                                       "worst_look_in",
-                                       "refill",
-                                       "next_tray",
-                                       "next_fills",
-                                       "take_out",
-                                       "take_out_salt",
-                                       "ash",
-                                       "record"};
+    static const char *const keys[] = {
+        "prepare_cheese", "prepare_butter", "prepare_fish", "prepare_salt", "prepare_meat",
+        "prepare_other",  "weigh",          "weigh_tray",   "mix",          "loosen",
+        "fill",           "fill_to_mark",   "fill_to_lane", "dry",          "check",
+        "check_by_time",  "check_again",    "cool_sealed",  "cool_open",    "dry_refills",
+        "hang_salt",      "hang",           "light",        "light_both",   "close",
+        "first_look_in",  "worst_look_in",  "refill",       "next_tray",    "next_fills",
+        "take_out",       "take_out_salt",  "ash",          "record"};
     *count = sizeof keys / sizeof *keys;
     return keys;
 }

@@ -276,10 +276,11 @@ static void set_member(Form *form, const AttributeRule *rule, const Attribute *a
 static void clear(Form *form, const ElementRule *rule, char *into) {
     for (size_t i = 0; i < rule->attribute_count; i++) {
         const AttributeRule *row = &rule->attributes[i];
+        void *member = into + row->offset;
         if (row->into == INTO_NUMBER)
-            *(double *)(into + row->offset) = NOT_STATED;
+            *(double *)member = NOT_STATED;
         if (row->usual && row->into != INTO_NONE)
-            set_member(form, row, &(Attribute){.value = row->usual}, into + row->offset);
+            set_member(form, row, &(Attribute){.value = row->usual}, member);
     }
     for (size_t i = 0; i < rule->child_count; i++)
         if (!rule->children[i].list)

@@ -128,11 +128,11 @@ tells() { pdftotext "$1" - | sed 's/\xc2\xa0\|\xe2\x80\xaf/ /g' | tr -s ' \n\f' 
 of_its_own() { tells "$scratch/sheet-en/cheese-us.sheet.pdf" "$1"; }
 check "a workshop of US units: its clock" of_its_own "LIGHT 8:30 PM"
 check "its vents" of_its_own "lower vent 7.0 sq in open, upper vent 9.0 sq in open"
-check "whom to call there" of_its_own "Night line, 555-0142"
+check "whom to call there" of_its_own "Night line 555-0142"
 check "its emergency number" of_its_own "call 911"
 at_home() { tells "$scratch/sheet-en/cheese-overnight.sheet.pdf" "$1"; }
 check "vents to set, in words" at_home "lower vent half open, upper vent three quarters open"
-check "whom to call" at_home "Maeve, next door, 020 910 0117"
+check "whom to call" at_home "Maeve, next door 020 910 0117"
 check "the lot on the labels is that of the sheet" says "$scratch/labels/cheese-overnight.labels.pdf" \
     "$(field samples/cheese-overnight.xml lot)"
 check "the refused night has no steps" sh -c "! pdftotext $scratch/sheet-en/cold-damp-night.sheet.pdf - | grep -q 'Weigh into one bowl'"

@@ -70,7 +70,7 @@ static double length_mm(const PathMark *path, size_t steps) {
     return sum_mm;
 }
 
-/* The channel as it is drawn: its bed in white, and in grey over it the dust. */
+/* The channel as it is drawn: its bed in grey, and in white over it the dust. */
 static void find_channel(const Page *page, const PathMark **bed, const PathMark **dust) {
     *bed = *dust = NULL;
     size_t index = 0;
@@ -78,10 +78,10 @@ static void find_channel(const Page *page, const PathMark **bed, const PathMark 
     while ((path = next_path(page, "maps", &index)) != NULL) {
         bool thick = path->style.line_mm > CHANNEL_LEAST_MM && !path->style.filled;
         double grey = path->style.line.grey;
-        if (thick && grey > 0.99 && !*bed)
-            *bed = path;
-        else if (thick && grey > 0.3 && grey < 0.99 && !*dust)
+        if (thick && grey > 0.99 && !*dust)
             *dust = path;
+        else if (thick && grey > 0.3 && grey < 0.99 && !*bed)
+            *bed = path;
     }
     assert_non_null(*bed);
     assert_non_null(*dust);

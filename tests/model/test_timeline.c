@@ -117,7 +117,7 @@ static void steps_run_backwards_from_lighting(void **state) {
     assert_step_at(plan, "dry", "2026-12-04T19:25");
     assert_step_at(plan, "fill", "2026-12-04T19:10");
     assert_step_at(plan, "loosen", "2026-12-04T19:05");
-    assert_step_at(plan, "weigh", "2026-12-04T18:50");
+    assert_step_at(plan, "weigh_tray", "2026-12-04T18:50");
     assert_step_at(plan, "prepare_cheese", "2026-12-04T19:00");
     assert_step_at(plan, "first_look_in", "2026-12-04T20:20");
     assert_step_at(plan, "worst_look_in", "2026-12-05T03:00");
@@ -310,7 +310,7 @@ static void what_is_to_be_done_before_lighting_is_done_before_they_go(void **sta
     assert_step_at(plan, "check", "2026-12-04T18:00");
     assert_step_at(plan, "dry", "2026-12-04T17:45");
     assert_step_at(plan, "fill", "2026-12-04T17:30");
-    assert_step_at(plan, "weigh", "2026-12-04T17:10");
+    assert_step_at(plan, "weigh_tray", "2026-12-04T17:10");
     assert_step_at(plan, "prepare_cheese", "2026-12-04T19:30");
     assert_step_at(plan, "hang", "2026-12-04T19:45");
 }

@@ -138,8 +138,10 @@ static void looks_are_printed(void **state) {
                          NULL; /* its tray, by its marks */
             if (!drawn)
                 printed(sample, place);
-            printed(sample,
-                    arena_format(shared, "%.0f °C", sample_number(sample, node, "cabinet_temp")));
+            bool ended = !strcmp(sample_must(sample, node, "after_end"), "yes");
+            printed(sample, ended ? "should be out; glow here: slow"
+                                  : arena_format(shared, "%.0f °C",
+                                                 sample_number(sample, node, "cabinet_temp")));
         }
     }
 }
