@@ -108,6 +108,23 @@ static void text_can_be_copied_in_order(void **state) {
     assert_not_in(said, "rror");
 }
 
+/* A dashed line whose gap is as wide as the solid line's, that is not stated: as qpdf undoes the
+ * page, the dashes are set before the first and taken back before the second (ISO 32000-1, 8.4.3.6;
+ * 1 mm is 2.835 points). */
+static void a_solid_line_after_a_dashed_one_is_solid(void **state) {
+    (void)state;
+    Document *document = document_new(arena, "lines", "en");
+    Page *page = document_page(document, 100, 100);
+    mark_line(page, (Point){10, 10}, (Point){90, 10}, style_dashed(0.3, ink_black(), 1, 0));
+    mark_line(page, (Point){10, 20}, (Point){90, 20}, style_line(0.3, ink_black()));
+    const char *path = saved("lines.pdf", document);
+    const char *said =
+        outside_run(arena, NULL, "qpdf --qdf --stream-data=uncompress %s - | grep -a ' d$'", path);
+    const char *dashed = strstr(said, "[2.835 2.835] 0 d");
+    assert_non_null(dashed);
+    assert_non_null(strstr(dashed, "[] 0 d"));
+}
+
 static void information_is_told(void **state) {
     (void)state;
     Document *document = demo_document(arena);
@@ -427,6 +444,7 @@ int main(void) {
         cmocka_unit_test(qpdf_finds_no_fault),
         cmocka_unit_test(faces_are_embedded_and_subset),
         cmocka_unit_test(text_can_be_copied_in_order),
+        cmocka_unit_test(a_solid_line_after_a_dashed_one_is_solid),
         cmocka_unit_test(information_is_told),
         cmocka_unit_test(an_undated_document_has_no_date),
         cmocka_unit_test(several_pages_have_bookmarks),
