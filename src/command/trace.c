@@ -48,7 +48,7 @@ static ExitStatus gather(Run *run, Job *job) {
     TraceLinks links = {0};
     if (job->batch)
         trace_add_night(job->arena, &links, job->plan);
-    else
+    else if (job->packing) /* a workshop only tells its lots: the files may be given as *.xml */
         trace_add_packing(job->arena, &links, job->packing);
     keep_links(run->arena, tracing, &links);
     const Workshop *workshop = job_workshop(job);
@@ -124,7 +124,9 @@ static Trace page_of(const Trace *trace, int page) {
     size_t before = (size_t)(page - 1) * STEPS_ON_PAGE;
     size_t skipped = (size_t)into_pages * STEPS_ON_PAGE;
     part.into = part_of(&trace->into, before);
-    part.of = before < skipped ? (TraceSteps){0} : part_of(&trace->of, before - skipped);
+    part.of = part_of(&trace->of, before > skipped ? before - skipped : 0);
+    if (before < skipped)
+        part.of.count = 0;
     return part;
 }
 
@@ -187,7 +189,7 @@ static ExitStatus trace(const Options *options) {
     run.looks_back = true;
     const Pattern *template = options->output ? printing_template(&run, "trace", "trace") : NULL;
     if (template || (!options->output && run_data(&run))) {
-        run_files(&run, RUN_BATCHES_AND_BAGGINGS, gather);
+        run_files(&run, RUN_ALL_KINDS, gather);
         tell(&run, template);
     }
     run_say(&run);

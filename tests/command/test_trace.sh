@@ -109,6 +109,7 @@ check_status 1 "a faulty file among good ones" trace B-2611 "$own/broken.xml" "$
 check_said "lot MIX-1, Stall mix" "does not stop the rest"
 check_status 3 "a file that is not there" trace B-2611 "$own/none.xml" "$own/day.xml"
 check_said "lot MIX-1, Stall mix" "nor does it"
+check "a workshop among the files" trace B-2611 "$own/day.xml" "$own/workshop.xml"
 check_status 2 "no file" trace B-2611
 check_said "first the lot, then the files" "says what comes first"
 check_status 2 "no such form" trace --as csv B-2611 "$own/day.xml"

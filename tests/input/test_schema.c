@@ -76,7 +76,7 @@ static void manual_names_its_faults(void **state) {
     Arena *arena = *state;
     static const AttributeRule thing_attributes[] = {
         {.name = "size", LENGTH("1 mm", "2 µm"), .help = "how large", MUST}};
-    static const ELEMENT(thing, "A thing.");
+    static ELEMENT(thing, "A thing.");
     static const ElementRule *const roots[] = {&thing_rule, NULL};
     static const char list[] = "a\n.\\\" list of thing: made by `make schema`\nold\n"
                                ".\\\" end of list\nb\n";

@@ -185,8 +185,9 @@ static void signs_stay_in_their_square(void **state) {
         Page *own = document_page(document_new(arena, "sign", "en"), 100, 100);
         sign_draw(own, (SignKind)kind, (Point){40, 30}, 6, ink_black(), ink_white());
         assert_true(own->marks.count > 0);
+        const FaceSet no_faces = {0}; /* a sign holds no text */
         for (size_t i = 0; i < own->marks.count; i++) {
-            Box box = mark_box(&own->marks.items[i], NULL);
+            Box box = mark_box(&own->marks.items[i], &no_faces);
             double over_mm = 6 * 0.005;
             if (box.x_mm < 40 - over_mm || box.y_mm < 30 - over_mm ||
                 box.x_mm + box.width_mm > 46 + over_mm || box.y_mm + box.height_mm > 36 + over_mm)

@@ -73,7 +73,7 @@ static Plan *night(Arena *arena, Batch *batch) {
                 {"2026-12-05T04:00", 0.8},
                 {"2026-12-05T06:30", 0.8}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
-        LIST_ADD(arena, &plan->survival, ((PlanLasting){at(rows[i].when), rows[i].lasting, 0}));
+        LIST_ADD(arena, &plan->survival, ((PlanLasting){at(rows[i].when), rows[i].lasting}));
     }
     batch->timing.look_ins = 5;
     plan->drying = (PlanDrying){.asked = true,
