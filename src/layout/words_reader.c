@@ -96,9 +96,9 @@ static void check_word(Form *form, const Element *element, void *into) {
                  "'%s' has forms but does not say what it counts", word->key);
 }
 
-#define PLURAL_FORM(form, text)                                                                    \
+#define PLURAL_FORM(form, line)                                                                    \
     static const ElementRule form##_rule = {                                                       \
-        .name = #form, .help = text, .words = TEXT_MUST, .size = sizeof(const char *)}
+        .name = #form, .help = (line), .words = TEXT_MUST, .size = sizeof(const char *)}
 PLURAL_FORM(one, "The form for one.");
 PLURAL_FORM(few, "The form for a few.");
 PLURAL_FORM(many, "The form for many.");

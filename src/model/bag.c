@@ -21,11 +21,13 @@ static BagPart part_of(Arena *arena, const PlanPart *part) {
 }
 
 static bool is_same(const BagPart *one, const BagPart *other) {
-    if (one->charred != other->charred || !one->species != !other->species) {
+    if (one->charred != other->charred) {
         return false;
     }
-    return one->species ? strcmp(one->species, other->species) == 0
-                        : strcmp(one->name, other->name) == 0;
+    if (one->species && other->species) {
+        return strcmp(one->species, other->species) == 0;
+    }
+    return !one->species && !other->species && strcmp(one->name, other->name) == 0;
 }
 
 static void add_part(Arena *arena, PlanBag *bag, BagPart part) {
