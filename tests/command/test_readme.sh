@@ -12,6 +12,7 @@ mkdir "$desk" "$scratch/bin"
 ln -s "$BURNSHEET" "$scratch/bin/burnsheet"
 cp -r samples "$desk"
 cp samples/workshop.xml samples/forecast.csv "$desk"
+cp -r samples/bagging "$desk"
 cp samples/butter-short.xml "$desk/thursday.xml"
 
 # The first <batch> of the README, from its line to </batch>.
