@@ -27,7 +27,7 @@
 /* The reference burn: clean carrier dust of 500–750 µm, 200 kg/m³ dry, 4 % moisture, 10 °C,
  * level in a mesh channel 20 × 20 mm, fronts at 100 mm/h. A judgement inside the published
  * 50–250 mm/h (250 for an incense stick, looked up), and about eight hours or more for an ordinary
- * maze (common practice, no source). The one looked-up speed for a bed of wood dust, 50–65 mm/h
+ * fold (common practice, no source). The one looked-up speed for a bed of wood dust, 50–65 mm/h
  * downward in pine flour of 204–234 kg/m³ (Kim, Kim & Rie 2017), is 59–66 at this density: its
  * middle lies inside the 80 % band of 60–167 that the spread of speeds makes. No published
  * speed for hardwood dust in a channel was found. */

@@ -55,7 +55,7 @@ static void report(const char *what, double spent_ms, double reference) {
 int main(void) {
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
-    Batch *batch = smokehouse_batch(house, &house->maze, 6, 0.78);
+    Batch *batch = smokehouse_batch(house, &house->fold, 6, 0.78);
     smokehouse_part(house, batch, &house->carrier, 0.7);
     smokehouse_part(house, batch, &house->cherry, 0.3);
     smokehouse_dry_for(batch, 15);

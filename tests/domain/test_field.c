@@ -13,8 +13,8 @@
 
 static const Dust beech = {.id = "beech", .name = "Beech"};
 static const Dust cherry = {.id = "cherry", .name = "Cherry"};
-static const Tray maze = {.id = "maze", .name = "Maze", .lanes = 5};
-static const Fill fill = {.tray = &maze, .level = 1, .repeat = 1};
+static const Tray fold = {.id = "fold", .name = "Fold", .lanes = 5};
+static const Fill fill = {.tray = &fold, .level = 1, .repeat = 1};
 static const BagOrder order = {.net_kg = 0.25, .count = 6, .stock = "a4-8", .first = 1};
 
 static void add_rows(Arena *arena, Plan *plan) {
@@ -22,7 +22,7 @@ static void add_rows(Arena *arena, Plan *plan) {
                         {.dust = &cherry, .wet_kg = 0.25, .stock_left_kg = NOT_STATED}};
     for (size_t i = 0; i < 2; i++) {
         LIST_ADD(arena, &plan->blend.parts, parts[i]);
-        PlanFill row = {.fill = &fill, .tray = &maze, .number = (int)i + 1};
+        PlanFill row = {.fill = &fill, .tray = &fold, .number = (int)i + 1};
         LIST_ADD(arena, &row.hours, (HourMark){.at = 3600, .lane = (int)i + 3});
         LIST_ADD(arena, &row.weak, (WeakStretch){.cause = CAUSE_FINES});
         LIST_ADD(arena, &plan->fills, row);

@@ -159,15 +159,15 @@ static void fills_trials(void **state) {
 
 static void fills_trays_and_cabinets(void **state) {
     (void)state;
-    const Tray *maze = &workshop->trays.items[0], *coil = maze + 1, *gutter = maze + 2;
-    assert_int_equal(maze->path, PATH_LANES);
-    assert_int_equal(maze->lanes, 5);
-    assert_same(maze->lane_length_m, 0.18);
-    assert_same(maze->pitch_m, 0.024);
-    assert_same(maze->channel_depth_m, 0.025);
-    assert_same(maze->bottom_width_m, 0.02);
-    assert_int_equal(maze->wall, WALL_MESH);
-    assert_same(maze->metal_kg_m2, 0.9);
+    const Tray *fold = &workshop->trays.items[0], *coil = fold + 1, *gutter = fold + 2;
+    assert_int_equal(fold->path, PATH_LANES);
+    assert_int_equal(fold->lanes, 5);
+    assert_same(fold->lane_length_m, 0.18);
+    assert_same(fold->pitch_m, 0.024);
+    assert_same(fold->channel_depth_m, 0.025);
+    assert_same(fold->bottom_width_m, 0.02);
+    assert_int_equal(fold->wall, WALL_MESH);
+    assert_same(fold->metal_kg_m2, 0.9);
     assert_int_equal(coil->path, PATH_SPIRAL);
     assert_same(coil->turns, 2.5);
     assert_same(coil->outer_m, 0.3);

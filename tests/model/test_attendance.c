@@ -24,7 +24,7 @@ static Plan plan_with(Arena *arena, const Batch *batch, const Belief *belief) {
 }
 
 static Batch *damp_night(Smokehouse *house) {
-    Batch *batch = smokehouse_batch(house, &house->maze, 6, 0.88);
+    Batch *batch = smokehouse_batch(house, &house->fold, 6, 0.88);
     smokehouse_part(house, batch, &house->carrier, 0.6);
     smokehouse_part(house, batch, &house->cherry, 0.4);
     return batch;
@@ -86,7 +86,7 @@ static void a_sound_burn_may_be_left_alone(void **state) {
     (void)state;
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
-    Batch *batch = smokehouse_batch(house, &house->maze, 8, 0.6);
+    Batch *batch = smokehouse_batch(house, &house->fold, 8, 0.6);
     smokehouse_part(house, batch, &house->carrier, 1);
     be_away(arena, batch, 2, 6);
     Plan plan = plan_with(arena, batch, NULL);

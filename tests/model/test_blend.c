@@ -165,7 +165,7 @@ static void stock_is_counted_once_for_a_dust_named_twice(void **state) {
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
     house->carrier.stock_kg = 0.060;
-    Batch *batch = smokehouse_batch(house, &house->maze, 6, 0.7);
+    Batch *batch = smokehouse_batch(house, &house->fold, 6, 0.7);
     smokehouse_part(house, batch, &house->carrier, 0.5);
     smokehouse_part(house, batch, &house->carrier, 0.3);
     smokehouse_part(house, batch, &house->cherry, 0.2);

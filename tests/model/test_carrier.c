@@ -51,7 +51,7 @@ static void agrees_with_a_scan_of_every_thousandth(void **state) {
     for (int i = 0; i < 60; i++) {
         Arena *arena = arena_new();
         Smokehouse *house = smokehouse_new(arena);
-        Batch *batch = smokehouse_batch(house, &house->maze, close_random(&seed, -5, 15),
+        Batch *batch = smokehouse_batch(house, &house->fold, close_random(&seed, -5, 15),
                                         close_random(&seed, 0.5, 1));
         Dust difficult = random_difficult(&seed), other = random_difficult(&seed);
         smokehouse_part(house, batch, &difficult, close_random(&seed, 0.3, 1));
@@ -90,7 +90,7 @@ static void the_least_share_is_good_by_the_chance_itself(void **state) {
     for (int i = 0; i < 12; i++) {
         Arena *arena = arena_new();
         Smokehouse *house = smokehouse_new(arena);
-        Batch *batch = smokehouse_batch(house, &house->maze, close_random(&seed, 0, 15),
+        Batch *batch = smokehouse_batch(house, &house->fold, close_random(&seed, 0, 15),
                                         close_random(&seed, 0.5, 0.9));
         Dust difficult = random_difficult(&seed);
         smokehouse_part(house, batch, &difficult, 1);
@@ -127,7 +127,7 @@ static void several_carriers_agree_with_the_scan(void **state) {
     for (int i = 0; i < 30; i++) {
         Arena *arena = arena_new();
         Smokehouse *house = smokehouse_new(arena);
-        Batch *batch = smokehouse_batch(house, &house->maze, close_random(&seed, -5, 15),
+        Batch *batch = smokehouse_batch(house, &house->fold, close_random(&seed, -5, 15),
                                         close_random(&seed, 0.5, 0.9));
         Dust difficult = random_difficult(&seed);
         smokehouse_part(house, batch, &difficult, 1);
@@ -156,7 +156,7 @@ static void shares_keep_their_proportions(void **state) {
     (void)state;
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
-    Batch *batch = smokehouse_batch(house, &house->maze, 6, 0.7);
+    Batch *batch = smokehouse_batch(house, &house->fold, 6, 0.7);
     smokehouse_part(house, batch, &house->cherry, 0.75);
     smokehouse_carrier(house, batch, &house->carrier, 2);
     smokehouse_part(house, batch, &house->residue, 0.25);
@@ -174,7 +174,7 @@ static void asked_for_shares_bound_the_search(void **state) {
     (void)state;
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
-    Batch *batch = smokehouse_batch(house, &house->maze, 6, 0.7);
+    Batch *batch = smokehouse_batch(house, &house->fold, 6, 0.7);
     smokehouse_part(house, batch, &house->cherry, 0.8);
     smokehouse_part(house, batch, &house->residue, 0.2);
     smokehouse_carrier(house, batch, &house->carrier, 1);
@@ -199,7 +199,7 @@ static void a_blend_of_carriers_alone_is_all_carrier(void **state) {
     (void)state;
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
-    Batch *batch = smokehouse_batch(house, &house->maze, 6, 0.7);
+    Batch *batch = smokehouse_batch(house, &house->fold, 6, 0.7);
     smokehouse_carrier(house, batch, &house->carrier, 1);
     smokehouse_carrier(house, batch, &house->cherry, 3);
     double shares[2];
@@ -221,7 +221,7 @@ static void the_plan_says_what_was_found(void **state) {
     (void)state;
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
-    Batch *batch = smokehouse_batch(house, &house->maze, 6, 0.7);
+    Batch *batch = smokehouse_batch(house, &house->fold, 6, 0.7);
     smokehouse_part(house, batch, &house->residue, 1);
     smokehouse_carrier(house, batch, &house->carrier, 1);
     batch->blend.target_margin = 1.2;

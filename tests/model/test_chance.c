@@ -122,7 +122,7 @@ static void most_go_out_on_the_quarter_where_the_margin_falls_most(void **state)
 
 static Batch *damp_batch(Arena *arena, int repeat) {
     Smokehouse *house = smokehouse_new(arena);
-    Batch *batch = smokehouse_batch(house, &house->maze, 3, 0.90);
+    Batch *batch = smokehouse_batch(house, &house->fold, 3, 0.90);
     smokehouse_part(house, batch, &house->carrier, 0.6);
     smokehouse_part(house, batch, &house->sulky, 0.4);
     batch->fills.items[0].repeat = repeat;
@@ -273,7 +273,7 @@ static Plan figures_of(Arena *arena, const Batch *batch) {
 static void a_damp_night_goes_out_late_and_damp_dust_at_once(void **state) {
     Arena *arena = *state;
     Smokehouse *house = smokehouse_new(arena);
-    Batch *batch = smokehouse_batch(house, &house->maze, 2, 0.98);
+    Batch *batch = smokehouse_batch(house, &house->fold, 2, 0.98);
     Dust dust = house->carrier;
     smokehouse_part(house, batch, &dust, 1);
     Plan late = figures_of(arena, batch);

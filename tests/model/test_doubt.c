@@ -19,7 +19,7 @@
 static double chance_at(Smokehouse *house, double moisture, double dried_to, double grain_to_m) {
     Dust *dust = ARENA_NEW(house->arena, Dust);
     *dust = smokehouse_dust("beech", moisture, 0.5e-3, grain_to_m);
-    Batch *batch = smokehouse_batch(house, &house->maze, 8, 0.75);
+    Batch *batch = smokehouse_batch(house, &house->fold, 8, 0.75);
     smokehouse_part(house, batch, dust, 1);
     if (!isnan(dried_to)) {
         smokehouse_dry_to(batch, dried_to);

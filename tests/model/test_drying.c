@@ -139,7 +139,7 @@ static void the_plan_says_what_to_see_on_the_scale(void **state) {
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
     house->carrier.moisture = 0.09;
-    Batch *batch = smokehouse_batch(house, &house->maze, 6, 0.78);
+    Batch *batch = smokehouse_batch(house, &house->fold, 6, 0.78);
     smokehouse_part(house, batch, &house->carrier, 1);
     smokehouse_dry_to(batch, 0.04);
     Plan plan = plan_of(arena, batch);
@@ -171,7 +171,7 @@ static void dust_that_nobody_measured_gets_a_range(void **state) {
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
     house->carrier.moisture = NAN;
-    Batch *batch = smokehouse_batch(house, &house->maze, 6, 0.9);
+    Batch *batch = smokehouse_batch(house, &house->fold, 6, 0.9);
     smokehouse_part(house, batch, &house->carrier, 1);
     smokehouse_dry_to(batch, 0.03);
     Plan plan = plan_of(arena, batch);
@@ -197,7 +197,7 @@ static void open_store_gives_back_water_and_a_sealed_one_does_not(void **state) 
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
     house->carrier.moisture = 0.09;
-    Batch *batch = smokehouse_batch(house, &house->maze, 6, 0.9);
+    Batch *batch = smokehouse_batch(house, &house->fold, 6, 0.9);
     smokehouse_part(house, batch, &house->carrier, 1);
     smokehouse_dry_to(batch, 0.03);
     batch->predry.wait_s = 4 * 3600;

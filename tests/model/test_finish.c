@@ -75,7 +75,7 @@ static void the_hour_is_the_latest_whatever_the_absences(void **state) {
     for (int turn = 0; turn < 32; turn++) {
         Arena *own = arena_new();
         Smokehouse *house = smokehouse_new(arena);
-        Batch *batch = smokehouse_batch(house, &house->maze, 6, 0.8);
+        Batch *batch = smokehouse_batch(house, &house->fold, 6, 0.8);
         smokehouse_part(house, batch, &house->carrier, 1);
         batch->fills.items[0].repeat = 1 + turn % 3;
         batch->fills.items[0].burn_time_s = close_random(&seed, 1, 6) * HOUR_S;
@@ -97,7 +97,7 @@ static void the_hour_is_the_latest_whatever_the_absences(void **state) {
 static void a_little_more_absence_never_ends_late(void **state) {
     Arena *arena = *state;
     Smokehouse *house = smokehouse_new(arena);
-    Batch *batch = smokehouse_batch(house, &house->maze, 6, 0.8);
+    Batch *batch = smokehouse_batch(house, &house->fold, 6, 0.8);
     smokehouse_part(house, batch, &house->carrier, 1);
     batch->fills.items[0].repeat = 2;
     batch->fills.items[0].burn_time_s = 3 * HOUR_S;
@@ -119,7 +119,7 @@ static void a_little_more_absence_never_ends_late(void **state) {
 static void a_carrier_is_sought_for_the_hour(void **state) {
     Arena *arena = *state;
     Smokehouse *house = smokehouse_new(arena);
-    Batch *batch = smokehouse_batch(house, &house->maze, 6, 0.7);
+    Batch *batch = smokehouse_batch(house, &house->fold, 6, 0.7);
     smokehouse_part(house, batch, &house->residue, 1);
     smokehouse_carrier(house, batch, &house->carrier, 1);
     batch->blend.target_margin = 1.2;

@@ -333,7 +333,7 @@ static void more_fines_are_never_better(void **state) {
     for (int night = 0; night < NIGHTS; night++) {
         Arena *arena = arena_new();
         Smokehouse *house = smokehouse_new(arena);
-        Batch *batch = smokehouse_batch(house, &house->maze, close_random(&seed, -10, 25),
+        Batch *batch = smokehouse_batch(house, &house->fold, close_random(&seed, -10, 25),
                                         close_random(&seed, 0.3, 1));
         double moisture = close_random(&seed, 0.02, 0.2);
         double from_m = close_random(&seed, 200e-6, 600e-6);

@@ -58,13 +58,13 @@ static void trials_are_put_on_the_reference(void **state) {
     Trial trial = {.length_m = 0.1, .took_s = 0.1 / (0.200 / 3600), .moisture = 0.04, .temp_c = 10};
     LIST_ADD(arena, &dust.trials, trial);
     LIST_ADD(arena, &house->workshop.dusts, dust);
-    LIST_ADD(arena, &house->workshop.trays, house->maze);
+    LIST_ADD(arena, &house->workshop.trays, house->fold);
     SpeedObservations observations = {0};
     add_trial(arena, &house->workshop, &observations);
     assert_int_equal(observations.count, 1);
     assert_close(observations.items[0].log_factor, log(2), 1e-9);
     assert_true(observations.items[0].trial);
-    house->workshop.dusts.items[0].trials.items[0].tray_id = "maze";
+    house->workshop.dusts.items[0].trials.items[0].tray_id = "fold";
     add_trial(arena, &house->workshop, &observations);
     assert_close(observations.items[1].log_factor, log(2), 1e-9); /* the same section */
     assert_ptr_equal(observations.items[1].kind.tray, &house->workshop.trays.items[0]);
@@ -78,7 +78,7 @@ static void trials_are_put_on_the_reference(void **state) {
 }
 
 static Batch *recorded(Smokehouse *house, double speed_factor, double share) {
-    Batch *batch = smokehouse_batch(house, &house->maze, 6, 0.85);
+    Batch *batch = smokehouse_batch(house, &house->fold, 6, 0.85);
     smokehouse_part(house, batch, &house->carrier, 1);
     Belief drawn = belief_unmeasured();
     drawn.speed.middle = speed_factor;
@@ -140,7 +140,7 @@ static void a_batch_learns_from_others_and_not_from_itself(void **state) {
     (void)state;
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
-    Batch *tonight = smokehouse_batch(house, &house->maze, 6, 0.8);
+    Batch *tonight = smokehouse_batch(house, &house->fold, 6, 0.8);
     smokehouse_part(house, tonight, &house->carrier, 1);
     assert_close(learning_belief(arena, tonight, NULL, 0, NULL).speed.middle, 1, 0);
     Batch *slow = recorded(house, 0.7, 1);
@@ -164,14 +164,14 @@ static void a_batch_learns_from_others_and_not_from_itself(void **state) {
  * then burnt at `middle`; the record as the sheet's blanks would have it. *filled_m: what was
  * filled. */
 static Batch *part_filled(Smokehouse *house, double hours, double speed_factor, double *filled_m) {
-    Batch *batch = smokehouse_batch(house, &house->maze, 6, 0.85);
+    Batch *batch = smokehouse_batch(house, &house->fold, 6, 0.85);
     smokehouse_part(house, batch, &house->carrier, 1);
     batch->fills.items[0].burn_time_s = hours * 3600;
     Plan plan = plan_at(house->arena, batch, NULL);
     *filled_m = plan.fills.items[0].filled_m;
     assert_true(*filled_m < plan.fills.items[0].channel_m);
     Batch *burnt = ARENA_NEW(house->arena, Batch);
-    *burnt = *smokehouse_batch(house, &house->maze, 6, 0.85);
+    *burnt = *smokehouse_batch(house, &house->fold, 6, 0.85);
     smokehouse_part(house, burnt, &house->carrier, 1);
     burnt->fills.items[0].filled_m = *filled_m;
     Belief drawn = belief_unmeasured();
@@ -255,7 +255,7 @@ static void a_length_nobody_wrote_down_teaches_no_speed(void **state) {
     batch->file = "monday.xml";
     assert_int_equal(add_record(arena, batch, &observations), RECORD_TOLD_LENGTH_UNKNOWN);
     assert_int_equal(observations.count, 0);
-    Batch *tonight = smokehouse_batch(house, &house->maze, 6, 0.85);
+    Batch *tonight = smokehouse_batch(house, &house->fold, 6, 0.85);
     smokehouse_part(house, tonight, &house->carrier, 1);
     const Batch *past[] = {batch, batch, batch, batch};
     LearningNotes notes = {0};
@@ -338,7 +338,7 @@ static void a_record_at_odds_with_itself_teaches_nothing(void **state) {
     LIST_ADD(arena, &batch->record.readings, reading);
     SpeedObservations observations = {0};
     assert_int_equal(add_record(arena, batch, &observations), RECORD_TOLD_AT_ODDS);
-    Batch *tonight = smokehouse_batch(house, &house->maze, 6, 0.8);
+    Batch *tonight = smokehouse_batch(house, &house->fold, 6, 0.8);
     smokehouse_part(house, tonight, &house->carrier, 1);
     LearningNotes notes = {0};
     const Batch *past[] = {batch};
@@ -363,7 +363,7 @@ static void one_wrong_record_is_set_aside_and_named(void **state) {
         batch->record.out = i == 3 ? batch->record.lit + 27 * 3600 : batch->record.out;
         past[i] = batch;
     }
-    Batch *tonight = smokehouse_batch(house, &house->maze, 6, 0.8);
+    Batch *tonight = smokehouse_batch(house, &house->fold, 6, 0.8);
     smokehouse_part(house, tonight, &house->carrier, 1);
     LearningNotes notes = {0};
     Belief belief = learning_belief(arena, tonight, past, 10, &notes);
@@ -449,7 +449,7 @@ static void deaths_teach(void **state) {
     (void)state;
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
-    Batch *tonight = smokehouse_batch(house, &house->maze, 6, 0.85);
+    Batch *tonight = smokehouse_batch(house, &house->fold, 6, 0.85);
     smokehouse_part(house, tonight, &house->carrier, 1);
     const Batch *past[5];
     for (int i = 0; i < 5; i++) {

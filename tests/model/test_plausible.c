@@ -32,7 +32,7 @@ static int reason_of(const Plan *plan, Cause cause) {
 }
 
 static Batch *usual(Smokehouse *house) {
-    Batch *batch = smokehouse_batch(house, &house->maze, 6, 0.7);
+    Batch *batch = smokehouse_batch(house, &house->fold, 6, 0.7);
     smokehouse_part(house, batch, &house->carrier, 1);
     return batch;
 }
@@ -44,7 +44,7 @@ static void a_thin_layer_is_refused(void **state) {
     Batch *batch = usual(house);
     batch->fills.items[0].level = 0.149;
     Plan thin = judged(arena, batch);
-    assert_close(thin.burn.thinnest_m, 0.149 * house->maze.channel_depth_m, 1e-9);
+    assert_close(thin.burn.thinnest_m, 0.149 * house->fold.channel_depth_m, 1e-9);
     assert_int_equal(reason_of(&thin, CAUSE_LAYER_THIN), VERDICT_DO_NOT_LIGHT);
     batch->fills.items[0].level = 0.151;
     Plan enough = judged(arena, batch);
@@ -107,7 +107,7 @@ static void a_tray_has_to_go_into_its_cabinet(void **state) {
     cabinet.width_m = cabinet.depth_m = 0.01;
     Plan plan = judged(arena, batch);
     assert_int_equal(reason_of(&plan, CAUSE_TRAY_BIG), VERDICT_DO_NOT_LIGHT);
-    assert_string_equal(plan.cabinet.tray_too_big, house->maze.id);
+    assert_string_equal(plan.cabinet.tray_too_big, house->fold.id);
     double width_m = plan.cabinet.tray_width_m, depth_m = plan.cabinet.tray_depth_m;
     for (int turned = 0; turned < 2; turned++) {
         cabinet.width_m = (turned ? depth_m : width_m) + 0.001;
@@ -131,7 +131,7 @@ static void a_tray_stays_off_walls_that_burn(void **state) {
     Cabinet cabinet = *batch->cabinet;
     batch->cabinet = &cabinet;
     double width_m, depth_m;
-    tray_map_size(&house->maze, &width_m, &depth_m);
+    tray_map_size(&house->fold, &width_m, &depth_m);
     cabinet.wall = CABINET_CARDBOARD;
     cabinet.width_m = depth_m + 2 * PLAUSIBLE_WALL_CLEAR_M + 1e-6;
     cabinet.depth_m = width_m + 2 * PLAUSIBLE_WALL_CLEAR_M + 1e-6;

@@ -21,14 +21,14 @@ static Plan plan_of(Arena *arena, const Batch *batch) {
 }
 
 static Batch *plain(Smokehouse *house) {
-    Batch *batch = smokehouse_batch(house, &house->maze, 6, 0.78);
+    Batch *batch = smokehouse_batch(house, &house->fold, 6, 0.78);
     smokehouse_part(house, batch, &house->carrier, 0.7);
     smokehouse_part(house, batch, &house->cherry, 0.3);
     smokehouse_dry_for(batch, 15);
     return batch;
 }
 
-/* The maze by hand: 0.846 m of 20 × 20 mm, and the bulk of 70 : 30 beech and cherry at 0.40 of
+/* The fold by hand: 0.846 m of 20 × 20 mm, and the bulk of 70 : 30 beech and cherry at 0.40 of
  * their gravities. */
 static void dry_mass_of_a_maze_by_hand(void **state) {
     (void)state;
@@ -193,8 +193,8 @@ static void long_burns_are_marked_more_thinly(void **state) {
     (void)state;
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
-    house->maze.lanes = 60;
-    house->maze.lane_length_m = 3;
+    house->fold.lanes = 60;
+    house->fold.lane_length_m = 3;
     Plan plan = plan_of(arena, plain(house));
     assert_true(plan.burn.duration_s > 48 * 3600.0 * 24);
     assert_true(plan.fills.items[0].hours.count <= 49);
@@ -208,7 +208,7 @@ static void a_dying_burn_says_where_and_when(void **state) {
     (void)state;
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
-    Batch *batch = smokehouse_batch(house, &house->maze, 6, 0.95);
+    Batch *batch = smokehouse_batch(house, &house->fold, 6, 0.95);
     smokehouse_part(house, batch, &house->sulky, 0.9);
     smokehouse_part(house, batch, &house->carrier, 0.1);
     Plan plan = plan_of(arena, batch);
@@ -233,7 +233,7 @@ static void a_night_ends_with_the_first_fill_that_dies(void **state) {
     (void)state;
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
-    Batch *batch = smokehouse_batch(house, &house->maze, 6, 0.95);
+    Batch *batch = smokehouse_batch(house, &house->fold, 6, 0.95);
     smokehouse_part(house, batch, &house->sulky, 0.9);
     smokehouse_part(house, batch, &house->carrier, 0.1);
     batch->fills.items[0].repeat = 3;
@@ -278,8 +278,8 @@ static void a_weak_stretch_has_two_ends(void **state) {
                                    .temp_c = damp ? 14 : 30,
                                    .humidity = damp ? 0.98 : 0.10}));
     }
-    batch->fills.items[0].tray = &house->maze;
-    house->maze.lanes = 9;
+    batch->fills.items[0].tray = &house->fold;
+    house->fold.lanes = 9;
     Plan plan = plan_of(arena, batch);
     const PlanFill *fill = &plan.fills.items[0];
     assert_true(plan.weather.forecast);
@@ -399,8 +399,8 @@ static void the_band_is_never_out_of_order(void **state) {
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
     Dust soaked = smokehouse_dust("beech", 1.0, 500e-6, 750e-6);
-    Batch *batch = smokehouse_batch(house, &house->maze, 40, 0.05);
-    house->maze.lanes = 40;
+    Batch *batch = smokehouse_batch(house, &house->fold, 40, 0.05);
+    house->fold.lanes = 40;
     smokehouse_part(house, batch, &soaked, 1);
     Plan plan = plan_of(arena, batch);
     assert_true(plan.burn.out_early <= plan.burn.out_at);
@@ -413,8 +413,8 @@ static void dust_without_moisture_is_as_damp_as_its_store(void **state) {
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
     house->carrier.moisture = NAN;
-    Batch *dry_night = smokehouse_batch(house, &house->maze, 20, 0.30);
-    Batch *damp_night = smokehouse_batch(house, &house->maze, 2, 0.98);
+    Batch *dry_night = smokehouse_batch(house, &house->fold, 20, 0.30);
+    Batch *damp_night = smokehouse_batch(house, &house->fold, 2, 0.98);
     smokehouse_part(house, dry_night, &house->carrier, 1);
     smokehouse_part(house, damp_night, &house->carrier, 1);
     PlanBlend blend = plan_of(arena, dry_night).blend;

@@ -94,7 +94,7 @@ static void update_agrees_with_integration(void **state) {
     (void)state;
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
-    BurnKind kind = kind_of(&house->carrier, &house->maze);
+    BurnKind kind = kind_of(&house->carrier, &house->fold);
     static const double seen[] = {-0.25, -0.10, 0.05, -0.31};
     SpeedObservations observations = {0};
     for (int count = 1; count <= 4; count++) {
@@ -118,9 +118,9 @@ static void other_dusts_learn_a_part(void **state) {
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
     SpeedObservations observations = {0};
-    SpeedObservation trial = {kind_of(&house->carrier, &house->maze), 0.4, true, 0};
+    SpeedObservation trial = {kind_of(&house->carrier, &house->fold), 0.4, true, 0};
     LIST_ADD(arena, &observations, trial);
-    BurnKind own = kind_of(&house->carrier, &house->maze);
+    BurnKind own = kind_of(&house->carrier, &house->fold);
     BurnKind tray = kind_of(&house->carrier, &house->trough);
     BurnKind other = kind_of(&house->cherry, &house->trough);
     double dust = SPEED_DUST_SPREAD * SPEED_DUST_SPREAD;
@@ -137,8 +137,8 @@ static void other_dusts_learn_a_part(void **state) {
     assert_true(half_speed > other_factor && half_speed < tray_factor);
     /* the same dust and tray, read anew from a file */
     Dust again = house->carrier;
-    Tray maze = house->maze;
-    BurnKind reread = kind_of(&again, &maze);
+    Tray fold = house->fold;
+    BurnKind reread = kind_of(&again, &fold);
     assert_close(log(speed_factor_learnt(&observations, &reread).middle), own_factor, 1e-12);
     arena_free(arena);
 }
@@ -147,7 +147,7 @@ static void many_observations_keep_to_the_last(void **state) {
     (void)state;
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
-    BurnKind kind = kind_of(&house->carrier, &house->maze);
+    BurnKind kind = kind_of(&house->carrier, &house->fold);
     SpeedObservations observations = {0};
     for (int i = 0; i < 200; i++) {
         double seen = 0.2 + (i % 2 ? 0.12 : -0.12);
@@ -178,7 +178,7 @@ static void band_covers_eighty_percent_of_burns(void **state) {
     (void)state;
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
-    Batch *batch = smokehouse_batch(house, &house->maze, 6, 0.78);
+    Batch *batch = smokehouse_batch(house, &house->fold, 6, 0.78);
     smokehouse_part(house, batch, &house->carrier, 1);
     Plan plan = plan_at(arena, batch, NULL);
     uint64_t seed = 20261204;

@@ -13,8 +13,8 @@
 
 enum { MINUTE_S = 60, HOUR_S = 3600 };
 
-static const Tray maze = {.id = "maze",
-                          .name = "Maze",
+static const Tray fold = {.id = "fold",
+                          .name = "Fold",
                           .path = PATH_LANES,
                           .lanes = 4,
                           .lane_length_m = 0.235,
@@ -85,7 +85,7 @@ static Plan *night(Arena *arena, Batch *batch) {
                                 .end_kg = 0.095,
                                 .water_kg = 0.005};
     plan->blend.wet_kg = 0.1;
-    add_fill(arena, plan, &maze, plan->burn.light_at, plan->burn.out_at);
+    add_fill(arena, plan, &fold, plan->burn.light_at, plan->burn.out_at);
     return plan;
 }
 
@@ -189,7 +189,7 @@ static void further_fills_have_their_steps(void **state) {
     Arena *arena = *state;
     Batch batch = {0};
     Plan *plan = night(arena, &batch);
-    add_fill(arena, plan, &maze, at("2026-12-05T04:00"), at("2026-12-05T08:00"));
+    add_fill(arena, plan, &fold, at("2026-12-05T04:00"), at("2026-12-05T08:00"));
     add_fill(arena, plan, &trough, at("2026-12-05T08:00"), at("2026-12-05T12:00"));
     plan->burn.out_at = at("2026-12-05T12:00");
     timeline_add(arena, &batch, plan);
@@ -208,8 +208,8 @@ static void further_fills_have_their_steps(void **state) {
     assert_int_equal(filled[2], 0);
     assert_int_equal(filled[3], 1);
     plan->steps.count = plan->look_ins.count = 0;
-    add_fill(arena, plan, &maze, at("2026-12-05T12:00"), at("2026-12-05T13:00"));
-    add_fill(arena, plan, &maze, at("2026-12-05T13:00"), at("2026-12-05T14:00"));
+    add_fill(arena, plan, &fold, at("2026-12-05T12:00"), at("2026-12-05T13:00"));
+    add_fill(arena, plan, &fold, at("2026-12-05T13:00"), at("2026-12-05T14:00"));
     timeline_add(arena, &batch, plan);
     assert_null(step(plan, "next_tray"));
     assert_close(step(plan, "next_fills")->amount.value, 4, 0);

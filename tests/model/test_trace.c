@@ -103,7 +103,7 @@ static void a_night_says_what_it_took(void **state) {
     Smokehouse *house = smokehouse_new(*state);
     house->workshop.zone = zone_load(*state, "Europe/Dublin");
     house->carrier.lot = "B-1";
-    Batch *batch = smokehouse_batch(house, &house->maze, 8, 0.7);
+    Batch *batch = smokehouse_batch(house, &house->fold, 8, 0.7);
     smokehouse_part(house, batch, &house->carrier, 0.7);
     smokehouse_part(house, batch, &house->cherry, 0.3);
     batch->lot = "N-1";
@@ -144,7 +144,7 @@ static void bags_lead_on_to_what_they_are_burnt_for(void **state) {
 
     Dust bought = house->carrier;
     bought.lot = packing->blends.items[0].lot;
-    Batch *batch = smokehouse_batch(house, &house->maze, 8, 0.7);
+    Batch *batch = smokehouse_batch(house, &house->fold, 8, 0.7);
     smokehouse_part(house, batch, &bought, 1);
     batch->lot = "N-2";
     TraceLinks links = {0};

@@ -51,7 +51,7 @@ static Plan ordinary(Evening *evening, const Tray *tray, const Dust *dust, const
 }
 
 static Plan in_maze(Evening *evening, const Dust *dust, const Dust *other, double other_share) {
-    return ordinary(evening, &evening->house->maze, dust, other, other_share);
+    return ordinary(evening, &evening->house->fold, dust, other, other_share);
 }
 
 static void clean_carrier_below_five_percent_holds(void **state) {
@@ -149,8 +149,8 @@ static void a_sulky_species_holds_when_cut_with_the_carrier(void **state) {
 /* By the same dust on two nights: what the damp one costs at the start and at the end. */
 static void cold_damp_air_costs_margin_late_rather_than_early(void **state) {
     Evening *evening = *state;
-    Batch *fair = smokehouse_batch(evening->house, &evening->house->maze, 8, 0.60);
-    Batch *damp = smokehouse_batch(evening->house, &evening->house->maze, 2, 0.98);
+    Batch *fair = smokehouse_batch(evening->house, &evening->house->fold, 8, 0.60);
+    Batch *damp = smokehouse_batch(evening->house, &evening->house->fold, 2, 0.98);
     smokehouse_part(evening->house, fair, &evening->house->carrier, 1);
     smokehouse_part(evening->house, damp, &evening->house->carrier, 1);
     Plan fair_plan = plan_of(evening, fair);
@@ -167,7 +167,7 @@ static void undried_dust_on_a_cold_damp_night_is_not_lit(void **state) {
     Evening *evening = *state;
     Dust dust = evening->house->carrier, cherry = evening->house->cherry;
     dust.moisture = cherry.moisture = 0.15;
-    Batch *batch = smokehouse_batch(evening->house, &evening->house->maze, 2, 0.98);
+    Batch *batch = smokehouse_batch(evening->house, &evening->house->fold, 2, 0.98);
     smokehouse_part(evening->house, batch, &dust, 0.7);
     smokehouse_part(evening->house, batch, &cherry, 0.3);
     Plan plan = plan_of(evening, batch);
@@ -186,7 +186,7 @@ static void oven_drying_a_filled_tray_restores_the_margin(void **state) {
     Evening *evening = *state;
     Dust dust = evening->house->carrier;
     dust.moisture = 0.14;
-    Batch *batch = smokehouse_batch(evening->house, &evening->house->maze, 8, 0.75);
+    Batch *batch = smokehouse_batch(evening->house, &evening->house->fold, 8, 0.75);
     smokehouse_part(evening->house, batch, &dust, 1);
     Plan damp = plan_of(evening, batch);
     smokehouse_dry_to(batch, 0.03);
@@ -202,7 +202,7 @@ static void one_ordinary_tray_takes_ten_to_fifteen_minutes_in_the_oven(void **st
     Evening *evening = *state;
     Dust dust = evening->house->carrier;
     dust.moisture = 0.09;
-    Batch *batch = smokehouse_batch(evening->house, &evening->house->maze, 8, 0.75);
+    Batch *batch = smokehouse_batch(evening->house, &evening->house->fold, 8, 0.75);
     smokehouse_part(evening->house, batch, &dust, 1);
     smokehouse_dry_to(batch, 0.04);
     Plan plan = plan_of(evening, batch);
@@ -214,7 +214,7 @@ static void one_ordinary_tray_takes_ten_to_fifteen_minutes_in_the_oven(void **st
  * hardly depends on how hard the dust is packed. */
 static void packing_and_depth_change_the_time_and_not_the_rate(void **state) {
     Evening *evening = *state;
-    Batch *batch = smokehouse_batch(evening->house, &evening->house->maze, 8, 0.75);
+    Batch *batch = smokehouse_batch(evening->house, &evening->house->fold, 8, 0.75);
     smokehouse_part(evening->house, batch, &evening->house->carrier, 1);
     Plan level = plan_of(evening, batch);
     batch->fills.items[0].packing = PACKING_TAMPED;

@@ -32,10 +32,10 @@ static void lanes_and_straight_are_as_long_as_they_are_drawn(void **state) {
     (void)state;
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
-    assert_close(tray_channel_m(&house->maze), 5 * 0.150 + 4 * 0.024, 1e-15);
+    assert_close(tray_channel_m(&house->fold), 5 * 0.150 + 4 * 0.024, 1e-15);
     Tray straight = {.path = PATH_STRAIGHT, .lane_length_m = 0.3};
     assert_close(tray_channel_m(&straight), 0.3, 0);
-    assert_int_equal(tray_lane_count(&house->maze), 5);
+    assert_int_equal(tray_lane_count(&house->fold), 5);
     assert_int_equal(tray_lane_count(&straight), 1);
     arena_free(arena);
 }
@@ -127,13 +127,13 @@ static void lanes_are_counted_from_the_lit_end(void **state) {
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
     double in_lane;
-    assert_int_equal(tray_lane_at(&house->maze, 0, &in_lane), 1);
+    assert_int_equal(tray_lane_at(&house->fold, 0, &in_lane), 1);
     assert_close(in_lane, 0, 0);
-    assert_int_equal(tray_lane_at(&house->maze, 0.160, &in_lane), 1);
+    assert_int_equal(tray_lane_at(&house->fold, 0.160, &in_lane), 1);
     assert_close(in_lane, 1, 0);
-    assert_int_equal(tray_lane_at(&house->maze, 3 * 0.174 + 0.075, &in_lane), 4);
+    assert_int_equal(tray_lane_at(&house->fold, 3 * 0.174 + 0.075, &in_lane), 4);
     assert_close(in_lane, 0.5, 1e-12);
-    assert_int_equal(tray_lane_at(&house->maze, 99, &in_lane), 5);
+    assert_int_equal(tray_lane_at(&house->fold, 99, &in_lane), 5);
     assert_close(in_lane, 1, 0);
     Tray spiral = spiral_tray();
     assert_int_equal(tray_lane_count(&spiral), 4);
@@ -172,11 +172,11 @@ static void the_map_is_true_to_scale(void **state) {
     Smokehouse *house = smokehouse_new(arena);
     Tray spiral = spiral_tray();
     Tray straight = {.path = PATH_STRAIGHT, .lane_length_m = 0.3, .channel_width_m = 0.02};
-    walk(&house->maze);
+    walk(&house->fold);
     walk(&spiral);
     walk(&straight);
     double width, height;
-    tray_map_size(&house->maze, &width, &height);
+    tray_map_size(&house->fold, &width, &height);
     assert_close(width, 0.170, 1e-15);
     assert_close(height, 4 * 0.024 + 0.020, 1e-15);
     arena_free(arena);
@@ -196,9 +196,9 @@ static void lines_are_as_long_as_their_stretch(void **state) {
     (void)state;
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
-    MapPoints whole = tray_line(arena, &house->maze, 0, 9);
-    assert_close(line_length(&whole), tray_channel_m(&house->maze), 1e-12);
-    MapPoints part = tray_line(arena, &house->maze, 0.1, 0.4);
+    MapPoints whole = tray_line(arena, &house->fold, 0, 9);
+    assert_close(line_length(&whole), tray_channel_m(&house->fold), 1e-12);
+    MapPoints part = tray_line(arena, &house->fold, 0.1, 0.4);
     assert_close(line_length(&part), 0.3, 1e-12);
     Tray spiral = spiral_tray();
     MapPoints coil = tray_line(arena, &spiral, 0.2, 1.0);

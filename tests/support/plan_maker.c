@@ -91,7 +91,7 @@ static Workshop *make_workshop(Arena *arena, const PlanRecipe *recipe) {
 static Tray *make_tray(Arena *arena, const PlanRecipe *recipe) {
     Tray *tray = ARENA_NEW(arena, Tray);
     tray->id = "tray";
-    tray->name = named(recipe, "Mesh maze");
+    tray->name = named(recipe, "Mesh fold");
     tray->path = recipe->path;
     tray->lanes = recipe->path == PATH_LANES ? recipe->lanes : 1;
     tray->lane_length_m = recipe->path == PATH_STRAIGHT ? 0.6 : 0.18;

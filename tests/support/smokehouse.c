@@ -43,7 +43,7 @@ static void add_dusts(Smokehouse *house) {
 Smokehouse *smokehouse_new(Arena *arena) {
     Smokehouse *house = ARENA_NEW(arena, Smokehouse);
     house->arena = arena;
-    house->maze = (Tray){.id = "maze",
+    house->fold = (Tray){.id = "fold",
                          .path = PATH_LANES,
                          .lanes = 5,
                          .lane_length_m = 0.150,
@@ -231,7 +231,7 @@ static void random_environment(uint64_t *seed, Smokehouse *house, Batch *batch) 
 
 Batch *smokehouse_random(Arena *arena, uint64_t *seed) {
     Smokehouse *house = smokehouse_new(arena);
-    Batch *batch = smokehouse_batch(house, &house->maze, 5, 0.8);
+    Batch *batch = smokehouse_batch(house, &house->fold, 5, 0.8);
     int parts = whole(seed, 1, 5);
     for (int i = 0; i < parts; i++) {
         Dust *dust = ARENA_NEW(arena, Dust);

@@ -13,7 +13,7 @@ typedef struct Smokehouse {
     Arena *arena;
     Workshop workshop;
     Cabinet cabinet;
-    Tray maze;    /* mesh, 5 lanes of 150 mm, 20 x 20 mm */
+    Tray fold;    /* mesh, 5 lanes of 150 mm, 20 x 20 mm */
     Tray trough;  /* 2 mm plate, 3 lanes of 400 mm, 30 x 25 mm */
     Dust carrier; /* clean beech, 500–750 µm, 4 % */
     Dust cherry;  /* sieved, 4 % */
