@@ -183,6 +183,16 @@ static LookInTimes all_times(Arena *arena, const Batch *batch, const Plan *plan,
     return times;
 }
 
+/* Whether a tray was lit from then on and before the other: whoever did it has seen the smoker. */
+static bool lit_between(const Plan *plan, Instant from, Instant before) {
+    for (size_t i = 0; i < plan->fills.count; i++) {
+        if (plan->fills.items[i].light_at >= from && plan->fills.items[i].light_at < before) {
+            return true;
+        }
+    }
+    return false;
+}
+
 /* Marks the last look before, and the first after, each span in which nobody is there. */
 static void mark_absences(const Batch *batch, Plan *plan) {
     for (size_t i = 0; i < batch->timing.away.count; i++) {
@@ -199,7 +209,7 @@ static void mark_absences(const Batch *batch, Plan *plan) {
             before->alone_from = span.from;
             before->alone_until = span.to;
         }
-        if (within_burn && after) {
+        if (within_burn && after && !lit_between(plan, span.to, after->at)) {
             after->alone_since = span.from;
         }
     }

@@ -506,6 +506,19 @@ static bool has_stay(const Plan *plan) {
     return found;
 }
 
+/* The second tray is lit when they are back: the look after it is not the first of anybody. */
+static void who_lit_a_tray_was_there(void **state) {
+    Arena *arena = *state;
+    const Batch *batch = sample(arena, "samples/fish-long.xml");
+    const Plan *plan = plan_make(arena, batch);
+    Instant lit_at = plan->fills.items[1].light_at;
+    assert_true(lit_at >= batch->timing.away.items[0].to);
+    assert_true(lit_at < plan->look_ins.items[plan->look_ins.count - 1].at);
+    for (size_t i = 0; i < plan->look_ins.count; i++) {
+        assert_true(plan->look_ins.items[i].alone_since == 0);
+    }
+}
+
 /* Laws of any plan: 300 random batches, fixed seed. */
 static void no_plan_is_better_than_it_is_safe(void **state) {
     (void)state;
@@ -550,6 +563,7 @@ static void no_plan_is_better_than_it_is_safe(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
+        CASE(who_lit_a_tray_was_there),
         CASE(every_sample_has_a_whole_plan),
         CASE(the_same_batch_gives_the_same_plan),
         CASE(finish_by_ends_by_that_hour),
