@@ -47,16 +47,11 @@ static CheckPage page_check(const Element *root) {
 
 static void check_bag(Run *run, const StockSet *set, const Element *bag) {
     const char *name = element_value(bag, "stock");
-    const Stock *stock = name ? stock_find(set, name) : NULL;
     const char *first = element_value(bag, "first");
-    if (name && !stock)
-        report_error(&run->reader.diagnostics, element_value_place(bag, "stock"),
-                     stock_remedy(set, name, &run->reader.diagnostics), "unknown label stock '%s'",
-                     name);
-    if (stock && first && strtol(first, NULL, 10) > stock_count(stock))
-        report_error(&run->reader.diagnostics, element_value_place(bag, "first"),
-                     arena_format(run->arena, "from 1 to %d", stock_count(stock)),
-                     "a page of stock '%s' has no label %s", stock->name, first);
+    if (name)
+        stock_asked(set, name, element_value_place(bag, "stock"),
+                    first ? strtol(first, NULL, 10) : 1, element_value_place(bag, "first"),
+                    &run->reader.diagnostics);
 }
 
 /* The readers know no label stock, since that is a matter of the page. */

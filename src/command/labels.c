@@ -74,22 +74,14 @@ static ExitStatus make_labels(Run *run, Job *job) {
 
 /* Reads what labels are made from; the run's status says what went wrong. */
 static bool read_templates(Run *run, Labels *labels) {
-    const char *name = run->options->template ? run->options->template : "label";
-    if (!run_data(run) || !run_faces(run)) {
-        run_note(run, STATUS_FILES);
+    labels->pattern = printing_template(run, "label", "label");
+    const Element *stock = labels->pattern ? run_template(run, "stock") : NULL;
+    if (!stock)
         return false;
-    }
-    const Element *template = run_template(run, name);
-    const Element *stock = run_template(run, "stock");
-    if (!template || !stock)
-        return false;
-    labels->pattern =
-        pattern_read(run->arena, template, "label", run->faces, &run->reader.diagnostics);
     labels->stocks = stock_read(run->arena, stock, &run->reader.diagnostics);
     run_say(run);
-    bool good = labels->pattern && labels->stocks;
-    run_note(run, good ? STATUS_DONE : STATUS_FAULTS);
-    return good;
+    run_note(run, labels->stocks ? STATUS_DONE : STATUS_FAULTS);
+    return labels->stocks != NULL;
 }
 
 static ExitStatus labels(const Options *options) {

@@ -12,8 +12,9 @@ static Document *document_of(Run *run, const Job *job, Printing *printing, const
                              const char *subject) {
     if (printing->shared)
         return printing->shared;
+    const Workshop *workshop = job_workshop(job);
     Document *document =
-        run_document(run, job, printing->together ? job_workshop(job)->name : title);
+        run_document(run, job->arena, workshop, printing->together ? workshop->name : title);
     document->exact_size = printing->exact_size;
     if (printing->together)
         printing->shared = document;

@@ -169,14 +169,14 @@ static void plan_batch(Run *run, Job *job, const Records *records) {
 }
 
 /* More bags than the shelf can fill: nothing is printed that can not be packed. */
-static bool enough_dust(Run *run, const Job *job) {
+static bool enough_dust(Run *run, const PackingPlan *packing) {
     bool enough = true;
-    for (size_t i = 0; i < job->packing->stocks.count; i++) {
-        const PackingStock *stock = &job->packing->stocks.items[i];
+    for (size_t i = 0; i < packing->stocks.count; i++) {
+        const PackingStock *stock = &packing->stocks.items[i];
         if (!(stock->missing_kg > 0))
             continue;
         enough = false;
-        report_error(&run->reader.diagnostics, job->bagging->place,
+        report_error(&run->reader.diagnostics, packing->bagging->place,
                      "fill fewer bags, or write how much there is as 'stock' of the dust",
                      "'%s' is %.0f g short: the bags take %.0f g, and %.0f g are there",
                      stock->name, ceil(stock->missing_kg * 1000), stock->taken_kg * 1000,
@@ -185,10 +185,10 @@ static bool enough_dust(Run *run, const Job *job) {
     return enough;
 }
 
-static bool plan_bagging(Run *run, Job *job) {
-    job->packing = packing_plan(job->arena, job->bagging);
+bool run_pack(Run *run, Job *job, const Bagging *bagging) {
+    job->packing = packing_plan(job->arena, bagging);
     job->fields = packing_fields(job->arena, job->packing);
-    return run->looks_back || enough_dust(run, job);
+    return run->looks_back || enough_dust(run, job->packing);
 }
 
 static void take_options(Run *run, Job *job) {
@@ -216,7 +216,7 @@ static ExitStatus do_job(Run *run, Job *job, const Records *records, Work work) 
     if (job->batch)
         plan_batch(run, job, records);
     else if (job->bagging)
-        good = plan_bagging(run, job);
+        good = run_pack(run, job, job->bagging);
     ExitStatus status = good ? work(run, job) : STATUS_FAULTS;
     run_say(run);
     return status;
@@ -277,9 +277,9 @@ ExitStatus run_files(Run *run, RunKinds kinds, Work work) {
     return run->status;
 }
 
-Document *run_document(Run *run, const Job *job, const char *title) {
-    Document *document = document_new(job->arena, title, job->locale.words->language);
-    document->author = job_workshop(job)->maker.name;
+Document *run_document(Run *run, Arena *arena, const Workshop *workshop, const char *title) {
+    Document *document = document_new(arena, title, workshop->language);
+    document->author = workshop->maker.name;
     document->creator = "burnsheet " BURNSHEET_VERSION;
     document->dated = true;
     document->created = run->printed;

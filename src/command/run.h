@@ -88,8 +88,12 @@ const Element *run_template(Run *run, const char *name);
 /* The words of a language, read when first asked for; NULL after saying what is wrong. */
 const Words *run_words(Run *run, const char *language);
 
-/* An empty document for the job's pages, with title, author, language and date. */
-Document *run_document(Run *run, const Job *job, const char *title);
+/* An empty document, with title, the workshop's maker and language, and the date. */
+Document *run_document(Run *run, Arena *arena, const Workshop *workshop, const char *title);
+
+/* Plans the packing of the job, with its fields. False, and reported, when the shelf holds less
+ * than the bags take. */
+bool run_pack(Run *run, Job *job, const Bagging *bagging);
 
 /* Writes the document as PDF; says what goes wrong. */
 ExitStatus run_write(Run *run, Arena *arena, const Document *document, const char *path);

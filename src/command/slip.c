@@ -54,10 +54,8 @@ static ExitStatus make_slip(Run *run, Job *job) {
         say_line(stderr, "%s: note: the batch has no bags, so there is no slip", job->file);
         return STATUS_DONE;
     }
-    if (job->batch) {
-        job->packing = packing_plan(job->arena, packing_of_night(job->arena, job->plan));
-        job->fields = packing_fields(job->arena, job->packing);
-    }
+    if (job->batch && !run_pack(run, job, packing_of_night(job->arena, job->plan)))
+        return STATUS_FAULTS;
     return printing_make(run, job, &slips->printing, job_name(job), NULL);
 }
 

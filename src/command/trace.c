@@ -134,11 +134,7 @@ static void print_pages(Run *run, Trace *trace, const Pattern *template) {
     const Tracing *tracing = run->shared;
     const Plan *plan = page_plan(run->arena, tracing);
     const char *path = run->options->output;
-    Document *document = document_new(run->arena, tracing->lot, tracing->locale.words->language);
-    document->author = tracing->workshop->maker.name;
-    document->creator = "burnsheet " BURNSHEET_VERSION;
-    document->dated = true;
-    document->created = run->printed;
+    Document *document = run_document(run, run->arena, tracing->workshop, tracing->lot);
     trace->pages = on_one_page(trace) ? 1 : pages_of(&trace->into) + pages_of(&trace->of);
     for (int page = 1; page <= trace->pages; page++) {
         Trace part = page_of(trace, page);

@@ -181,16 +181,6 @@ static void draw_order(Labeller *labeller, Bag *bag, const Stock *stock, Box lab
     }
 }
 
-static bool check_first(Labeller *labeller, const BagOrder *order, const Stock *stock) {
-    int first = first_asked(labeller, order);
-    if (first <= stock_count(stock))
-        return true;
-    report_error(labeller->diagnostics, order->place,
-                 arena_format(labeller->arena, "from 1 to %d", stock_count(stock)),
-                 "a page of stock '%s' has no label %d", stock->name, first);
-    return false;
-}
-
 /* Whether everything stays on the paper when it is moved by the print offset. */
 static bool check_offset(Labeller *labeller, const BagOrder *order, const Stock *stock) {
     const LabelOptions *options = &labeller->request->options;
@@ -208,16 +198,10 @@ static bool check_offset(Labeller *labeller, const BagOrder *order, const Stock 
 
 /* The stock an order names; NULL, and reported, when there is none or it cannot be used so. */
 static const Stock *usable_stock(Labeller *labeller, const BagOrder *order) {
-    const StockSet *stocks = labeller->request->stocks;
-    const char *name = order->stock ? order->stock : "";
-    const Stock *stock = stock_find(stocks, name);
-    if (!stock)
-        report_error(labeller->diagnostics, order->place,
-                     stock_remedy(stocks, name, labeller->diagnostics), "unknown label stock '%s'",
-                     name);
-    bool usable = stock && check_first(labeller, order, stock) &&
-                  check_offset(labeller, order, stock);
-    return usable ? stock : NULL;
+    const Stock *stock = stock_asked(labeller->request->stocks, order->stock ? order->stock : "",
+                                     order->place, first_asked(labeller, order), order->place,
+                                     labeller->diagnostics);
+    return stock && check_offset(labeller, order, stock) ? stock : NULL;
 }
 
 static void lay_out_bag(Labeller *labeller, size_t index) {

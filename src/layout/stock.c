@@ -114,7 +114,7 @@ const Stock *stock_find(const StockSet *set, const char *name) {
     return NULL;
 }
 
-const char *stock_remedy(const StockSet *set, const char *name, Diagnostics *diagnostics) {
+static const char *remedy_for(const StockSet *set, const char *name, Diagnostics *diagnostics) {
     Names names = {0};
     for (size_t i = 0; i < set->stocks.count; i++)
         LIST_ADD(diagnostics->arena, &names, set->stocks.items[i].name);
@@ -127,6 +127,20 @@ const char *stock_remedy(const StockSet *set, const char *name, Diagnostics *dia
 
 int stock_count(const Stock *stock) {
     return stock->columns * stock->rows;
+}
+
+const Stock *stock_asked(const StockSet *set, const char *name, Place name_place, long first,
+                         Place first_place, Diagnostics *diagnostics) {
+    const Stock *stock = stock_find(set, name);
+    if (!stock)
+        report_error(diagnostics, name_place, remedy_for(set, name, diagnostics),
+                     "unknown label stock '%s'", name);
+    if (!stock || first <= stock_count(stock))
+        return stock;
+    report_error(diagnostics, first_place,
+                 arena_format(diagnostics->arena, "from 1 to %d", stock_count(stock)),
+                 "a page of stock '%s' has no label %ld", stock->name, first);
+    return NULL;
 }
 
 Box stock_label(const Stock *stock, int index) {

@@ -52,8 +52,10 @@ const StockSet *stock_read(Arena *arena, const Element *root, Diagnostics *diagn
 /* The stock of that name; NULL: none. */
 const Stock *stock_find(const StockSet *set, const char *name);
 
-/* "did you mean 'a4-8'? there are a4-1, …", in the arena of `diagnostics`. */
-const char *stock_remedy(const StockSet *set, const char *name, Diagnostics *diagnostics);
+/* The stock that a bag names, for labels from `first` on, counted from 1. NULL, and reported at the
+ * place of the value that is wrong, when there is no such stock, or no such label on its page. */
+const Stock *stock_asked(const StockSet *set, const char *name, Place name_place, long first,
+                         Place first_place, Diagnostics *diagnostics);
 
 /* Labels on a page, and the outline of one of them, from 0, row by row. */
 int stock_count(const Stock *stock);
