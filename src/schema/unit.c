@@ -1,12 +1,13 @@
 #include "schema/unit.h"
 
+#include "base/pi.h"
+
 #include <string.h>
 
 /* The foot, pound and gallon of the United States are defined by the metre, kilogram and litre
  * (NIST Handbook 44, appendix C; from memory). */
 #define POUND_KG 0.45359237
 #define INCH_M 0.0254
-#define PI 3.14159265358979323846
 
 static const Unit units[] = {
     {MEASURE_MASS, "kg", 1, 1, 0, true},

@@ -3,14 +3,14 @@
  * refuse what they can see of the broken files; the rules themselves hold together. */
 #include "base/file.h"
 #include "base/text.h"
-#include "input/readers.h"
 #include "input/reader.h"
+#include "input/readers.h"
 #include "layout/stock.h"
 #include "layout/words.h"
-#include "schema/manual.h"
 #include "schema/measure.h"
-#include "schema/xsd.h"
 #include "support/arena_case.h"
+#include "support/manual.h"
+#include "support/xsd.h"
 
 #include <setjmp.h>
 #include <stdarg.h>

@@ -1,7 +1,7 @@
 /* XSD: the schemas for editors, written from the rules. An editor with them names elements and
  * attributes as they are written, and marks most slips; the program's own messages say more. */
-#ifndef SCHEMA_XSD_H
-#define SCHEMA_XSD_H
+#ifndef SUPPORT_XSD_H
+#define SUPPORT_XSD_H
 
 #include "schema/rule.h"
 

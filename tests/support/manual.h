@@ -7,8 +7,8 @@
  * stands for the attributes of an element; "units" in the place of its name for the measures. What
  * is written around and between the lists is left as it is.
  */
-#ifndef SCHEMA_MANUAL_H
-#define SCHEMA_MANUAL_H
+#ifndef SUPPORT_MANUAL_H
+#define SUPPORT_MANUAL_H
 
 #include "schema/rule.h"
 

@@ -1,4 +1,4 @@
-#include "schema/manual.h"
+#include "support/manual.h"
 
 #include "base/text.h"
 

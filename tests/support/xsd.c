@@ -1,4 +1,4 @@
-#include "schema/xsd.h"
+#include "support/xsd.h"
 
 #include "base/text.h"
 
