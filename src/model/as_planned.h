@@ -1,0 +1,21 @@
+/* As planned: a night that was written down as it was planned before it, so that what happened can
+ * be held against it. */
+#ifndef MODEL_AS_PLANNED_H
+#define MODEL_AS_PLANNED_H
+
+#include "base/arena.h"
+#include "domain/plan.h"
+
+/* The batch as it was before its record: without it, and not judged by the clock of today. A copy
+ * in the arena. */
+const Batch *as_planned_batch(Arena *arena, const Batch *batch);
+
+/* The plan of that batch with what was known before it: of the past nights (may be none) those of
+ * the same workshop that were over when this one was lit, by its record or else its timing. The
+ * batch itself among them is passed over. Never NULL.
+ *
+ * Nobody writes down when a trial of a dust was timed, nor when a file of weather or workshop was
+ * changed: these count as they stand today. */
+const Plan *as_planned(Arena *arena, const Batch *batch, const Batch *const *past, size_t count);
+
+#endif
