@@ -68,12 +68,18 @@ typedef struct Evidence {
     PastNight night;
     RecordSpeed speed;
     SpeedObservation observation; /* where it told a speed */
+    bool told_holding;
+    HoldingObservation holding; /* where it told both */
     bool outlier;
     SpeedDeviance deviance; /* of one set aside */
     int others;
 } Evidence;
 
 typedef LIST_OF(Evidence) EvidenceList;
+
+struct Learning {
+    EvidenceList all;
+};
 
 static void gather_trials(Arena *arena, const Workshop *workshop, EvidenceList *all) {
     for (size_t i = 0; i < workshop->dusts.count; i++) {
@@ -88,22 +94,56 @@ static void gather_trials(Arena *arena, const Workshop *workshop, EvidenceList *
     }
 }
 
+/* What a night at that speed factor says of how it held. */
+static bool told_holding(Arena *arena, const PastNight *night, double speed_factor,
+                         HoldingObservation *holding) {
+    return record_holding(night, past_night_run(arena, night, speed_factor), holding);
+}
+
 static Evidence evidence_of(Arena *arena, const Batch *past) {
     Evidence evidence = {.past = past, .night = past_night_of(arena, past)};
     evidence.speed = record_speed(arena, &evidence.night);
     evidence.observation = (SpeedObservation){.kind = evidence.night.kind,
                                               .log_factor = evidence.speed.log_factor,
                                               .error = evidence.speed.error};
+    if (evidence.speed.told == RECORD_TOLD_SPEED) {
+        evidence.told_holding =
+            told_holding(arena, &evidence.night, exp(evidence.speed.log_factor), &evidence.holding);
+    }
     return evidence;
 }
 
-static void gather_nights(Arena *arena, const Batch *batch, const Batch *const *past, size_t count,
-                          EvidenceList *all) {
+static void gather_nights(Arena *arena, const Batch *const *past, size_t count, EvidenceList *all) {
     for (size_t i = 0; i < count; i++) {
-        if (past[i] != batch && past[i]->record.stated && past[i]->record.lit != 0) {
+        if (past[i]->record.stated && past[i]->record.lit != 0) {
             LIST_ADD(arena, all, evidence_of(arena, past[i]));
         }
     }
+}
+
+const Learning *learning_of(Arena *arena, const Workshop *workshop, const Batch *const *past,
+                            size_t count) {
+    Learning *learning = ARENA_NEW(arena, Learning);
+    gather_trials(arena, workshop, &learning->all);
+    gather_nights(arena, past, count, &learning->all);
+    return learning;
+}
+
+static bool same_batch(const Batch *a, const Batch *b) {
+    return a == b || (a && b && a->file && b->file && strcmp(a->file, b->file) == 0);
+}
+
+const Learning *learning_before(Arena *arena, const Learning *learning, Instant lit_before,
+                                const Batch *but) {
+    Learning *left = ARENA_NEW(arena, Learning);
+    for (size_t i = 0; i < learning->all.count; i++) {
+        const Evidence *evidence = &learning->all.items[i];
+        if (!evidence->past ||
+            (!same_batch(evidence->past, but) && evidence->past->record.lit < lit_before)) {
+            LIST_ADD(arena, &left->all, *evidence);
+        }
+    }
+    return left;
 }
 
 static bool tells_speed(const Evidence *evidence) {
@@ -167,13 +207,14 @@ static HoldingObservations held(Arena *arena, const EvidenceList *all,
         if (evidence->trial || evidence->outlier || evidence->speed.told == RECORD_TOLD_AT_ODDS) {
             continue;
         }
-        double speed_factor = evidence->speed.told == RECORD_TOLD_SPEED
-                                  ? exp(evidence->speed.log_factor)
-                                  : speed_factor_learnt(observations, &evidence->night.kind).middle;
-        const Night *night = past_night_run(arena, &evidence->night, speed_factor);
-        HoldingObservation observation;
-        if (record_holding(&evidence->night, night, &observation)) {
-            LIST_ADD(arena, &nights, observation);
+        bool told = evidence->told_holding;
+        HoldingObservation holding = evidence->holding;
+        if (evidence->speed.told != RECORD_TOLD_SPEED) {
+            double middle = speed_factor_learnt(observations, &evidence->night.kind).middle;
+            told = told_holding(arena, &evidence->night, middle, &holding);
+        }
+        if (told) {
+            LIST_ADD(arena, &nights, holding);
         }
     }
     return nights;
@@ -225,24 +266,42 @@ static void add_notes(Arena *arena, const EvidenceList *all, LearningNotes *note
     }
 }
 
-Belief learning_belief(Arena *arena, const Batch *batch, const Batch *const *past, size_t count,
+static Belief believed(Arena *arena, EvidenceList *all, const BurnKind *kind,
                        LearningNotes *notes) {
-    EvidenceList all = {0};
-    gather_trials(arena, batch->workshop, &all);
-    gather_nights(arena, batch, past, count, &all);
-    if (all.count == 0) {
+    SpeedObservations observations = set_outliers_aside(arena, all);
+    if (notes) {
+        add_notes(arena, all, notes);
+    }
+    HoldingObservations nights = held(arena, all, &observations);
+    return (Belief){speed_factor_learnt(&observations, kind), holding_learnt(&nights, kind)};
+}
+
+Belief learning_of_kind(Arena *arena, const Learning *learning, const BurnKind *kind,
+                        LearningNotes *notes) {
+    if (learning->all.count == 0) {
         return belief_unmeasured();
     }
-    SpeedObservations observations = set_outliers_aside(arena, &all);
-    if (notes) {
-        add_notes(arena, &all, notes);
+    EvidenceList all = {0}; /* which are set aside is marked in a copy */
+    for (size_t i = 0; i < learning->all.count; i++) {
+        LIST_ADD(arena, &all, learning->all.items[i]);
     }
-    /* The blend, found with speed factor 1, hardly depends on the speed factor: it serves to tell
-     * what is alike. */
+    return believed(arena, &all, kind, notes);
+}
+
+/* The blend, found with speed factor 1, hardly depends on the speed factor: it serves to tell what
+ * is alike. */
+static BurnKind kind_of_batch(Arena *arena, const Batch *batch) {
     Plan plan;
     memset(&plan, 0, sizeof plan);
     session_work_out(arena, batch, NULL, batch->timing.at, SESSION_TIMES, &plan);
-    BurnKind kind = past_night_kind(&plan);
-    HoldingObservations nights = held(arena, &all, &observations);
-    return (Belief){speed_factor_learnt(&observations, &kind), holding_learnt(&nights, &kind)};
+    return past_night_kind(&plan);
+}
+
+Belief learning_of_burn(Arena *arena, const Learning *learning, const Batch *batch,
+                        LearningNotes *notes) {
+    if (learning->all.count == 0) {
+        return belief_unmeasured();
+    }
+    BurnKind kind = kind_of_batch(arena, batch);
+    return learning_of_kind(arena, learning, &kind, notes);
 }

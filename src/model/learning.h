@@ -23,10 +23,27 @@ typedef enum RecordTold {
 bool learning_of_trial(const Workshop *workshop, const Dust *dust, const Trial *trial,
                        SpeedObservation *observation);
 
-/* What is believed of this batch's burn from its workshop's trials and from past batches with
- * records (`past` may be NULL when `count` is 0; the batch itself among them is passed over).
- * `notes`, which may be NULL, gets what could not be learnt from, in the order of the past. */
-Belief learning_belief(Arena *arena, const Batch *batch, const Batch *const *past, size_t count,
-                       LearningNotes *notes);
+/* What trials and recorded nights told, each worked out once: what it costs grows with their
+ * number, and what is believed of one burn after another then costs little. */
+typedef struct Learning Learning;
+
+/* The trials of the workshop and the past batches with records, in their order; `past` may be NULL
+ * when `count` is 0. Held by the arena; the batches have to outlive it. */
+const Learning *learning_of(Arena *arena, const Workshop *workshop, const Batch *const *past,
+                            size_t count);
+
+/* The trials, and of the nights those that were lit before that time; `but`, which may be NULL, is
+ * left out: a batch is known by its file. */
+const Learning *learning_before(Arena *arena, const Learning *learning, Instant lit_before,
+                                const Batch *but);
+
+/* What is believed of a burn of that kind. `notes`, which may be NULL, gets what could not be
+ * learnt from, in the order of the past. */
+Belief learning_of_kind(Arena *arena, const Learning *learning, const BurnKind *kind,
+                        LearningNotes *notes);
+
+/* The same of a batch's burn, whose own record must be no part of what was learnt. */
+Belief learning_of_burn(Arena *arena, const Learning *learning, const Batch *batch,
+                        LearningNotes *notes);
 
 #endif

@@ -104,10 +104,9 @@ static PlanHappened happened_of(const Record *record) {
                           .remark = record->remark};
 }
 
-const Plan *plan_make_with_records(Arena *arena, const Batch *batch, const Batch *const *past,
-                                   size_t count) {
+const Plan *plan_make_with_learning(Arena *arena, const Batch *batch, const Learning *learning) {
     Plan *plan = ARENA_NEW(arena, Plan);
-    Belief belief = learning_belief(arena, batch, past, count, &plan->learning);
+    Belief belief = learning_of_burn(arena, learning, batch, &plan->learning);
     Instant light_at = plan_light_at(arena, batch, &belief);
     work_out(arena, batch, &belief, light_at, SESSION_WHOLE, plan);
     plan->happened = happened_of(&batch->record);
@@ -120,6 +119,12 @@ const Plan *plan_make_with_records(Arena *arena, const Batch *batch, const Batch
     timeline_add(arena, batch, plan);
     caution_add(arena, batch, plan);
     return plan;
+}
+
+const Plan *plan_make_with_records(Arena *arena, const Batch *batch, const Batch *const *past,
+                                   size_t count) {
+    const Learning *all = learning_of(arena, batch->workshop, past, count);
+    return plan_make_with_learning(arena, batch, learning_before(arena, all, INT64_MAX, batch));
 }
 
 const Plan *plan_make(Arena *arena, const Batch *batch) {

@@ -5,6 +5,7 @@
 #include "base/arena.h"
 #include "domain/plan.h"
 #include "model/belief.h"
+#include "model/learning.h"
 
 /* The plan of a batch, in the arena. Past batches with records (may be none) make the estimate of
  * the speed narrower. Never NULL; any batch that the readers accept will do.
@@ -15,6 +16,9 @@
  * margin (to a hundredth), then the earliest. */
 const Plan *plan_make_with_records(Arena *arena, const Batch *batch, const Batch *const *past,
                                    size_t count);
+
+/* The same from what was learnt already, of which the batch's own record must be no part. */
+const Plan *plan_make_with_learning(Arena *arena, const Batch *batch, const Learning *learning);
 
 /* The same without past batches. */
 const Plan *plan_make(Arena *arena, const Batch *batch);

@@ -17,6 +17,13 @@
 #include <math.h>
 #include <string.h>
 
+/* What is believed of tonight's burn from its workshop's trials and past nights. */
+static Belief believed(Arena *arena, const Batch *tonight, const Batch *const *past, size_t count,
+                       LearningNotes *notes) {
+    const Learning *all = learning_of(arena, tonight->workshop, past, count);
+    return learning_of_burn(arena, learning_before(arena, all, INT64_MAX, tonight), tonight, notes);
+}
+
 static Plan plan_at(Arena *arena, const Batch *batch, const Belief *belief) {
     Plan plan;
     memset(&plan, 0, sizeof plan);
@@ -142,10 +149,10 @@ static void a_batch_learns_from_others_and_not_from_itself(void **state) {
     Smokehouse *house = smokehouse_new(arena);
     Batch *tonight = smokehouse_batch(house, &house->fold, 6, 0.8);
     smokehouse_part(house, tonight, &house->carrier, 1);
-    assert_close(learning_belief(arena, tonight, NULL, 0, NULL).speed.middle, 1, 0);
+    assert_close(believed(arena, tonight, NULL, 0, NULL).speed.middle, 1, 0);
     Batch *slow = recorded(house, 0.7, 1);
     const Batch *past[] = {slow, tonight, slow};
-    Belief belief = learning_belief(arena, tonight, past, 3, NULL);
+    Belief belief = believed(arena, tonight, past, 3, NULL);
     SpeedFactor speed_factor = belief.speed;
     assert_int_equal(speed_factor.records, 2);
     assert_true(speed_factor.middle < 0.8 && speed_factor.middle > 0.69);
@@ -259,7 +266,7 @@ static void a_length_nobody_wrote_down_teaches_no_speed(void **state) {
     smokehouse_part(house, tonight, &house->carrier, 1);
     const Batch *past[] = {batch, batch, batch, batch};
     LearningNotes notes = {0};
-    Belief belief = learning_belief(arena, tonight, past, 4, &notes);
+    Belief belief = believed(arena, tonight, past, 4, &notes);
     assert_close(belief.speed.middle, 1, 1e-12);
     assert_int_equal(belief.speed.records, 0);
     assert_int_equal(notes.count, 4);
@@ -342,7 +349,7 @@ static void a_record_at_odds_with_itself_teaches_nothing(void **state) {
     smokehouse_part(house, tonight, &house->carrier, 1);
     LearningNotes notes = {0};
     const Batch *past[] = {batch};
-    assert_close(learning_belief(arena, tonight, past, 1, &notes).speed.middle, 1, 1e-12);
+    assert_close(believed(arena, tonight, past, 1, &notes).speed.middle, 1, 1e-12);
     assert_string_equal(notes.items[0].key, "at_odds");
     arena_free(arena);
 }
@@ -366,7 +373,7 @@ static void one_wrong_record_is_set_aside_and_named(void **state) {
     Batch *tonight = smokehouse_batch(house, &house->fold, 6, 0.8);
     smokehouse_part(house, tonight, &house->carrier, 1);
     LearningNotes notes = {0};
-    Belief belief = learning_belief(arena, tonight, past, 10, &notes);
+    Belief belief = believed(arena, tonight, past, 10, &notes);
     assert_close(belief.speed.middle, 1, 0.02);
     assert_int_equal(belief.speed.records, 9);
     assert_true(belief.speed.log_spread < 0.1);
@@ -455,19 +462,19 @@ static void deaths_teach(void **state) {
     for (int i = 0; i < 5; i++) {
         past[i] = recorded(house, 1, 0.5);
     }
-    Holding after = learning_belief(arena, tonight, past, 5, NULL).holding;
+    Holding after = believed(arena, tonight, past, 5, NULL).holding;
     assert_true(after.log_mean < -0.2 && after.common_spread < 0.1);
     assert_int_equal(after.nights, 5);
     assert_int_equal(after.lasted, 0);
     for (int i = 0; i < 5; i++) {
         past[i] = recorded(house, 1, 1);
     }
-    after = learning_belief(arena, tonight, past, 5, NULL).holding;
+    after = believed(arena, tonight, past, 5, NULL).holding;
     assert_true(after.log_mean > 0);
     assert_int_equal(after.lasted, 5);
     Batch *other = smokehouse_batch(house, &house->trough, 6, 0.85);
     smokehouse_part(house, other, &house->cherry, 1);
-    assert_int_equal(learning_belief(arena, other, past, 5, NULL).holding.nights, 0);
+    assert_int_equal(believed(arena, other, past, 5, NULL).holding.nights, 0);
     arena_free(arena);
 }
 
