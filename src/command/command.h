@@ -30,6 +30,7 @@ extern const Command command_labels;
 extern const Command command_slip;
 extern const Command command_plan;
 extern const Command command_trace;
+extern const Command command_record;
 extern const Command command_check;
 
 #endif

@@ -7,7 +7,8 @@
 #include <string.h>
 
 static const Command *const commands[] = {&command_sheet, &command_labels, &command_slip,
-                                          &command_plan,  &command_trace,  &command_check};
+                                          &command_plan,  &command_record, &command_trace,
+                                          &command_check};
 
 enum { COMMAND_COUNT = sizeof commands / sizeof *commands };
 

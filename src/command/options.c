@@ -24,6 +24,7 @@ static const OptionRow option_rows[] = {
     {'f', "first", "N", "first free label on the first sheet, from 1"},
     {'x', "offset", "X,Y", "print offset of the labels in mm, right and down"},
     {'c', "outlines", NULL, "draw the outlines of the labels, for cutting or a test print"},
+    {'w', "write", NULL, "put the record into the batch's file"},
     {'h', "help", NULL, "show this help"},
 };
 
@@ -87,6 +88,7 @@ static const char *take(int letter, const char *value, Options *options) {
                    ? NULL
                    : "two numbers from -20 to 20, as in 0.5,-1";
     case 'c': options->outlines = true; return NULL;
+    case 'w': options->write = true; return NULL;
     default: options->help = true; return NULL;
     }
 }

@@ -21,6 +21,7 @@ typedef struct Options {
     double offset_x_mm;   /* --offset: print offset of labels */
     double offset_y_mm;
     bool outlines; /* --outlines */
+    bool write;    /* --write: the record into the batch's file */
     bool help;
     char **files;
     size_t file_count;

@@ -43,6 +43,7 @@ typedef struct Product {
     Place place;
     ProductKind kind;
     const char *name;
+    const char *lot;     /* of the food as it came; NULL: not stated */
     double mass_kg;      /* NAN: not stated */
     int pieces;          /* 0: not stated */
     double smoke_time_s; /* wanted time in smoke; NAN: not stated */
@@ -158,6 +159,7 @@ typedef struct Reading {
     Instant at;
     double front_m;        /* NAN: not read */
     double cabinet_temp_c; /* NAN: not read */
+    double humidity;       /* relative, in the cabinet, 0 to 1; NAN: not read */
     const char *remark;    /* NULL: none */
     Place place;
 } Reading;
@@ -165,7 +167,7 @@ typedef struct Reading {
 /* What was written down afterwards. */
 typedef struct Record {
     Place place;
-    bool stated;
+    bool stated;         /* false too while 'lit' is still open: a form to fill in */
     Instant lit;         /* 0: not written */
     Instant out;         /* 0: not written */
     bool went_out_early; /* died before the end of the channel */
@@ -173,6 +175,8 @@ typedef struct Record {
     double used_kg;      /* dust put on the trays, before drying; 0 or NAN: not written */
     double burnt_m;      /* length burnt when it died or was stopped; NAN: all of it */
     double ash_kg;       /* NAN: not weighed */
+    double product_kg;   /* mass of the product afterwards; NAN: not weighed */
+    const char *by;      /* who ran the night; NULL: not written */
     LIST_OF(Instant) relit;
     LIST_OF(Reading) readings;
     const char *remark;

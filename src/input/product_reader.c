@@ -89,6 +89,7 @@ static const AttributeRule product_attributes[] = {
     ROW("kind", WORDS("cheese butter fish salt meat other"), Product, kind, "what is smoked", MUST,
         .usual = "other"),
     ROW("name", TEXT, Product, name, "name on paper", MUST),
+    ROW("lot", TEXT, Product, lot, "lot of the food as it came"),
     ROW("mass", MASS("1 g", "10000 kg"), Product, mass_kg, "of the whole load"),
     ROW("pieces", COUNT("1", "100000"), Product, pieces, "number of pieces"),
     ROW("smoke-time", DURATION("5 min", "14 d"), Product, smoke_time_s, "wanted time in smoke"),

@@ -83,6 +83,26 @@ static void check_reading(Form *form, const Element *child, const Record *record
                        "a front that burns on after it was 'out'");
 }
 
+/* A form that nobody filled in: a look that did not happen. */
+static bool says_nothing(Form *form, const Element *child, const Reading *reading) {
+    bool open = form_open(form, child, "front") || form_open(form, child, "cabinet") ||
+                form_open(form, child, "humidity") || form_open(form, child, "remark");
+    return open && !is_stated(reading->front_m) && !is_stated(reading->cabinet_temp_c) &&
+           !is_stated(reading->humidity) && !reading->remark;
+}
+
+/* Takes the looks out that did not happen. */
+static void drop_open_readings(Form *form, const Element *element, Record *record) {
+    size_t kept = 0;
+    const Element *child = element_child(element, "reading");
+    for (size_t i = 0; i < record->readings.count; i++) {
+        if (!says_nothing(form, child, &record->readings.items[i]))
+            record->readings.items[kept++] = record->readings.items[i];
+        child = element_sibling(child, "reading");
+    }
+    record->readings.count = kept;
+}
+
 static void check_readings(Form *form, const Element *element, const Capacity *capacity,
                            const Record *record) {
     double front_m = 0;
@@ -90,6 +110,8 @@ static void check_readings(Form *form, const Element *element, const Capacity *c
     const Reading *reading = record->readings.items;
     for (const Element *child = element_child(element, "reading"); child;
          child = element_sibling(child, "reading"), reading++) {
+        if (says_nothing(form, child, reading))
+            continue;
         check_reading(form, child, record, capacity, reading);
         if (check_after(form, child, "at", reading->at, "'lit'", record->lit))
             check_after(form, child, "at", reading->at, "the reading before it", before);
@@ -141,23 +163,58 @@ static void check_amounts(Form *form, const Element *element, const Record *reco
             arena_format(form->arena, "they hold %.0f g at the very most", capacity->all_kg * 1000),
             "'used' is more than the trays hold");
     for (size_t i = 0; i < 2; i++)
-        if (batch->fills.count > 1 && form_has(element, names[i]))
+        if (batch->fills.count > 1 && form_answered(form, element, names[i]))
             error_at_name(form, element, names[i],
                           "take it out: nobody can tell which fill is meant",
                           "'%s' of a batch with several fills", names[i]);
 }
 
+/* What was asked for with a question mark and answered, so that it can not be passed over. */
+static bool has_answers(Form *form, const Element *element, const Record *record) {
+    static const char *const names[] = {"out", "died", "burnt", "ash", "after"};
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++)
+        if (form_answered(form, element, names[i]))
+            return true;
+    return record->readings.count > 0 || record->relit.count > 0;
+}
+
+/* Answers that are owed once others are given: a night that was not lit can not be out, and one
+ * that is out had its end or did not. */
+static void check_open(Form *form, const Element *element, Record *record) {
+    if (form_open(form, element, "lit") && has_answers(form, element, record))
+        error_at_value(form, element, "lit", "write when it was lit, lit=\"2026-12-04T21:30\"",
+                       "'lit' is still open, though more is written");
+    if (form_open(form, element, "died") && form_answered(form, element, "out"))
+        error_at_value(
+            form, element, "died",
+            "write died=\"no\" when all of it burnt, died=\"yes\" when it went out before",
+            "'died' is still open, though it was out");
+    record->stated = !form_open(form, element, "lit");
+}
+
+static void check_product_after(Form *form, const Element *element, const Record *record,
+                                const Batch *batch) {
+    if (record->product_kg > batch->product.mass_kg)
+        report_warning(
+            form->diagnostics, element_value_place(element, "after"),
+            arena_format(form->arena, "'mass' of the product is %.3f kg", batch->product.mass_kg),
+            "the product was heavier after the smoke than before");
+}
+
 static void check_record(Form *form, const Element *element, void *into) {
-    const Record *record = into;
+    Record *record = into;
     const Batch *batch = form->outer;
     Capacity capacity = capacity_of(batch);
     check_after(form, element, "out", record->out, "'lit'", record->lit);
-    if (form_has(element, "out") && !form_has(element, "lit"))
+    if (form_answered(form, element, "out") && !form_has(element, "lit"))
         error_at(form, element, "write when it was lit, lit=\"2026-12-04T21:30\"",
                  "'record' with 'out' but no 'lit'");
     check_amounts(form, element, record, batch, &capacity);
     check_duration(form, element, record, batch, &capacity);
     check_readings(form, element, &capacity, record);
+    check_product_after(form, element, record, batch);
+    drop_open_readings(form, element, record);
+    check_open(form, element, record);
 }
 
 static const AttributeRule relit_attributes[] = {
@@ -167,25 +224,32 @@ static ELEMENT(relit, "It was lit again.", .size = sizeof(Instant), .check = che
 
 static const AttributeRule reading_attributes[] = {
     ROW("at", INSTANT, Reading, at, "when somebody looked", MUST),
-    ROW("front", LENGTH("0 mm", "100 m"), Reading, front_m,
-        "where the front was, from the lit end"),
+    ROW("front", LENGTH("0 mm", "100 m"), Reading, front_m, "where the front was, from the lit end",
+        OPEN),
     ROW("cabinet", TEMPERATURE("-30 °C", "150 °C"), Reading, cabinet_temp_c,
-        "temperature in the cabinet"),
-    ROW("remark", TEXT, Reading, remark, "what was noticed"),
+        "temperature in the cabinet", OPEN),
+    ROW("humidity", SHARE("0 %", "100 %"), Reading, humidity, "relative humidity in the cabinet",
+        OPEN),
+    ROW("remark", TEXT, Reading, remark, "what was noticed", OPEN),
 };
 static ELEMENT(reading, "A look at the smoker.", OWN_STRUCT(Reading));
 
+/* In the order of the blanks on the night's sheet and of what `record` writes. */
 static const AttributeRule record_attributes[] = {
-    ROW("lit", INSTANT, Record, lit, "when it was lit"),
-    ROW("out", INSTANT, Record, out, "when it was out"),
-    ROW("died", YES_NO, Record, went_out_early, "went out before the end of the channel"),
-    ROW("filled", LENGTH("1 mm", "100 m"), Record, filled_m, "length of channel that was filled"),
-    ROW("used", MASS("0.1 g", "100 kg"), Record, used_kg,
-        "dust put on the trays, as weighed before drying"),
+    ROW("lit", INSTANT, Record, lit, "when it was lit", OPEN),
+    ROW("out", INSTANT, Record, out, "when it was out", OPEN),
+    ROW("died", YES_NO, Record, went_out_early, "went out before the end of the channel", OPEN),
     ROW("burnt", LENGTH("0 mm", "100 m"), Record, burnt_m,
-        "length burnt when it died or was stopped"),
-    ROW("ash", MASS("0 g", "100 kg"), Record, ash_kg, "ash left"),
-    ROW("remark", TEXT, Record, remark, "what was noticed"),
+        "length burnt when it died or was stopped", OPEN),
+    ROW("filled", LENGTH("1 mm", "100 m"), Record, filled_m, "length of channel that was filled",
+        OPEN),
+    ROW("used", MASS("0.1 g", "100 kg"), Record, used_kg,
+        "dust put on the trays, as weighed before drying", OPEN),
+    ROW("ash", MASS("0 g", "100 kg"), Record, ash_kg, "ash left", OPEN),
+    ROW("after", MASS("1 g", "10000 kg"), Record, product_kg, "mass of the product afterwards",
+        OPEN),
+    ROW("by", TEXT, Record, by, "who ran the night", OPEN),
+    ROW("remark", TEXT, Record, remark, "what was noticed", OPEN),
 };
 static const ChildRule record_children[] = {
     SEVERAL(relit, 0, 50, Record, relit),

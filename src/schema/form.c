@@ -238,6 +238,15 @@ Instant form_instant(Form *form, const Element *element, const char *name) {
     return attribute ? instant_read(form, attribute->place, name, attribute->value) : 0;
 }
 
+bool form_open(Form *form, const Element *element, const char *name) {
+    const char *value = element_value(element, name);
+    return value && rule_left_open(rule_of(form, element, name), value);
+}
+
+bool form_answered(Form *form, const Element *element, const char *name) {
+    return form_has(element, name) && !form_open(form, element, name);
+}
+
 /* ---- Whole elements ------------------------------------------------------------------------ */
 
 static void set_word(Form *form, const AttributeRule *rule, const Attribute *attribute,
@@ -322,7 +331,8 @@ static void read_attributes(Form *form, const ElementRule *rule, const Element *
     for (size_t i = 0; i < rule->attribute_count; i++) {
         const AttributeRule *row = &rule->attributes[i];
         const Attribute *attribute = element_attribute(element, row->name);
-        if (attribute && (row->into || row->kind == VALUE_WORD))
+        bool answered = attribute && !rule_left_open(row, attribute->value);
+        if (answered && (row->into || row->kind == VALUE_WORD))
             set_member(form, row, attribute, into + row->offset);
     }
 }

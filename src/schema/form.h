@@ -55,6 +55,10 @@ Instant form_instant(Form *form, const Element *element, const char *name);
 /* Whether the attribute is written, faulty or not. */
 bool form_has(const Element *element, const char *name);
 
+/* Whether it is written and still open (rule_left_open); whether it is written and is not. */
+bool form_open(Form *form, const Element *element, const char *name);
+bool form_answered(Form *form, const Element *element, const char *name);
+
 /* The instant of `text` in the form's zone, for files of other kinds; `subject` names the value. */
 Instant instant_read(Form *form, Place place, const char *subject, const char *text);
 

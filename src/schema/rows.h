@@ -32,6 +32,7 @@
         Date: INTO_DATE,                                                                         \
         Instant: INTO_INSTANT)
 #define MUST .required = true
+#define OPEN .open = true
 
 #define TEXT .kind = VALUE_TEXT
 #define ID .kind = VALUE_ID

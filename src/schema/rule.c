@@ -98,6 +98,10 @@ int rule_word(const AttributeRule *rule, const char *word) {
     return -1;
 }
 
+bool rule_left_open(const AttributeRule *rule, const char *written) {
+    return rule->open && written[0] == '?' && (!written[1] || rule->kind != VALUE_TEXT);
+}
+
 char *rule_note(Arena *arena, const AttributeRule *rule) {
     Text note = text_new(arena);
     text_add(&note, rule->help);

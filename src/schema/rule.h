@@ -51,6 +51,7 @@ typedef struct AttributeRule {
     size_t offset;
     const char *help; /* one line */
     bool required;
+    bool open;          /* a question mark may stand for an answer that nobody gave yet */
     const char *usual;  /* what holds when it is not written; NULL: not stated */
     const char *advice; /* how to find it out, for whoever left it out; NULL: none */
 } AttributeRule;
@@ -112,6 +113,10 @@ Names attribute_names(Arena *arena, const ElementRule *element);
 /* What there is to be said of an attribute in a line: help, what holds when it is not written, and
  * its range. */
 char *rule_note(Arena *arena, const AttributeRule *rule);
+
+/* Whether what is written for it is still open and counts as not written: "?", or, where it is not
+ * words of the user, a "?" with something behind it that was only planned. */
+bool rule_left_open(const AttributeRule *rule, const char *written);
 
 /* The words of a rule, in the order of the enum they stand for. */
 Names rule_words(Arena *arena, const AttributeRule *rule);

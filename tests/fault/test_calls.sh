@@ -102,4 +102,48 @@ for command in sheet labels; do
         check "$command: every $kind failing" both $command $kind 1 1 "${count:-0}"
     done
 done
+
+# The record put into the batch's own file: written, or the file as it was.
+mkdir "$scratch/file"
+desk "$scratch/file"
+cp "$scratch/file/night.xml" "$scratch/earlier.xml"
+put() { # KIND AT
+    (cd "$scratch/file" && FAULT_CALL=$1 FAULT_AT=$2 FAULT_COUNT=count LD_PRELOAD=$shim \
+        exec "$BURNSHEET" record --write night.xml >said 2>&1)
+}
+put none 0 && cp "$scratch/file/night.xml" "$scratch/recorded.xml"
+put_well() { # KIND AT
+    cp "$scratch/earlier.xml" "$scratch/file/night.xml"
+    put "$@"
+    status=$?
+    stray=$(find "$scratch/file" -name '*.part')
+    if [ $status -eq 0 ]; then
+        cmp -s "$scratch/file/night.xml" "$scratch/recorded.xml"
+    else
+        [ $status -eq 3 ] && [ -s "$scratch/file/said" ] &&
+            cmp -s "$scratch/file/night.xml" "$scratch/earlier.xml"
+    fi && [ -z "$stray" ] || { echo "# $1 $2: exit status $status $stray"; return 1; }
+}
+put_sweep() { # KIND FIRST STEP LAST
+    at=$2
+    while [ "$at" -le "$4" ]; do
+        put_well "$1" "$at" || return 1
+        at=$((at + $3))
+    done
+}
+check "record: the file gets it" grep -q '<record ' "$scratch/recorded.xml"
+for kind in write fsync rename; do
+    cp "$scratch/earlier.xml" "$scratch/file/night.xml"
+    put $kind 0
+    count=$(cat "$scratch/file/count")
+    check "record: every $kind is counted" [ "${count:-0}" -ge 1 ]
+    # the last flush is that of the folder, after which the new file is in its place
+    [ $kind = fsync ] && count=$((count - 1))
+    check "record: every $kind failing" put_sweep $kind 1 1 "$count"
+done
+cp "$scratch/earlier.xml" "$scratch/file/night.xml"
+put memory 0
+last=$(cat "$scratch/file/count")
+check "record: allocations failing, each $every." put_sweep memory 1 "$every" "$last"
+check "record: and one of the last" put_sweep memory $((last - 40)) 1 "$last"
 check_end

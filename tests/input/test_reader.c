@@ -201,6 +201,7 @@ static void fills_the_product(void **state) {
     assert_ptr_equal(batch->cabinet, &workshop->cabinets.items[1]);
     const Product *product = &batch->product;
     assert_int_equal(product->kind, PRODUCT_FISH);
+    assert_string_equal(product->lot, "H-4711");
     assert_same(product->mass_kg, 4);
     assert_int_equal(product->pieces, 12);
     assert_same(product->smoke_time_s, 21600);
@@ -325,11 +326,18 @@ static void fills_bags_and_record(void **state) {
     assert_string_equal(record->remark, "windy");
     assert_int_equal(record->relit.count, 2);
     assert_int_equal(record->relit.items[1], berlin(5, 1, 0));
-    assert_int_equal(record->readings.count, 2);
+    assert_int_equal(record->readings.count, 3); /* of which nothing is written did not happen */
     assert_same(record->readings.items[0].front_m, 0.05);
     assert_not_stated(record->readings.items[0].cabinet_temp_c);
     assert_close(record->readings.items[1].cabinet_temp_c, 18, 1e-12);
     assert_string_equal(record->readings.items[1].remark, "cold");
+    assert_close(record->readings.items[1].humidity, 0.81, 1e-12);
+    assert_int_equal(record->readings.items[2].at, berlin(5, 3, 0));
+    assert_not_stated(record->readings.items[2].front_m);
+    assert_string_equal(record->readings.items[2].remark, "? cold too"); /* somebody's words */
+    assert_not_stated(record->filled_m);
+    assert_same(record->product_kg, 3.8);
+    assert_string_equal(record->by, "M. K.");
 }
 
 /* ---- Behaviour ----------------------------------------------------------------------------- */
@@ -394,7 +402,7 @@ static const char *with_nonsense(Arena *arena, const ElementRule *element,
                                  const AttributeRule *rule, const char *folder) {
     bool words = rule->kind == VALUE_TEXT || rule->kind == VALUE_ID;
     const char *text =
-        arena_format(arena, "<%s %s=\"%s\"/>", element->name, rule->name, words ? " " : "?");
+        arena_format(arena, "<%s %s=\"%s\"/>", element->name, rule->name, words ? " " : "!");
     const ElementRule *outer;
     for (element_rule(file_roots, element->name, &outer); outer;
          element_rule(file_roots, outer->name, &outer))

@@ -245,6 +245,7 @@ static bool looks_well(const char *path) {
                                         "record-amounts",
                                         "record-days",
                                         "record-fills",
+                                        "record-open",
                                         "record-stopped",
                                         "record",
                                         "repeated",

@@ -89,6 +89,8 @@ char *xsd_values(Arena *arena) {
         add_type(&text, &plain_types[i]);
     for (int measure = 0; measure < MEASURE_COUNT; measure++)
         add_measure(arena, &text, (Measure)measure);
+    add_type(&text,
+             &(PlainType){"open", "A question mark: nobody wrote it down yet.", "token", "\\?.*"});
     text_add(&text, "\n  <xs:simpleType name=\"mass-or-share\">\n"
                     "    <xs:union memberTypes=\"mass share\"/>\n"
                     "  </xs:simpleType>\n"
@@ -117,16 +119,24 @@ static void add_words(Arena *arena, Text *text, const AttributeRule *rule) {
               measured ? "</xs:union></xs:simpleType>" : "");
 }
 
+/* A question mark, with or without what was planned behind it. */
+static void add_open(Arena *arena, Text *text, const AttributeRule *rule) {
+    text_addf(text, "      <xs:simpleType><xs:union memberTypes=\"%s open\"/></xs:simpleType>\n",
+              type_name(arena, rule));
+}
+
 static void add_attribute(Arena *arena, Text *text, const AttributeRule *rule) {
     bool yes_no = rule->kind == VALUE_WORD && !strcmp(rule->words, "no yes");
     bool words = rule->words && !yes_no;
     text_addf(text, "    <xs:attribute name=\"%s\"", rule->name);
-    if (!words)
+    if (!words && !rule->open)
         text_addf(text, " type=\"%s\"", type_name(arena, rule));
     text_add(text, rule->required ? " use=\"required\">\n" : ">\n");
     add_note(text, "      ", rule_note(arena, rule));
     if (words)
         add_words(arena, text, rule);
+    else if (rule->open)
+        add_open(arena, text, rule);
     text_add(text, "    </xs:attribute>\n");
 }
 
