@@ -35,9 +35,10 @@ static CheckPage page_check(const Element *root) {
         const char *root;
         CheckPage check;
     } kinds[] = {
-        {"sheet", check_pattern}, {"desk", check_pattern},  {"label", check_pattern},
-        {"slip", check_pattern},  {"trace", check_pattern}, {"dust_sheet", check_pattern},
-        {"stock", check_stock},   {"words", check_words},
+        {"sheet", check_pattern},       {"desk", check_pattern},         {"label", check_pattern},
+        {"label_front", check_pattern}, {"label_second", check_pattern}, {"slip", check_pattern},
+        {"trace", check_pattern},       {"dust_sheet", check_pattern},   {"stock", check_stock},
+        {"words", check_words},
     };
     for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++)
         if (!strcmp(kinds[i].root, root->name))
@@ -60,7 +61,7 @@ static void check_bags(Run *run, const Element *root) {
     const Element *outer = pack ? pack : root;
     if (!element_child(outer, "bag"))
         return;
-    const Element *stock = run_template(run, "stock");
+    const Element *stock = run_template(run, "stock", "stock");
     const StockSet *set = stock ? stock_read(run->arena, stock, &run->reader.diagnostics) : NULL;
     for (; set && outer; outer = pack ? element_sibling(outer, "pack") : NULL)
         for (const Element *bag = element_child(outer, "bag"); bag;
@@ -87,7 +88,7 @@ static void check_one(Run *run, const char *path) {
 static ExitStatus check(const Options *options) {
     Run run = run_begin(options);
     const char *words = arena_format(run.arena, "%s/templates/words", run.folder);
-    run.reader.languages = resource_names(run.arena, words, "");
+    run.reader.languages = resource_names(run.arena, words);
     for (size_t i = 0; i < options->file_count; i++)
         check_one(&run, options->files[i]);
     ExitStatus status = run.status;

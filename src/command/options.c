@@ -21,7 +21,8 @@ static const OptionRow option_rows[] = {
     {'u', "units", "UNITS", "units of the page: metric or us (default: the workshop's)"},
     {'p', "paper", "PAPER", "A4 or Letter (default: the workshop's)"},
     {'d', "dust", "ID", "the dust whose sheet it is (default: all of unstated moisture)"},
-    {'f', "first", "N", "first free label on the first sheet, from 1"},
+    {'f', "first", "N",
+     "first free label on the first sheet; STOCK=N on that stock's (repeatable)"},
     {'x', "offset", "X,Y", "print offset of the labels in mm, right and down"},
     {'c', "outlines", NULL, "draw the outlines of the labels, for cutting or a test print"},
     {'w', "write", NULL, "put the record into the batch's file"},
@@ -50,11 +51,23 @@ static bool read_form(const char *value, PlanForm *form) {
     return false;
 }
 
-static bool read_first(const char *value, int *first) {
+/* "3", or "a4-8=3"; the name is cut off where it stands. */
+static bool read_first(char *value, Options *options) {
+    char *equals = strchr(value, '=');
+    const char *digits = equals ? equals + 1 : value;
     char *end;
-    long number = strtol(value, &end, 10);
-    *first = (int)number;
-    return *value && !*end && number >= 1 && number <= 1000;
+    long number = strtol(digits, &end, 10);
+    if (equals == value || !*digits || *end || number < 1 || number > 1000 ||
+        options->first_count == FIRSTS_MOST)
+        return false;
+    if (equals)
+        *equals = '\0';
+    options->firsts[options->first_count++] = (FirstLabel){equals ? value : NULL, (int)number};
+    return true;
+}
+
+FirstLabels options_firsts(const Options *options) {
+    return (FirstLabels){options->firsts, options->first_count};
 }
 
 /* Both offsets are kept to what a sheet of labels could need. */
@@ -73,7 +86,7 @@ static bool one_of(const char *value, const char *first, const char *second) {
 }
 
 /* Returns what the value should have been, or NULL when it is right. */
-static const char *take(int letter, const char *value, Options *options) {
+static const char *take(int letter, char *value, Options *options) {
     switch (letter) {
     case 'o': options->output = value; return *value ? NULL : "a file or folder";
     case 'a': return read_form(value, &options->as) ? NULL : "text, xml, csv or fields";
@@ -82,7 +95,8 @@ static const char *take(int letter, const char *value, Options *options) {
     case 'u': options->units = value; return one_of(value, "metric", "us") ? NULL : "metric or us";
     case 'p': options->paper = value; return one_of(value, "A4", "Letter") ? NULL : "A4 or Letter";
     case 'd': options->dust = value; return *value ? NULL : "the id of a dust";
-    case 'f': return read_first(value, &options->first) ? NULL : "a number from 1 to 1000";
+    case 'f':
+        return read_first(value, options) ? NULL : "a number from 1 to 1000, or a4-8=3 of a stock";
     case 'x':
         return read_offset(value, &options->offset_x_mm, &options->offset_y_mm)
                    ? NULL

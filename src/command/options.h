@@ -3,22 +3,28 @@
 #ifndef COMMAND_OPTIONS_H
 #define COMMAND_OPTIONS_H
 
+#include "domain/label_sheet.h"
+
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdio.h>
 
 typedef enum PlanForm { PLAN_TEXT, PLAN_XML, PLAN_CSV, PLAN_FIELDS } PlanForm;
 
+/* So many times --first may be said: more stock than anybody has half-used. */
+enum { FIRSTS_MOST = 40 };
+
 typedef struct Options {
-    const char *output;   /* -o: file or folder; NULL: out/ */
-    PlanForm as;          /* --as */
-    const char *template; /* --template: name or file; NULL: the command's own */
-    const char *language; /* --language; NULL: the workshop's */
-    const char *units;    /* --units: metric or us; NULL: the workshop's */
-    const char *paper;    /* --paper: A4 or Letter; NULL: the workshop's */
-    const char *dust;     /* --dust: id; NULL: every dust without a stated moisture */
-    int first;            /* --first: first free label; 0: the batch's */
-    double offset_x_mm;   /* --offset: print offset of labels */
+    const char *output;             /* -o: file or folder; NULL: out/ */
+    PlanForm as;                    /* --as */
+    const char *template;           /* --template: name or file; NULL: the command's own */
+    const char *language;           /* --language; NULL: the workshop's */
+    const char *units;              /* --units: metric or us; NULL: the workshop's */
+    const char *paper;              /* --paper: A4 or Letter; NULL: the workshop's */
+    const char *dust;               /* --dust: id; NULL: every dust without a stated moisture */
+    FirstLabel firsts[FIRSTS_MOST]; /* --first: first free labels */
+    size_t first_count;
+    double offset_x_mm; /* --offset: print offset of labels */
     double offset_y_mm;
     bool outlines; /* --outlines */
     bool write;    /* --write: the record into the batch's file */
@@ -31,6 +37,9 @@ typedef struct Options {
  * false after saying on standard error what is wrong. */
 bool options_read(const char *command, const char *allowed, int count, char **words,
                   Options *options);
+
+/* All that --first said. */
+FirstLabels options_firsts(const Options *options);
 
 /* Prints a help line for each allowed option. */
 void options_help(FILE *to, const char *allowed);

@@ -49,13 +49,12 @@ ExitStatus printing_finish(Run *run, Printing *printing) {
     return run->status;
 }
 
-const Pattern *printing_template(Run *run, const char *usual, const char *papers) {
-    const char *name = run->options->template ? run->options->template : usual;
+const Pattern *printing_pattern(Run *run, const char *name, const char *papers) {
     if (!run_data(run) || !run_faces(run)) {
         run_note(run, STATUS_FILES);
         return NULL;
     }
-    const Element *root = run_template(run, name);
+    const Element *root = run_template(run, name, papers);
     if (!root)
         return NULL;
     const Pattern *template =
@@ -63,4 +62,9 @@ const Pattern *printing_template(Run *run, const char *usual, const char *papers
     run_say(run);
     run_note(run, template ? STATUS_DONE : STATUS_FAULTS);
     return template;
+}
+
+const Pattern *printing_template(Run *run, const char *usual, const char *papers) {
+    const char *own = run->options->template;
+    return printing_pattern(run, own ? own : usual, papers);
 }

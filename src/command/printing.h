@@ -23,6 +23,9 @@ Printing printing_begin(const Options *options, const char *kind, LayOut lay_out
  * have. NULL after saying what is wrong; the run's status is noted. */
 const Pattern *printing_template(Run *run, const char *usual, const char *papers);
 
+/* A template of that name, or file; else the same. */
+const Pattern *printing_pattern(Run *run, const char *name, const char *papers);
+
 /* What a page that is about no night reads of a plan: paper and name. In the arena. */
 const Plan *printing_bare_plan(Arena *arena, const Workshop *workshop, const char *name,
                                Place place);

@@ -39,7 +39,7 @@ const char *resource_folder(Arena *arena) {
     return installed ? installed : BURNSHEET_DATA_DIR;
 }
 
-Names resource_names(Arena *arena, const char *folder, const char *but) {
+Names resource_names(Arena *arena, const char *folder) {
     struct dirent **entries = NULL;
     Names names = {0};
     errno = 0;
@@ -50,7 +50,7 @@ Names resource_names(Arena *arena, const char *folder, const char *but) {
         const char *dot = strrchr(entries[i]->d_name, '.');
         int length = dot && strcmp(dot, ".xml") == 0 ? (int)(dot - entries[i]->d_name) : 0;
         const char *name = arena_format(arena, "%.*s", length, entries[i]->d_name);
-        if (length > 0 && !strstr(but, name))
+        if (length > 0)
             LIST_ADD(arena, &names, name);
         free(entries[i]);
     }

@@ -9,8 +9,8 @@
  * tree the program was built from. Ends without a slash. */
 const char *resource_folder(Arena *arena);
 
-/* The names of the XML files of a folder without their ending, in the order of the alphabet, but
- * for those that stand in `but`; none when there is no such folder. */
-Names resource_names(Arena *arena, const char *folder, const char *but);
+/* The names of the XML files of a folder without their ending, in the order of the alphabet;
+ * none when there is no such folder. */
+Names resource_names(Arena *arena, const char *folder);
 
 #endif

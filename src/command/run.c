@@ -75,13 +75,14 @@ static const char *template_path(const Run *run, const char *name) {
     return file ? name : arena_format(run->arena, "%s/templates/%s.xml", run->folder, name);
 }
 
-/* Whether there is a file of that name in the folder of templates or words; else says which are. */
+/* Whether there is a file of that name in the folder of templates or words; else says which of
+ * `names` there are. */
 static bool is_there(Run *run, const char *what, const char *folder, const char *name,
-                     const char *but) {
+                     Names (*names_in)(Run *, const char *, const char *), const char *papers) {
     const char *path = arena_format(run->arena, "%s/%s.xml", folder, name);
     if (access(path, F_OK) == 0)
         return true;
-    Names names = resource_names(run->arena, folder, but);
+    Names names = names_in(run, folder, papers);
     if (!names.count)
         return true; /* reading it says what is wrong with the folder */
     report_error(&run->reader.diagnostics, (Place){0},
@@ -92,11 +93,38 @@ static bool is_there(Run *run, const char *what, const char *folder, const char 
     return false;
 }
 
-const Element *run_template(Run *run, const char *name) {
+static Names every_name(Run *run, const char *folder, const char *papers) {
+    (void)papers;
+    return resource_names(run->arena, folder);
+}
+
+/* Whether the name is one of those listed with blanks between. */
+static bool is_among(const char *listed, const char *name) {
+    size_t length = strlen(name);
+    for (const char *at = strstr(listed, name); at; at = strstr(at + 1, name))
+        if ((at == listed || at[-1] == ' ') && (at[length] == ' ' || !at[length]))
+            return true;
+    return false;
+}
+
+/* The templates of these papers: only those could be used. */
+static Names names_of_papers(Run *run, const char *folder, const char *papers) {
+    Names all = resource_names(run->arena, folder), names = {0};
+    Diagnostics unsaid = diagnostics_new(run->arena);
+    for (size_t i = 0; i < all.count; i++) {
+        const char *path = arena_format(run->arena, "%s/%s.xml", folder, all.items[i]);
+        const Element *root = xml_read(&unsaid, path, NULL);
+        if (root && is_among(papers, root->name))
+            LIST_ADD(run->arena, &names, all.items[i]);
+    }
+    return names;
+}
+
+const Element *run_template(Run *run, const char *name, const char *papers) {
     bool could_not_open = false;
     const char *folder = arena_format(run->arena, "%s/templates", run->folder);
     bool own = template_path(run, name) == name;
-    if (!own && !is_there(run, "template", folder, name, "label stock"))
+    if (!own && !is_there(run, "template", folder, name, names_of_papers, papers))
         return NULL;
     const Element *root =
         xml_read(&run->reader.diagnostics, template_path(run, name), &could_not_open);
@@ -106,13 +134,41 @@ const Element *run_template(Run *run, const char *name) {
     return root;
 }
 
+/* A stock that the command line speaks of has to be there too. */
+static bool firsts_are_known(Run *run) {
+    FirstLabels firsts = options_firsts(run->options);
+    size_t errors = diagnostics_errors(&run->reader.diagnostics, NULL);
+    for (size_t i = 0; i < firsts.count; i++)
+        if (firsts.items[i].stock)
+            stock_asked(run->stocks, firsts.items[i].stock, (Place){0}, firsts.items[i].number,
+                        (Place){0}, &run->reader.diagnostics);
+    bool good = diagnostics_errors(&run->reader.diagnostics, NULL) == errors;
+    run_say(run);
+    run_note(run, good ? STATUS_DONE : STATUS_USAGE);
+    return good;
+}
+
+const StockSet *run_stocks(Run *run) {
+    if (run->stocks)
+        return run->stocks;
+    const Element *root = run_data(run) ? run_template(run, "stock", "stock") : NULL;
+    if (!root)
+        return NULL;
+    run->stocks = stock_read(run->arena, root, &run->reader.diagnostics);
+    run_say(run);
+    run_note(run, run->stocks ? STATUS_DONE : STATUS_FAULTS);
+    if (run->stocks && !firsts_are_known(run))
+        run->stocks = NULL;
+    return run->stocks;
+}
+
 const Words *run_words(Run *run, const char *language) {
     for (size_t i = 0; i < run->words.count; i++)
         if (!strcmp(run->words.items[i].language, language))
             return run->words.items[i].words;
     const char *folder = arena_format(run->arena, "%s/templates/words", run->folder);
     bool could_not_open = false;
-    if (!is_there(run, "language", folder, language, "")) {
+    if (!is_there(run, "language", folder, language, every_name, NULL)) {
         LIST_ADD(run->arena, &run->words, (KnownWords){language, NULL});
         return NULL;
     }

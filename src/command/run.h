@@ -14,6 +14,7 @@
 #include "input/reader.h"
 #include "layout/format.h"
 #include "layout/mark.h"
+#include "layout/stock.h"
 
 typedef struct KnownWords {
     const char *language;
@@ -27,6 +28,7 @@ typedef struct Run {
     const char *folder; /* of templates/ and fonts/ */
     int64_t printed;    /* the day of printing, seconds since 1970 */
     const FaceSet *faces;
+    const StockSet *stocks; /* NULL: not asked for yet */
     LIST_OF(KnownWords) words;
     Lessons lessons;
     ExitStatus status; /* the highest so far */
@@ -82,8 +84,13 @@ bool run_data(Run *run);
 const FaceSet *run_faces(Run *run);
 
 /* An XML file of the program's own data or the user's, as a tree; NULL after saying what is wrong.
- * `name` without a slash and without .xml means templates/NAME.xml. */
-const Element *run_template(Run *run, const char *name);
+ * `name` without a slash and without .xml means templates/NAME.xml; when there is none, those are
+ * named whose root is one of `papers`. */
+const Element *run_template(Run *run, const char *name, const char *papers);
+
+/* The label stock, read when first asked for; NULL after saying what is wrong, with a stock that
+ * the command line names too. */
+const StockSet *run_stocks(Run *run);
 
 /* The words of a language, read when first asked for; NULL after saying what is wrong. */
 const Words *run_words(Run *run, const char *language);

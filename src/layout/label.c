@@ -19,13 +19,16 @@ typedef struct Labeller {
     Locale locale;
     Document *document;
     Diagnostics *diagnostics;
-    LabelSheets *sheets;
+    LabelRun *run;
 } Labeller;
 
-/* The labels of one order. */
+/* The labels of one order: as many as its stock wants for a bag. */
 typedef struct Bag {
     const PlanBag *bag;
-    Layout layout;
+    const FieldGroup *row;
+    const Stock *stock;
+    Layout layouts[2];
+    Box label; /* outline of the first on a page */
 } Bag;
 
 /* How a label came out at its best. */
@@ -94,49 +97,91 @@ static Fit fit_stock(Layout *layout, const Stock *stock, Box *label) {
     return fit_label(layout, stock_inside(stock, *label, margin_mm(layout->pattern, stock)));
 }
 
-/* The smallest other stock of the same kind that would hold the label; NULL: none. */
-static const Stock *stock_that_fits(Layout *layout, const StockSet *set, const Stock *tried) {
-    const Stock *best = NULL;
+/* Builds the labels that a bag takes on the stock. False, and reported, when they can not be. */
+static bool build(Labeller *labeller, Bag *bag, const Stock *stock) {
+    const LabelRequest *request = labeller->request;
+    const LabelPatterns *patterns = &request->patterns;
+    bool good = true;
+    bag->stock = stock;
+    for (int i = 0; i < stock_for_bag(stock); i++) {
+        const Pattern *pattern = !stock->pair ? patterns->whole
+                                 : i == 0     ? patterns->front
+                                              : patterns->second;
+        Layout *layout = &bag->layouts[i];
+        *layout = layout_new(labeller->arena, pattern, request->plan, bag->row, &labeller->locale,
+                             request->faces, labeller->diagnostics);
+        layout->place = bag->bag->order->place;
+        good = layout_build(layout) && good;
+    }
+    return good;
+}
+
+/* Fits all labels of the bag; returns the first layout that does not, and how; NULL: all do. */
+static Layout *fit_bag(Bag *bag, Fit *fit) {
+    for (int i = 0; i < stock_for_bag(bag->stock); i++) {
+        *fit = fit_stock(&bag->layouts[i], bag->stock, &bag->label);
+        if (!fit->good)
+            return &bag->layouts[i];
+    }
+    return NULL;
+}
+
+/* The smallest other stock of the same kind that would hold the labels; NULL: none. */
+static const Stock *stock_that_fits(Labeller *labeller, const Bag *refused) {
+    const StockSet *set = labeller->request->stocks;
+    const Stock *tried = refused->stock, *best = NULL;
     for (size_t i = 0; i < set->stocks.count; i++) {
         const Stock *stock = &set->stocks.items[i];
         double area = stock->label_width_mm * stock->label_height_mm;
-        Box label;
+        Bag bag = {.bag = refused->bag, .row = refused->row};
+        Fit fit;
         bool alike = stock->roll == tried->roll &&
                      (stock->roll || fabs(stock->page_width_mm - tried->page_width_mm) < 0.1);
         if (alike && (!best || area < best->label_width_mm * best->label_height_mm) &&
-            fit_stock(layout, stock, &label).good)
+            build(labeller, &bag, stock) && !fit_bag(&bag, &fit))
             best = stock;
     }
     return best;
 }
 
-static void report_too_small(Labeller *labeller, Bag *bag, const Stock *stock, Fit fit) {
-    Arena *arena = labeller->arena;
-    Box inside = stock_inside(stock, stock_label(stock, 0), margin_mm(bag->layout.pattern, stock));
-    const char *wide = layout_too_wide(&bag->layout, inside.width_mm);
-    const char *longest = layout_longest(&bag->layout, inside.width_mm).string;
-    const Stock *other = stock_that_fits(&bag->layout, labeller->request->stocks, stock);
+static const char *remedy_of(Labeller *labeller, const Bag *bag) {
+    const Stock *other = stock_that_fits(labeller, bag);
     bool large = labeller->locale.us_market && !is_stated(bag->bag->order->face_width_m);
     const char *face = large ? "; or write face-width and face-height of the bag, which is taken "
                                "for a large one and asks for tall letters"
                              : "";
-    const char *remedy =
-        other ? arena_format(arena, "stock '%s' (labels of %g × %g mm) would do%s", other->name,
-                             other->label_width_mm, other->label_height_mm, face)
-              : arena_format(arena, "no stock of this kind would do: shorten the text%s", face);
+    if (!other)
+        return arena_format(labeller->arena, "no stock of this kind would do: shorten the text%s",
+                            face);
+    return arena_format(labeller->arena, "stock '%s' (%s of %g × %g mm) would do%s", other->name,
+                        other->pair ? "two labels a bag" : "labels", other->label_width_mm,
+                        other->label_height_mm, face);
+}
+
+static void report_too_small(Labeller *labeller, const Bag *bag, Layout *layout, Fit fit) {
+    Arena *arena = labeller->arena;
+    const Stock *stock = bag->stock;
+    Box inside = stock_inside(stock, stock_label(stock, 0), margin_mm(layout->pattern, stock));
+    const char *which = !stock->pair                 ? "the label"
+                        : layout == &bag->layouts[0] ? "the first of a bag's two labels"
+                                                     : "the second of a bag's two labels";
+    const char *wide = layout_too_wide(layout, inside.width_mm);
+    const char *longest = layout_longest(layout, inside.width_mm).string;
+    const char *remedy = remedy_of(labeller, bag);
     if (fit.over_mm > 0)
-        report_error(labeller->diagnostics, bag->layout.place, remedy,
-                     "the label does not fit on stock '%s': it is %.1f mm too high, and its "
-                     "longest text is '%s'",
-                     stock->name, fit.over_mm, excerpt(arena, longest));
+        report_error(labeller->diagnostics, layout->place, remedy,
+                     "%s does not fit on stock '%s': it is %.1f mm too high, and its longest text "
+                     "is '%s'",
+                     which, stock->name, fit.over_mm, excerpt(arena, longest));
     else
-        report_error(labeller->diagnostics, bag->layout.place, remedy,
-                     "the label does not fit on stock '%s': '%s' holds a word wider than it",
+        report_error(labeller->diagnostics, layout->place, remedy,
+                     "%s does not fit on stock '%s': '%s' holds a word wider than it", which,
                      stock->name, excerpt(arena, wide));
 }
 
-static Page *new_page(Labeller *labeller, const Stock *stock, Box label, const char *bookmark) {
-    double height_mm = stock->roll ? label.height_mm : stock->page_height_mm;
+static Page *new_page(Labeller *labeller, const Bag *bag, const char *bookmark) {
+    const Stock *stock = bag->stock;
+    double height_mm = stock->roll ? bag->label.height_mm : stock->page_height_mm;
     Page *page = document_page(labeller->document, stock->page_width_mm, height_mm);
     page->bookmark = bookmark;
     return page;
@@ -147,45 +192,54 @@ static void draw_outline(Page *page, Box label) {
     mark_rectangle(page, label, style_line(OUTLINE_MM, ink_grey(OUTLINE_GREY)));
 }
 
-static void draw_label(Labeller *labeller, Bag *bag, const LabelSheet *sheet, int number,
-                       double height_mm) {
-    Box label = stock_label(sheet->stock, number);
-    label.height_mm = height_mm;
+static void draw_label(Labeller *labeller, const Bag *bag, Layout *layout, Page *page, int number) {
+    Box label = stock_label(bag->stock, number);
+    label.height_mm = bag->label.height_mm;
     label.x_mm += labeller->request->options.offset_x_mm;
     label.y_mm += labeller->request->options.offset_y_mm;
     if (labeller->request->options.outlines)
-        draw_outline(sheet->page, label);
-    Layout *layout = &bag->layout;
+        draw_outline(page, label);
     layout->root->owner = arena_format(labeller->arena, "label %d", number + 1);
-    double margin = margin_mm(layout->pattern, sheet->stock);
-    layout_draw(layout, sheet->page, stock_inside(sheet->stock, label, margin));
+    double margin = margin_mm(layout->pattern, bag->stock);
+    layout_draw(layout, page, stock_inside(bag->stock, label, margin));
 }
 
-/* The label from which the command line lets the first order of the run start, or its own. */
-static int first_asked(const Labeller *labeller, const BagOrder *order) {
-    bool first_order = labeller->sheets->sheets.count == 0;
-    int asked = labeller->request->options.first;
-    return first_order && asked > 0 ? asked : order->first;
+static int first_asked(const Labeller *labeller, const BagOrder *order, const Stock *stock) {
+    return label_sheet_first(&labeller->run->sheets, labeller->request->options.firsts, stock,
+                             order);
 }
 
-static void draw_order(Labeller *labeller, Bag *bag, const Stock *stock, Box label) {
-    const char *bookmark = layout_words(&bag->layout, "label.quantity", bag->layout.fields);
-    int asked = first_asked(labeller, bag->bag->order);
-    LabelSheet *sheet = label_sheet(labeller->arena, labeller->sheets, stock);
-    label_sheet_start(sheet, asked);
+/* Where the page of a sheet is kept that is being filled. */
+static Page **page_of(Labeller *labeller, const LabelSheet *sheet) {
+    LabelRun *run = labeller->run;
+    size_t index = (size_t)(sheet - run->sheets.sheets.items);
+    while (run->pages.count <= index)
+        LIST_ADD(labeller->arena, &run->pages, NULL);
+    return &run->pages.items[index];
+}
+
+static void draw_order(Labeller *labeller, Bag *bag) {
+    const char *bookmark = layout_words(&bag->layouts[0], "label.quantity", bag->row);
+    LabelRun *run = labeller->run;
+    int asked = first_asked(labeller, bag->bag->order, bag->stock);
+    LabelSheet *sheet = label_sheet_start(labeller->arena, &run->sheets, bag->stock, asked);
+    Page **page = page_of(labeller, sheet);
     for (int i = 0; i < bag->bag->count; i++) {
+        int sheets = sheet->sheets;
         int number = label_sheet_take(sheet);
-        if (!sheet->page)
-            sheet->page = new_page(labeller, stock, label, bookmark);
-        draw_label(labeller, bag, sheet, number, label.height_mm);
+        if (sheet->sheets > sheets)
+            *page = new_page(labeller, bag, bookmark);
+        for (int k = 0; k < stock_for_bag(bag->stock); k++)
+            draw_label(labeller, bag, &bag->layouts[k], *page, number + k);
     }
 }
 
 /* Whether everything stays on the paper when it is moved by the print offset. */
 static bool check_offset(Labeller *labeller, const BagOrder *order, const Stock *stock) {
     const LabelOptions *options = &labeller->request->options;
-    Box inside =
-        stock_inside(stock, stock_label(stock, 0), margin_mm(labeller->request->pattern, stock));
+    const LabelPatterns *patterns = &labeller->request->patterns;
+    const Pattern *pattern = stock->pair ? patterns->front : patterns->whole;
+    Box inside = stock_inside(stock, stock_label(stock, 0), margin_mm(pattern, stock));
     if (fabs(options->offset_x_mm) <= inside.x_mm && fabs(options->offset_y_mm) <= inside.y_mm)
         return true;
     report_error(labeller->diagnostics, order->place,
@@ -198,28 +252,26 @@ static bool check_offset(Labeller *labeller, const BagOrder *order, const Stock 
 
 /* The stock an order names; NULL, and reported, when there is none or it cannot be used so. */
 static const Stock *usable_stock(Labeller *labeller, const BagOrder *order) {
+    const Stock *named = stock_find(labeller->request->stocks, order->stock);
+    int first = named ? first_asked(labeller, order, named) : order->first;
     const Stock *stock = stock_asked(labeller->request->stocks, order->stock ? order->stock : "",
-                                     order->place, first_asked(labeller, order), order->place,
-                                     labeller->diagnostics);
+                                     order->place, first, order->place, labeller->diagnostics);
     return stock && check_offset(labeller, order, stock) ? stock : NULL;
 }
 
 static void lay_out_bag(Labeller *labeller, size_t index) {
     const LabelRequest *request = labeller->request;
-    const FieldGroup *row = field_row(request->fields, "bag", index);
-    Bag bag = {&request->plan->bags.items[index],
-               layout_new(labeller->arena, request->pattern, request->plan, row, &labeller->locale,
-                          request->faces, labeller->diagnostics)};
-    bag.layout.place = bag.bag->order->place;
+    Bag bag = {.bag = &request->plan->bags.items[index],
+               .row = field_row(request->fields, "bag", index)};
     const Stock *stock = usable_stock(labeller, bag.bag->order);
-    if (!stock || !row || !layout_build(&bag.layout))
+    if (!stock || !bag.row || !build(labeller, &bag, stock))
         return;
-    Box label;
-    Fit fit = fit_stock(&bag.layout, stock, &label);
-    if (fit.good)
-        draw_order(labeller, &bag, stock, label);
+    Fit fit;
+    Layout *refused = fit_bag(&bag, &fit);
+    if (refused)
+        report_too_small(labeller, &bag, refused, fit);
     else
-        report_too_small(labeller, &bag, stock, fit);
+        draw_order(labeller, &bag);
 }
 
 /* Thousands of labels by a slip of the keyboard would take memory and paper without end. */
@@ -242,13 +294,13 @@ bool labels_lay_out(Arena *arena, const LabelRequest *request, Document *documen
                     Diagnostics *diagnostics) {
     size_t errors = diagnostics_errors(diagnostics, NULL);
     size_t pages = document->pages.count;
-    LabelSheets own = {0};
+    LabelRun own = {0};
     Labeller labeller = {.arena = arena,
                          .request = request,
                          .locale = *request->locale,
                          .document = document,
                          .diagnostics = diagnostics,
-                         .sheets = request->sheets ? request->sheets : &own};
+                         .run = request->run ? request->run : &own};
     labeller.locale.us_market = request->plan->workshop->market == MARKET_US;
     bool few = check_count(request, diagnostics);
     for (size_t i = 0; few && i < request->plan->bags.count; i++)

@@ -355,10 +355,15 @@ static Node *read_node(Reader *reader, const Element *element, const Node *paren
 
 /* ---- The whole ---- */
 
+/* A label, or either of a pair. */
+static bool is_label(const Element *root) {
+    return strncmp(root->name, "label", strlen("label")) == 0;
+}
+
 static void read_root(Reader *reader, const Element *root) {
     Pattern *pattern = reader->pattern;
     Diagnostics *diagnostics = reader->diagnostics;
-    bool label = strcmp(root->name, "label") == 0;
+    bool label = is_label(root);
     attribute_only(diagnostics, root,
                    label ? "margin least-margin made-for-width made-for-height largest" : "margin");
     pattern->margin_mm =
@@ -404,8 +409,9 @@ const Pattern *pattern_read(Arena *arena, const Element *root, const char *paper
                      "'%s' is no template of such a paper", root->name);
         return NULL;
     }
-    if (strcmp(root->name, "label") == 0)
-        reader.least_pt = LABEL_LEAST_PT;
+    if (is_label(root))
+        reader.least_pt = strcmp(root->name, "label_second") ? LABEL_LEAST_PT
+                                                             : LABEL_SECOND_LEAST_PT;
     read_root(&reader, root);
     read_children(&reader, root);
     if (diagnostics_errors(diagnostics, NULL) == before)

@@ -35,6 +35,22 @@ static const Must musts[] = {
     {"label", "label.grain_range", NULL},
     {"label", "label.moisture_dry", NULL},
     {"label", "label.moisture_wet", NULL},
+    {"label_front", "label.name", NULL},
+    {"label_front", "label.quantity", NULL},
+    {"label_front", "label.quantity_us", NULL},
+    {"label_front", "label.lot_mark", NULL},
+    {"label_front", "label.maker", NULL},
+    {"label_front", "label.address", NULL},
+    {"label_front", "label.contact", NULL},
+    {"label_second", "label.part", NULL},
+    {"label_second", "label.lot_mark", NULL},
+    {"label_second", "label.packed_on", NULL},
+    {"label_second", "label.use", NULL},
+    {"label_second", "label.monoxide", NULL},
+    {"label_second", "label.fine_dust", NULL},
+    {"label_second", "label.keep", NULL},
+    {"label_second", "label.untreated", NULL},
+    {"label_second", "label.untreated_herbs", NULL},
     {"slip", "caution.dust", NULL},
     {"slip", "slip.lot", NULL},
     {"slip", "slip.least", NULL},
@@ -82,7 +98,7 @@ static const Node *find(const Pattern *pattern, const Must *must) {
 static void check_must(const Pattern *pattern, const Must *must, Diagnostics *diagnostics) {
     const char *what = must->words ? must->words : must->each;
     const char *kind = must->words ? "words" : "rows";
-    const char *paper = strcmp(pattern->paper, "label") == 0 ? "bag" : pattern->paper;
+    const char *paper = strncmp(pattern->paper, "label", 5) == 0 ? "bag" : pattern->paper;
     const Node *node = find(pattern, must);
     if (!node) {
         report_error(diagnostics, pattern->place,

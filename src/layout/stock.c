@@ -34,6 +34,8 @@ static void check_sheet(Form *form, const Element *element, void *into) {
                  stock->columns, stock->page_width_mm, "across");
     check_closes(form->diagnostics, stock, stock->top_mm, stock->label_height_mm, stock->down_mm,
                  stock->rows, stock->page_height_mm, "down");
+    if (stock->pair && stock_count(stock) < 2)
+        error_at_value(form, element, "pair", NULL, "a pair of labels needs two on a page");
     check_name(form, stock);
 }
 
@@ -74,6 +76,8 @@ static const AttributeRule sheet_attributes[] = {
     ROW("across", PAPER("0 mm", "50 mm"), Stock, across_mm, "gap between columns", MUST),
     ROW("down", PAPER("0 mm", "50 mm"), Stock, down_mm, "gap between rows", MUST),
     ROW("edge", PAPER("0 mm", "20 mm"), Stock, edge_mm, "what printers leave bare", MUST),
+    ROW("pair", YES_NO, Stock, pair, "a bag takes two: what it is, and all the rest",
+        .usual = "no"),
 };
 static ELEMENT(sheet, "Die-cut labels on a page, which they have to close to.", OWN_STRUCT(Stock),
                .check = check_sheet);
@@ -107,13 +111,6 @@ const StockSet *stock_read(Arena *arena, const Element *root, Diagnostics *diagn
     return diagnostics_errors(diagnostics, NULL) == before ? set : NULL;
 }
 
-const Stock *stock_find(const StockSet *set, const char *name) {
-    for (size_t i = 0; name && i < set->stocks.count; i++)
-        if (set->stocks.items[i].name && strcmp(set->stocks.items[i].name, name) == 0)
-            return &set->stocks.items[i];
-    return NULL;
-}
-
 static const char *remedy_for(const StockSet *set, const char *name, Diagnostics *diagnostics) {
     Names names = {0};
     for (size_t i = 0; i < set->stocks.count; i++)
@@ -125,21 +122,22 @@ static const char *remedy_for(const StockSet *set, const char *name, Diagnostics
                : arena_format(diagnostics->arena, "there are %s", all);
 }
 
-int stock_count(const Stock *stock) {
-    return stock->columns * stock->rows;
-}
-
 const Stock *stock_asked(const StockSet *set, const char *name, Place name_place, long first,
                          Place first_place, Diagnostics *diagnostics) {
     const Stock *stock = stock_find(set, name);
     if (!stock)
         report_error(diagnostics, name_place, remedy_for(set, name, diagnostics),
                      "unknown label stock '%s'", name);
-    if (!stock || first <= stock_count(stock))
+    if (!stock || first <= stock_last_first(stock))
         return stock;
-    report_error(diagnostics, first_place,
-                 arena_format(diagnostics->arena, "from 1 to %d", stock_count(stock)),
-                 "a page of stock '%s' has no label %ld", stock->name, first);
+    const char *range = arena_format(diagnostics->arena, "from 1 to %d", stock_last_first(stock));
+    if (first <= stock_count(stock))
+        report_error(diagnostics, first_place, range,
+                     "a bag takes two labels of stock '%s', and label %ld is the page's last",
+                     stock->name, first);
+    else
+        report_error(diagnostics, first_place, range, "a page of stock '%s' has no label %ld",
+                     stock->name, first);
     return NULL;
 }
 

@@ -9,36 +9,18 @@
  *     </stock>
  *
  * The right and bottom margin of a sheet equal the left and top one; margins, labels and gaps have
- * to close to the page. `edge` is what printers leave bare along the paper's edge. A roll with a
- * least and a most length is cut behind each label, which is as long as its text wants.
+ * to close to the page. `edge` is what printers leave bare along the paper's edge. pair="yes": the
+ * labels are so small that a bag takes two of them. A roll with a least and a most length is cut
+ * behind each label, which is as long as its text wants.
  */
 #ifndef LAYOUT_STOCK_H
 #define LAYOUT_STOCK_H
 
 #include "base/diagnostic.h"
 #include "base/element.h"
-#include "base/list.h"
+#include "domain/stock.h"
 #include "layout/mark.h"
 #include "schema/rule.h"
-
-#include <stdbool.h>
-
-typedef struct Stock {
-    Place place;
-    const char *name;
-    bool roll;                            /* one label a page */
-    double page_width_mm, page_height_mm; /* of a roll: one label; the longest when it is cut */
-    double label_width_mm, label_height_mm;
-    double least_height_mm; /* of a roll that is cut; equals label_height_mm otherwise */
-    int columns, rows;
-    double left_mm, top_mm;
-    double across_mm, down_mm; /* gaps between labels */
-    double edge_mm;
-} Stock;
-
-typedef struct StockSet {
-    LIST_OF(Stock) stocks; /* sheets, then rolls */
-} StockSet;
 
 /* How far margins, labels and gaps may miss the page: cut positions are given to 0.01 mm. */
 #define STOCK_CLOSES_MM 0.025
@@ -49,16 +31,13 @@ extern const ElementRule stock_rule;
 /* Reads a file of label stock. Every fault is reported; NULL when there was one. */
 const StockSet *stock_read(Arena *arena, const Element *root, Diagnostics *diagnostics);
 
-/* The stock of that name; NULL: none. */
-const Stock *stock_find(const StockSet *set, const char *name);
-
 /* The stock that a bag names, for labels from `first` on, counted from 1. NULL, and reported at the
- * place of the value that is wrong, when there is no such stock, or no such label on its page. */
+ * place of the value that is wrong, when there is no such stock, or no room for a bag's labels from
+ * that one on. */
 const Stock *stock_asked(const StockSet *set, const char *name, Place name_place, long first,
                          Place first_place, Diagnostics *diagnostics);
 
-/* Labels on a page, and the outline of one of them, from 0, row by row. */
-int stock_count(const Stock *stock);
+/* The outline of a label of the page, from 0, row by row. */
 Box stock_label(const Stock *stock, int index);
 
 /* What of a label may be printed on: `margin_mm` within its outline, and so far in that on no

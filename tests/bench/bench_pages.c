@@ -75,7 +75,7 @@ static Document *make_document(const Bench *bench, Arena *arena, const char *pat
     *planned_ms = now_ms() - start_ms;
     Locale locale = locale_on_night(locale_of(batch->workshop, bench->words), plan->burn.light_at);
     Document *document = document_new(arena, "bench", "en");
-    LabelRequest request = {.pattern = bench->label,
+    LabelRequest request = {.patterns = {bench->label, bench->label, bench->label},
                             .stocks = bench->stocks,
                             .plan = plan,
                             .fields = fields,

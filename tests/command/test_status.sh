@@ -52,7 +52,8 @@ check_status 0 "a date that is no number is passed over" \
 check_status 0 "a file name behind --" "$BURNSHEET" check -- $good
 check_status 0 "an option shortened as far as it is clear" "$BURNSHEET" plan --lang de $good
 check_status 0 "options behind the files" "$BURNSHEET" plan $good --as csv
-for file in templates/sheet.xml templates/desk.xml templates/label.xml templates/stock.xml \
+for file in templates/sheet.xml templates/desk.xml templates/label.xml templates/label-front.xml \
+    templates/label-second.xml templates/stock.xml \
     templates/words/en.xml templates/words/de.xml templates/words/pl.xml; do
     check_status 0 "check of $file" "$BURNSHEET" check $file
 done
@@ -179,5 +180,5 @@ check "nothing was written with faulty data" nothing_in "$scratch/none"
 wants 3 "absent" "a template that is not there" sheet --template absent $good
 wants 3 "xx" "a language that is not there" plan --language xx $good
 wants 3 "there are: de, en, pl" "and those that are" sheet --language fr -o "$scratch" $good
-wants 3 "there are: desk, dust, sheet" "a template that is not there" sheet --template nope -o "$scratch" $good
+wants 3 "there are: desk, sheet" "a template that is not there" sheet --template nope -o "$scratch" $good
 check_end

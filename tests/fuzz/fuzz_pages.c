@@ -84,7 +84,7 @@ static void make_pages(FuzzNight *night) {
         print_pages(night, sheet, good);
     }
     Document *labels = document_new(night->arena, "labels", locale.words->language);
-    LabelRequest request = {.pattern = stand.label,
+    LabelRequest request = {.patterns = {stand.label, stand.label, stand.label},
                             .stocks = stand.stocks,
                             .plan = plan,
                             .fields = fields,

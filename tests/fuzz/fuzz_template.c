@@ -51,15 +51,15 @@ static bool lay_out_sheet(FuzzNight *night, const Element *root, Document *docum
 }
 
 static bool lay_out_label(FuzzNight *night, const Element *root, Document *document) {
-    LabelRequest request = {.pattern = pattern_read(night->arena, root, "label", stand.faces,
-                                                    &night->reader.diagnostics),
+    const Pattern *pattern =
+        pattern_read(night->arena, root, "label", stand.faces, &night->reader.diagnostics);
+    LabelRequest request = {.patterns = {pattern, pattern, pattern},
                             .stocks = stand.stocks,
                             .plan = stand.plan,
                             .fields = stand.fields,
                             .locale = &stand.locale,
                             .faces = stand.faces};
-    return request.pattern &&
-           labels_lay_out(night->arena, &request, document, &night->reader.diagnostics);
+    return pattern && labels_lay_out(night->arena, &request, document, &night->reader.diagnostics);
 }
 
 int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t size) {

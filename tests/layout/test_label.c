@@ -228,7 +228,7 @@ static bool clamp(Box inner, Box outer, double slip_mm) {
            inner.y_mm + inner.height_mm <= outer.y_mm + outer.height_mm + slip_mm;
 }
 
-/* Nothing leaves its label or what may be printed on, no two texts touch, none is under 6 pt. */
+/* Nothing leaves its label or what may be printed on, no two texts touch, none is under its least size. */
 static void check_page(BagMaker *maker, const Page *page, const Stock *stock) {
     for (size_t i = 0; i < page->marks.count; i++) {
         const Mark *mark = &page->marks.items[i];
@@ -237,7 +237,9 @@ static void check_page(BagMaker *maker, const Page *page, const Stock *stock) {
             continue;
         Box label = stock_label(stock, number - 1);
         label.height_mm = stock->roll ? page->height_mm : label.height_mm;
-        Box inside = stock_inside(stock, label, maker->request.pattern->least_margin_mm);
+        const LabelPatterns *patterns = &maker->request.patterns;
+        const Pattern *pattern = stock->pair ? patterns->second : patterns->whole;
+        Box inside = stock_inside(stock, label, pattern->least_margin_mm);
         double line_mm = mark->kind == MARK_PATH ? mark->as.path.style.line_mm : 0;
         if (!clamp(mark_box(mark, maker->request.faces), label, 0) ||
             !clamp(bag_maker_ink(maker, mark), inside, 0.05 + line_mm / 2))
@@ -245,7 +247,8 @@ static void check_page(BagMaker *maker, const Page *page, const Stock *stock) {
                      mark->kind == MARK_TEXT ? mark->as.text.string : "path");
         if (mark->kind != MARK_TEXT)
             continue;
-        assert_true(mark->as.text.size_pt >= LABEL_LEAST_PT - 1e-9);
+        double least_pt = stock->pair ? LABEL_SECOND_LEAST_PT : LABEL_LEAST_PT;
+        assert_true(mark->as.text.size_pt >= least_pt - 1e-9);
         for (size_t j = 0; j < i; j++)
             if (page->marks.items[j].kind == MARK_TEXT &&
                 !boxes_apart(bag_maker_ink(maker, mark),
@@ -418,7 +421,13 @@ static void what_cannot_be_printed_is_refused_with_a_way_out(void **state) {
         int first;
         double offset_mm;
     } rows[] = {
-        {"letter-30", "Oak", "stock 'letter-14' (labels of 101.6 × 33.867 mm) would do", 1, 0},
+        {"a4-14",
+         "Beech, apple, cherry, pear, plum, oak, alder and ash of the long hedge behind the lower "
+         "meadow, felled in the winter before last, split, stacked and dried under a roof, milled "
+         "in small lots and sieved twice, for hard cheese that is to be kept for a long time",
+         "stock 'a4-24' (two labels a bag of 70 × 37 mm) would do", 1, 0},
+        {"a4-65", "Oak", "takes two labels of stock 'a4-65', and label 65 is the page's last", 65,
+         0},
         {"a4-9", "Oak", "did you mean 'a4-", 1, 0},
         {"a4-8", "Oak", "a page of stock 'a4-8' has no label 9", 9, 0},
         {"a4-8", "Oak", "moves the labels of stock 'a4-8' off the paper", 1, 12},

@@ -19,18 +19,25 @@ static const Element *read_xml(BagMaker *maker, const char *path) {
     return root;
 }
 
+static const Pattern *read_pattern(BagMaker *maker, const char *name, const char *paper) {
+    const Element *root = read_xml(maker, arena_format(maker->arena, "templates/%s.xml", name));
+    return pattern_read(maker->arena, root, paper, maker->request.faces, &maker->diagnostics);
+}
+
 static void read_request(BagMaker *maker) {
     const char *error = NULL;
     LabelRequest *request = &maker->request;
-    const Element *template = read_xml(maker, "templates/label.xml");
     const Element *stock = read_xml(maker, "templates/stock.xml");
     request->stocks = stock_read(maker->arena, stock, &maker->diagnostics);
     request->faces = faces_load(maker->arena, "fonts", &error);
     if (request->faces)
-        request->pattern =
-            pattern_read(maker->arena, template, "label", request->faces, &maker->diagnostics);
+        request->patterns = (LabelPatterns){read_pattern(maker, "label", "label"),
+                                            read_pattern(maker, "label-front", "label_front"),
+                                            read_pattern(maker, "label-second", "label_second")};
     diagnostics_print(&maker->diagnostics, stderr);
-    if (!request->pattern || !request->stocks || !request->faces)
+    const LabelPatterns *patterns = &request->patterns;
+    if (!request->stocks || !request->faces || !patterns->whole || !patterns->front ||
+        !patterns->second)
         stop(error ? error : "faults in templates/");
 }
 

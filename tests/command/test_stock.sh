@@ -1,0 +1,51 @@
+#!/bin/sh
+# Label stock on the command line: first free labels of each stock, two labels a bag on small stock,
+# the templates that a command can use.
+. tests/support/check.sh
+own=$scratch/own
+mkdir "$own"
+cp samples/workshop.xml "$own"
+pages() { pdfinfo "$1" | sed -n 's/^Pages: *//p'; }
+count() { pdftotext -f "$2" -l "$3" -raw "$1" - | tr -s '[:space:]' ' ' | grep -oF -- "$4" | wc -l; }
+
+cat >"$own/small.xml" <<'END'
+<bagging name="Small" packed="2026-12-03">
+  <pack lot="A-1">
+    <blend name="Beech alone"><part dust="beech" share="100 %"/></blend>
+    <bag net="50 g" count="3" stock="a4-65"/>
+    <bag net="50 g" count="2" stock="a4-8" first="7"/>
+    <bag net="50 g" count="2" stock="a4-65" language="de"/>
+  </pack>
+</bagging>
+END
+small=$own/small.labels.pdf
+check "two labels a bag" "$BURNSHEET" labels -o "$own" "$own/small.xml"
+check_said "'a4-65' label 11 is free next" "five bags take ten labels"
+check "one sheet of each stock" test "$(pages "$small")" = 2
+check "the lot on both labels of five bags" test "$(count "$small" 1 1 "A-1")" = 10
+check "a warning on the second of each" test "$(count "$small" 1 1 "WARNING")" = 3
+check "in its language" test "$(count "$small" 1 1 "WARNUNG")" = 2
+check "first of each stock" "$BURNSHEET" labels --first a4-65=62 --first a4-8=2 -o "$own" "$own/small.xml"
+check_said "'a4-8' label 4 is free next" "what is said goes before what the bag says"
+check_said "'a4-65' label 7 is free next" "two bags from 62 to 65, three on the next sheet"
+check "a number alone is of the first stock" "$BURNSHEET" labels --first 3 -o "$own" "$own/small.xml"
+check_said "'a4-65' label 13 is free next" "a4-65 from its third on"
+check_status 1 "only the last label free" "$BURNSHEET" labels --first 65 -o "$own" "$own/small.xml"
+check_said "a bag takes two labels of stock 'a4-65', and label 65 is the page's last" "says why"
+check_status 2 "an unknown stock" "$BURNSHEET" labels --first a4-66=2 -o "$own" "$own/small.xml"
+check_said "unknown label stock 'a4-66'" "says which"
+check_said "did you mean 'a4-6" "and a near one"
+check_status 2 "no such label" "$BURNSHEET" labels --first a4-8=9 -o "$own" "$own/small.xml"
+for first in 0 a4-8= =3 a4-8=x 3x; do
+    check_status 2 "--first $first" "$BURNSHEET" labels --first "$first" -o "$own" "$own/small.xml"
+    check_said "option '--first' can not be '$first'" "says so"
+done
+
+# The names of templates that would do, and no others.
+names() { "$BURNSHEET" "$1" --template nope -o "$own" "$own/small.xml" 2>&1 | sed -n 's/^ *there are: //p'; }
+check "templates of labels" test "$(names labels)" = "label-front, label-second, label"
+check "templates of a slip" test "$(names slip)" = "dust, slip"
+check "templates of a sheet" test "$(names sheet)" = "desk, sheet"
+check "the second label's own template" "$BURNSHEET" labels --template label-second -o "$own" "$own/small.xml"
+check_status 1 "a slip's template for labels" "$BURNSHEET" labels --template slip -o "$own" "$own/small.xml"
+check_end
