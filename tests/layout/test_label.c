@@ -228,7 +228,8 @@ static bool clamp(Box inner, Box outer, double slip_mm) {
            inner.y_mm + inner.height_mm <= outer.y_mm + outer.height_mm + slip_mm;
 }
 
-/* Nothing leaves its label or what may be printed on, no two texts touch, none is under its least size. */
+/* Nothing leaves its label or what may be printed on, no two texts touch, none is under its least
+ * size. */
 static void check_page(BagMaker *maker, const Page *page, const Stock *stock) {
     for (size_t i = 0; i < page->marks.count; i++) {
         const Mark *mark = &page->marks.items[i];

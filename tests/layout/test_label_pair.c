@@ -61,9 +61,9 @@ static bool says(const char *text, const char *part) {
 
 /* What is said of the words, in full or in few. */
 static bool says_word(BagMaker *maker, const char *text, const char *key) {
-    const char *brief =
-        words_fixed(maker->locale.words, arena_format(maker->arena, "%s_brief", key));
-    return says(text, words_fixed(maker->locale.words, key)) || (brief && says(text, brief));
+    const Words *words = maker->locale.words;
+    const char *brief = words_fixed(words, arena_format(maker->arena, "%s_brief", key));
+    return says(text, words_fixed(words, key)) || (brief && says(text, brief));
 }
 
 static void assert_says(const char *text, const char *part) {
