@@ -195,3 +195,53 @@ bool file_write(Arena *arena, const char *path, const void *data, size_t length,
                        : write_renamed(arena, target, data, length, exists ? &status : NULL);
     return written ? true : fail(arena, error, "write", path);
 }
+
+/* A second name never replaces what is there. */
+static bool give_name(const char *name, const char *path) {
+    if (link(name, path) == 0) {
+        unlink(name);
+        return true;
+    }
+    if (errno != EPERM && errno != EOPNOTSUPP && errno != ENOSYS)
+        return false;
+    /* File systems without second names: the name is claimed with an empty file. */
+    int claim = open(path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    if (claim < 0)
+        return false;
+    close(claim);
+    if (rename(name, path) == 0)
+        return true;
+    int reason = errno;
+    unlink(path);
+    errno = reason;
+    return false;
+}
+
+static bool create_whole(Arena *arena, const char *path, const void *data, size_t length) {
+    const char *name;
+    size_t length_of_folder = folder_length(path);
+    const char *folder = length_of_folder ? arena_copy(arena, path, length_of_folder) : ".";
+    struct stat status;
+    if (lstat(path, &status) == 0) {
+        errno = EEXIST;
+        return false;
+    }
+    int file = open_beside(arena, path, &name);
+    if (file < 0)
+        return false;
+    if (fill(file, data, length, NULL) && give_name(name, path)) {
+        flush_folder(folder);
+        return true;
+    }
+    int reason = errno;
+    unlink(name);
+    errno = reason;
+    return false;
+}
+
+bool file_create(Arena *arena, const char *path, const void *data, size_t length, bool *taken,
+                 const char **error) {
+    bool created = create_whole(arena, path, data, length);
+    *taken = !created && errno == EEXIST;
+    return created ? true : fail(arena, error, "write", path);
+}

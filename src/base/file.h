@@ -25,4 +25,11 @@ bool file_read(Arena *arena, const char *path, size_t most, Bytes *bytes, const 
 bool file_write(Arena *arena, const char *path, const void *data, size_t length,
                 const char **error);
 
+/* Creates a file where there is none, whole or not at all: written under another name in the same
+ * folder, flushed, then given its own. What has the name already, a symbolic link that leads
+ * nowhere too, stays as it is, also when it appears meanwhile; *taken then says so. On failure
+ * returns false and sets *error as file_write does; nothing is left behind. */
+bool file_create(Arena *arena, const char *path, const void *data, size_t length, bool *taken,
+                 const char **error);
+
 #endif

@@ -6,8 +6,6 @@
 #include <stdint.h>
 #include <string.h>
 
-#define ZONE_FOLDER "/usr/share/zoneinfo/"
-
 enum {
     ZONE_NAME_MAX = 100,
     FILE_BYTES_MAX = 64 * 1024,

@@ -13,6 +13,9 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+/* Where the system's database lies. */
+#define ZONE_FOLDER "/usr/share/zoneinfo/"
+
 typedef struct Zone Zone;
 
 /* What to do with a clock reading that occurs twice (clocks put back). */

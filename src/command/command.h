@@ -21,6 +21,7 @@ typedef struct Command {
     const char *name;
     const char *arguments; /* for the usage line: "BATCH..." */
     const char *summary;   /* for the list of commands */
+    const char *missing;   /* said when there is no argument; NULL: "no file given" */
     const char *options;   /* letters of the options it takes, see options.h */
     ExitStatus (*run)(const Options *options);
 } Command;
@@ -32,5 +33,6 @@ extern const Command command_plan;
 extern const Command command_trace;
 extern const Command command_record;
 extern const Command command_check;
+extern const Command command_new;
 
 #endif

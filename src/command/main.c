@@ -8,7 +8,7 @@
 
 static const Command *const commands[] = {&command_sheet, &command_labels, &command_slip,
                                           &command_plan,  &command_record, &command_trace,
-                                          &command_check};
+                                          &command_check, &command_new};
 
 enum { COMMAND_COUNT = sizeof commands / sizeof *commands };
 
@@ -56,7 +56,8 @@ static ExitStatus run(const Command *command, int count, char **words) {
         return STATUS_DONE;
     }
     if (options.file_count == 0) {
-        fprintf(stderr, "burnsheet: no file given\nsee 'burnsheet %s --help'\n", command->name);
+        fprintf(stderr, "burnsheet: %s\nsee 'burnsheet %s --help'\n",
+                command->missing ? command->missing : "no file given", command->name);
         return STATUS_USAGE;
     }
     return command->run(&options);

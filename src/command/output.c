@@ -41,8 +41,7 @@ const char *output_path(Arena *arena, const char *folder, const char *batch_path
     return arena_format(arena, "%s%s%s.%s.pdf", to, joint, output_name(arena, batch_path), kind);
 }
 
-/* Makes the folder of the path, one level. */
-static bool make_folder(Arena *arena, const char *path) {
+bool output_make_folder(Arena *arena, const char *path) {
     const char *slash = strrchr(path, '/');
     if (!slash || slash == path)
         return true;
@@ -94,7 +93,7 @@ bool output_write(Arena *arena, const Options *options, const char *path, const 
     const char *error = objection(options, path);
     if (error)
         say_line(stderr, "burnsheet: error: '%s' %s", path, error);
-    if (error || !make_folder(arena, path))
+    if (error || !output_make_folder(arena, path))
         return false;
     if (file_write(arena, path, bytes, length, &error))
         return true;

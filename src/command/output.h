@@ -21,6 +21,10 @@ bool output_is_file(const char *path);
 /* Path of NAME.KIND.pdf for a batch, in the folder that -o names (NULL: OUTPUT_FOLDER). */
 const char *output_path(Arena *arena, const char *folder, const char *batch_path, const char *kind);
 
+/* Makes the folder that the path lies in, one level, when it is missing. Says on standard error why
+ * it can not, and returns false. */
+bool output_make_folder(Arena *arena, const char *path);
+
 /* Writes the bytes whole or not at all, making the last folder of the path when it is missing. What
  * is read in this run, and a file that is no PDF, is not written over, behind a symbolic link
  * neither; an empty one, a device and a pipe are written to. Says on standard error what went wrong

@@ -179,6 +179,30 @@ static void links_and_rights_are_kept(void **state) {
     assert_holds(in_folder("real"), "22");
 }
 
+static void a_new_file_never_replaces_one(void **state) {
+    (void)state;
+    const char *path = in_folder("new.xml");
+    const char *error = NULL;
+    bool taken = true;
+    assert_true(file_create(arena, path, "first", 5, &taken, &error));
+    assert_false(taken);
+    assert_alone("new.xml");
+    assert_false(file_create(arena, path, "second", 6, &taken, &error));
+    assert_true(taken);
+    assert_told(error, path, "File exists");
+    assert_holds(path, "first");
+    assert_alone("new.xml");
+    assert_int_equal(unlink(path), 0);
+    assert_int_equal(symlink("nowhere", path), 0);
+    assert_false(file_create(arena, path, "third", 5, &taken, &error));
+    assert_true(taken);
+    assert_alone("new.xml");
+    const char *lost = in_folder("none/new.xml");
+    assert_false(file_create(arena, lost, "fourth", 6, &taken, &error));
+    assert_false(taken);
+    assert_told(error, lost, "No such file");
+}
+
 static void a_name_without_folder_is_written_here(void **state) {
     (void)state;
     const char *error = NULL;
@@ -204,6 +228,7 @@ int main(void) {
         CASE(a_full_disk_leaves_the_earlier_file),
         CASE(a_full_device_is_told),
         CASE(links_and_rights_are_kept),
+        CASE(a_new_file_never_replaces_one),
         CASE(a_name_without_folder_is_written_here),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -62,7 +62,7 @@ if command -v man >/dev/null; then
     check "the manual page is well made" lint
 fi
 # Every option of every command, as its own help names them.
-for command in sheet labels slip plan trace record check; do
+for command in sheet labels slip plan trace record check new; do
     "$BURNSHEET" $command --help | sed -n 's/^  .*--\([a-z]*\).*/\1/p' >"$scratch/options"
     while read -r option; do
         [ "$option" = help ] && continue
@@ -73,7 +73,7 @@ for command in sheet labels slip plan trace record check; do
 done
 invented() { # and no option that the program does not have
     sed -n 's/^\.It Fl .*-\([a-z]*\).*/\1/p' templates/burnsheet.1 | while read -r option; do
-        for command in sheet labels slip plan trace record check; do
+        for command in sheet labels slip plan trace record check new; do
             "$BURNSHEET" $command --help
         done | grep -q -- "--$option" || echo "# --$option"
     done | grep .

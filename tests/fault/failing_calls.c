@@ -87,3 +87,14 @@ int rename(const char *from, const char *to) {
         real = (int (*)(const char *, const char *))dlsym(RTLD_NEXT, "rename");
     return real(from, to);
 }
+
+int link(const char *from, const char *to) {
+    static int (*real)(const char *, const char *);
+    if (fails("link", EIO))
+        return -1;
+    if (fails("no-links", EPERM))
+        return -1;
+    if (!real)
+        real = (int (*)(const char *, const char *))dlsym(RTLD_NEXT, "link");
+    return real(from, to);
+}

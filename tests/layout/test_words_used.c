@@ -30,6 +30,7 @@ static const char *everything(Arena *arena) {
     Text text = text_new(arena);
     add_files(&text, "src/*/*.[ch]");
     add_files(&text, "templates/*.xml");
+    add_files(&text, "templates/starter/*.xml");
     return text.bytes;
 }
 
@@ -82,7 +83,7 @@ static bool only_words(const char *name) {
         "unit.",   "basis.",  "word.",     "verdict.",    "cause.",   "panel.",   "headline.",
         "weigh.",  "map.",    "curve.",    "log.",        "signal.",  "remedy.",  "rule.",
         "trace.",  "label.",  "form.",     "product.",    "packing.", "channel.", "wall.",
-        "solver.", "footer.", "terminal.", "care_level.", "limit."};
+        "solver.", "footer.", "terminal.", "care_level.", "limit.",   "starter."};
     for (size_t i = 0; i < sizeof families / sizeof *families; i++)
         if (strncmp(name, families[i], strlen(families[i])) == 0)
             return true;

@@ -1,0 +1,106 @@
+#include "command/new_values.h"
+
+#include "base/zone_place.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Lighting at nine suits who works by day, and the night cools; before it lie drying and filling
+ * (common practice, no source). */
+enum { EVENING_HOUR = 21, HOURS_TO_PREPARE = 4 };
+
+/* Between the tropics the months hardly differ. */
+static const double tropic_deg = 23.4;
+
+static void add(Starter *starter, const char *name, const char *value) {
+    LIST_ADD(starter->arena, &starter->values, (StarterValue){name, value});
+}
+
+static const char *day_text(Arena *arena, Date date) {
+    char text[DATE_TEXT_SIZE];
+    date_format(date, text);
+    return arena_string(arena, text);
+}
+
+static Date next_day(Date date) {
+    return date_from_days(date_to_days(date) + 1);
+}
+
+CivilTime new_evening(const Zone *zone, Instant now) {
+    CivilTime evening = zone_civil(zone, now);
+    evening.hour = EVENING_HOUR;
+    evening.minute = evening.second = 0;
+    if (zone_instant(zone, evening, ZONE_EARLIER) - now < HOURS_TO_PREPARE * SECONDS_PER_HOUR)
+        evening.date = next_day(evening.date);
+    return evening;
+}
+
+int new_season(Arena *arena, const char *timezone, Date date) {
+    enum { HALF_A_YEAR = 6, YEAR = 12 };
+    double latitude = zone_latitude_deg(arena, timezone);
+    if (fabs(latitude) < tropic_deg)
+        return 0;
+    return latitude < 0 ? (date.month - 1 + HALF_A_YEAR) % YEAR + 1 : date.month;
+}
+
+/* ---- Workshop ------------------------------------------------------------------------------ */
+
+static bool begins(const char *text, const char *with) {
+    return !strncmp(text, with, strlen(with));
+}
+
+static const char *likely_market(const char *timezone, bool us) {
+    if (us || begins(timezone, "America/"))
+        return "US";
+    if (begins(timezone, "Australia/"))
+        return "AU";
+    return !strcmp(timezone, "Europe/London") ? "UK" : "EU";
+}
+
+void new_workshop_values(Starter *starter, const NewAsked *asked) {
+    const Options *options = asked->options;
+    const char *timezone = zone_of_machine(starter->arena);
+    starter->us = options->units && !strcmp(options->units, "us");
+    const char *paper = starter->us ? "Letter" : "A4";
+    add(starter, "name", asked->name ? asked->name : starter_fill(starter, "starter.smokehouse"));
+    add(starter, "timezone", timezone);
+    add(starter, "units", starter->us ? "us" : "metric");
+    add(starter, "language", starter->words->language);
+    add(starter, "paper", options->paper ? options->paper : paper);
+    add(starter, "market", likely_market(timezone, starter->us));
+}
+
+/* ---- Batch and bagging --------------------------------------------------------------------- */
+
+/* The first that is dust; the first of all when none is. */
+static const Dust *usual_dust(const Workshop *workshop) {
+    for (size_t i = 0; i < workshop->dusts.count; i++)
+        if (workshop->dusts.items[i].form == FORM_DUST)
+            return &workshop->dusts.items[i];
+    return &workshop->dusts.items[0];
+}
+
+static void add_hours(Starter *starter, const Workshop *workshop, Instant now) {
+    CivilTime evening = new_evening(workshop->zone, now);
+    const char *day = day_text(starter->arena, evening.date);
+    const char *morning = day_text(starter->arena, next_day(evening.date));
+    int season = new_season(starter->arena, workshop->timezone, evening.date);
+    add(starter, "light", arena_format(starter->arena, "%sT%d:00", day, evening.hour));
+    add(starter, "away.from", arena_format(starter->arena, "%sT23:30", day));
+    add(starter, "away.to", arena_format(starter->arena, "%sT06:00", morning));
+    add(starter, "month", arena_format(starter->arena, "%d", season));
+}
+
+void new_night_values(Starter *starter, const NewAsked *asked, const Workshop *workshop) {
+    const char *units = asked->options->units;
+    starter->us = units ? !strcmp(units, "us") : workshop->units == UNITS_US;
+    const Dust *dust = usual_dust(workshop);
+    add(starter, "kind", asked->kind);
+    const char *made_up = asked->kind ? "{kind.name}" : "starter.bagging";
+    add(starter, "name", asked->name ? asked->name : starter_fill(starter, made_up));
+    add(starter, "dust", dust->id);
+    add(starter, "dust.name", dust->name);
+    add(starter, "tray", workshop->trays.items[0].id);
+    add(starter, "packed", day_text(starter->arena, zone_civil(workshop->zone, asked->now).date));
+    add_hours(starter, workshop, asked->now);
+}

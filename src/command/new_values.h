@@ -1,0 +1,31 @@
+/* New values: what `new` fills into the files to begin from. */
+#ifndef COMMAND_NEW_VALUES_H
+#define COMMAND_NEW_VALUES_H
+
+#include "base/date.h"
+#include "command/options.h"
+#include "command/starter.h"
+#include "domain/workshop.h"
+
+typedef struct NewAsked {
+    const char *kind; /* of the product; NULL: none */
+    const char *name; /* on paper; NULL: a made-up one, in the language of the page */
+    Instant now;
+    const Options *options;
+} NewAsked;
+
+/* For a workshop: names, the machine's time zone, and the rest by the options. The market is the
+ * one the zone and the units speak for: judgement, and said to be a guess. */
+void new_workshop_values(Starter *starter, const NewAsked *asked);
+
+/* For a batch or a bagging of that workshop: its first dust and tray, the evening, the month. */
+void new_night_values(Starter *starter, const NewAsked *asked, const Workshop *workshop);
+
+/* The next evening at nine that leaves time to prepare, as the wall clock there shows it. */
+CivilTime new_evening(const Zone *zone, Instant now);
+
+/* The row of the weather by month that fits there: 1 to 12 as the months are in the north, 0 near
+ * the equator. A zone of which no place is known counts as northern. */
+int new_season(Arena *arena, const char *timezone, Date date);
+
+#endif
