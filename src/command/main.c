@@ -6,9 +6,10 @@
 #include <stdio.h>
 #include <string.h>
 
-static const Command *const commands[] = {&command_sheet, &command_labels, &command_slip,
-                                          &command_plan,  &command_record, &command_trace,
-                                          &command_check, &command_new};
+static const Command *const commands[] = {
+    &command_new,    &command_sheet, &command_labels, &command_slip,  &command_plan,
+    &command_record, &command_learn, &command_trace,  &command_check,
+};
 
 enum { COMMAND_COUNT = sizeof commands / sizeof *commands };
 

@@ -181,7 +181,6 @@ const Words *run_words(Run *run, const char *language) {
     return words;
 }
 
-/* A copy of the workshop that says what the command line asks for instead. */
 static const Workshop *workshop_with_options(Arena *arena, const Options *options,
                                              const Workshop *workshop) {
     Workshop *changed = ARENA_NEW(arena, Workshop);
@@ -193,6 +192,10 @@ static const Workshop *workshop_with_options(Arena *arena, const Options *option
     if (options->paper)
         changed->paper = strcmp(options->paper, "Letter") ? PAPER_A4 : PAPER_LETTER;
     return changed;
+}
+
+const Workshop *run_workshop(const Run *run, const Workshop *workshop) {
+    return workshop_with_options(run->arena, run->options, workshop);
 }
 
 /* A copy of the batch that knows when it is printed. */

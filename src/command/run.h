@@ -65,6 +65,9 @@ ExitStatus run_files(Run *run, RunKinds kinds, Work work);
 /* The workshop that the job is about, as the command line has it. */
 const Workshop *job_workshop(const Job *job);
 
+/* A copy of a workshop, in the run's arena, that says what the command line asks for instead. */
+const Workshop *run_workshop(const Run *run, const Workshop *workshop);
+
 /* Name of the batch, of the day, or of the workshop. */
 const char *job_name(const Job *job);
 

@@ -80,6 +80,9 @@ void field_add_row_words(Arena *arena, FieldGroup *row, const char *key);
 void field_add_vents(Arena *arena, FieldGroup *group, const PlanVent *inlet,
                      const PlanVent *outlet);
 
+/* Adds a row `learning` for each past night or trial that was left out. */
+void fields_of_notes(Arena *arena, FieldGroup *root, const LearningNotes *notes);
+
 /* What plan_fields is made of, in its order. Each stands in the file plan_NAME.c with its tables,
  * beside the structs in plan_NAME.h. */
 void fields_of_given(Arena *arena, FieldGroup *root, const Plan *plan);

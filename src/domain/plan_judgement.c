@@ -58,6 +58,16 @@ static void add_remedy(Arena *arena, FieldGroup *root, const Remedy *remedy, int
     }
 }
 
+void fields_of_notes(Arena *arena, FieldGroup *root, const LearningNotes *notes) {
+    for (size_t i = 0; i < notes->count; i++) {
+        FieldGroup *row = field_group_new(arena, root, "learning", (int)i + 1);
+        field_add_row_words(arena, row, notes->items[i].key);
+        const LearningNote *note = &notes->items[i];
+        field_add_text(arena, row, "name", note->dust ? note->dust : note->file);
+        FIELD_ADD(arena, row, learning_members, note);
+    }
+}
+
 void fields_of_judgement(Arena *arena, FieldGroup *root, const Plan *plan) {
     for (size_t i = 0; i < plan->reasons.count; i++) {
         FieldGroup *row = field_group_new(arena, root, "reason", (int)i + 1);
@@ -76,11 +86,5 @@ void fields_of_judgement(Arena *arena, FieldGroup *root, const Plan *plan) {
         field_add_word(arena, row, "level", word_of_care_level(care->level));
         FIELD_ADD(arena, row, care_members, care);
     }
-    for (size_t i = 0; i < plan->learning.count; i++) {
-        FieldGroup *row = field_group_new(arena, root, "learning", (int)i + 1);
-        field_add_row_words(arena, row, plan->learning.items[i].key);
-        const LearningNote *note = &plan->learning.items[i];
-        field_add_text(arena, row, "name", note->dust ? note->dust : note->file);
-        FIELD_ADD(arena, row, learning_members, note);
-    }
+    fields_of_notes(arena, root, &plan->learning);
 }

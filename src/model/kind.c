@@ -36,6 +36,11 @@ double kind_likeness(const BurnKind *a, const BurnKind *b) {
     return sizes > 0 ? clamp(shares_product(a, b) / sqrt(sizes), 0, 1) : 0;
 }
 
+bool kind_same(const BurnKind *a, const BurnKind *b) {
+    const double thousandth = 0.001;
+    return same_tray(a->tray, b->tray) && kind_likeness(a, b) > 1 - thousandth;
+}
+
 double kind_shared(const KindSpreads *spreads, const BurnKind *a, const BurnKind *b) {
     double tray = same_tray(a->tray, b->tray) ? spreads->tray * spreads->tray : 0;
     return spreads->shop * spreads->shop + tray +

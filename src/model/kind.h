@@ -25,6 +25,9 @@ typedef struct KindSpreads {
 /* Cosine of the angle between the two vectors of dry shares; 0 when one names no dust. */
 double kind_likeness(const BurnKind *a, const BurnKind *b);
 
+/* Whether two burns are of one kind: the same tray and, to a thousandth, the same blend. */
+bool kind_same(const BurnKind *a, const BurnKind *b);
+
 /* What two different burns share, as a covariance of the logarithm; dust counts by likeness. */
 double kind_shared(const KindSpreads *spreads, const BurnKind *a, const BurnKind *b);
 

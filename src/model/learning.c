@@ -276,15 +276,19 @@ static Belief believed(Arena *arena, EvidenceList *all, const BurnKind *kind,
     return (Belief){speed_factor_learnt(&observations, kind), holding_learnt(&nights, kind)};
 }
 
+static void copy_evidence(Arena *arena, const Learning *learning, EvidenceList *copy) {
+    for (size_t i = 0; i < learning->all.count; i++) {
+        LIST_ADD(arena, copy, learning->all.items[i]);
+    }
+}
+
 Belief learning_of_kind(Arena *arena, const Learning *learning, const BurnKind *kind,
                         LearningNotes *notes) {
     if (learning->all.count == 0) {
         return belief_unmeasured();
     }
     EvidenceList all = {0}; /* which are set aside is marked in a copy */
-    for (size_t i = 0; i < learning->all.count; i++) {
-        LIST_ADD(arena, &all, learning->all.items[i]);
-    }
+    copy_evidence(arena, learning, &all);
     return believed(arena, &all, kind, notes);
 }
 
@@ -304,4 +308,44 @@ Belief learning_of_burn(Arena *arena, const Learning *learning, const Batch *bat
     }
     BurnKind kind = kind_of_batch(arena, batch);
     return learning_of_kind(arena, learning, &kind, notes);
+}
+
+/* ---- What was looked at, and what might be --------------------------------------------------- */
+
+static const Evidence *night_at(const Learning *learning, size_t index) {
+    for (size_t i = 0; i < learning->all.count; i++) {
+        const Evidence *evidence = &learning->all.items[i];
+        if (evidence->past && index-- == 0) {
+            return evidence;
+        }
+    }
+    return NULL;
+}
+
+size_t learning_nights(const Learning *learning) {
+    size_t count = 0;
+    while (night_at(learning, count)) {
+        count++;
+    }
+    return count;
+}
+
+LearningNight learning_night(const Learning *learning, size_t index) {
+    const Evidence *evidence = night_at(learning, index);
+    return (LearningNight){evidence->past, evidence->night.kind};
+}
+
+size_t learning_trials(const Learning *learning) {
+    return learning->all.count - learning_nights(learning);
+}
+
+const Learning *learning_with(Arena *arena, const Learning *learning, const BurnKind *kind,
+                              bool trial) {
+    Learning *with = ARENA_NEW(arena, Learning);
+    copy_evidence(arena, learning, &with->all);
+    double middle = learning_of_kind(arena, learning, kind, NULL).speed.middle;
+    Evidence measured = {.speed.told = RECORD_TOLD_SPEED,
+                         .observation = {.kind = *kind, .log_factor = log(middle), .trial = trial}};
+    LIST_ADD(arena, &with->all, measured);
+    return with;
 }

@@ -37,6 +37,23 @@ const Learning *learning_of(Arena *arena, const Workshop *workshop, const Batch 
 const Learning *learning_before(Arena *arena, const Learning *learning, Instant lit_before,
                                 const Batch *but);
 
+/* A past night that was lit, whether or not it told anything. */
+typedef struct LearningNight {
+    const Batch *batch;
+    BurnKind kind;
+} LearningNight;
+
+size_t learning_nights(const Learning *learning);
+LearningNight learning_night(const Learning *learning, size_t index);
+
+/* How many timed trials told a speed. */
+size_t learning_trials(const Learning *learning);
+
+/* The same, and a burn of that kind that would go exactly as is believed now: what is believed then
+ * tells what measuring it is worth, since how sure one gets hardly depends on what comes out. */
+const Learning *learning_with(Arena *arena, const Learning *learning, const BurnKind *kind,
+                              bool trial);
+
 /* What is believed of a burn of that kind. `notes`, which may be NULL, gets what could not be
  * learnt from, in the order of the past. */
 Belief learning_of_kind(Arena *arena, const Learning *learning, const BurnKind *kind,

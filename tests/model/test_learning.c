@@ -84,27 +84,6 @@ static void trials_are_put_on_the_reference(void **state) {
     arena_free(arena);
 }
 
-static Batch *recorded(Smokehouse *house, double speed_factor, double share) {
-    Batch *batch = smokehouse_batch(house, &house->fold, 6, 0.85);
-    smokehouse_part(house, batch, &house->carrier, 1);
-    Belief drawn = belief_unmeasured();
-    drawn.speed.middle = speed_factor;
-    Plan plan;
-    memset(&plan, 0, sizeof plan);
-    session_work_out(house->arena, batch, &drawn, SMOKEHOUSE_EVENING, SESSION_WHOLE, &plan);
-    const PlanSample *end = &plan.samples.items[0];
-    const PlanSample *last = end + plan.samples.count - 1;
-    while (end < last && end->along_m < share * plan.fills.items[0].filled_m) {
-        end++;
-    }
-    batch->record = (Record){.stated = true,
-                             .lit = SMOKEHOUSE_EVENING,
-                             .out = end->at,
-                             .burnt_m = share < 1 ? end->along_m : NAN,
-                             .went_out_early = share < 1};
-    return batch;
-}
-
 /* The speed factor that a burn was made with is found again from its record, whole or cut short. */
 static void records_give_their_speed_factor_back(void **state) {
     (void)state;
@@ -114,7 +93,7 @@ static void records_give_their_speed_factor_back(void **state) {
     for (size_t i = 0; i < sizeof factors / sizeof *factors; i++) {
         for (double share = 0.5; share < 1.1; share += 0.5) {
             SpeedObservations observations = {0};
-            const Batch *batch = recorded(house, factors[i], share);
+            const Batch *batch = smokehouse_recorded(house, factors[i], share);
             assert_int_equal(add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
             assert_close(observations.items[0].log_factor, log(factors[i]), 2e-3);
             assert_false(observations.items[0].trial);
@@ -128,13 +107,13 @@ static void records_that_tell_no_speed_are_passed_over(void **state) {
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
     SpeedObservations observations = {0};
-    Batch *batch = recorded(house, 1, 1);
+    Batch *batch = smokehouse_recorded(house, 1, 1);
     batch->record.out = 0;
     assert_int_equal(add_record(arena, batch, &observations), RECORD_TOLD_NOTHING);
-    batch = recorded(house, 1, 0.5);
+    batch = smokehouse_recorded(house, 1, 0.5);
     batch->record.burnt_m = NAN;
     assert_int_equal(add_record(arena, batch, &observations), RECORD_TOLD_NOTHING);
-    batch = recorded(house, 1, 1);
+    batch = smokehouse_recorded(house, 1, 1);
     LIST_ADD(arena, &batch->record.relit, SMOKEHOUSE_EVENING + 3600);
     assert_int_equal(add_record(arena, batch, &observations), RECORD_TOLD_NOTHING);
     batch->record.stated = false;
@@ -150,7 +129,7 @@ static void a_batch_learns_from_others_and_not_from_itself(void **state) {
     Batch *tonight = smokehouse_batch(house, &house->fold, 6, 0.8);
     smokehouse_part(house, tonight, &house->carrier, 1);
     assert_close(believed(arena, tonight, NULL, 0, NULL).speed.middle, 1, 0);
-    Batch *slow = recorded(house, 0.7, 1);
+    Batch *slow = smokehouse_recorded(house, 0.7, 1);
     const Batch *past[] = {slow, tonight, slow};
     Belief belief = believed(arena, tonight, past, 3, NULL);
     SpeedFactor speed_factor = belief.speed;
@@ -232,7 +211,7 @@ static void the_dust_used_is_shared_by_the_fills(void **state) {
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
     for (int fills = 1; fills <= 2; fills++) {
-        Batch *batch = recorded(house, 1, 1);
+        Batch *batch = smokehouse_recorded(house, 1, 1);
         batch->fills.items[0].repeat = fills;
         Plan plan = plan_at(arena, batch, NULL);
         assert_int_equal(plan.fills.count, fills);
@@ -296,7 +275,7 @@ static void readings_teach(void **state) {
     Smokehouse *house = smokehouse_new(arena);
     Belief drawn = belief_unmeasured();
     drawn.speed.middle = 0.9;
-    Batch *batch = recorded(house, 0.9, 1);
+    Batch *batch = smokehouse_recorded(house, 0.9, 1);
     Plan burnt = plan_at(arena, batch, &drawn);
     SpeedObservations observations = {0};
     assert_int_equal(add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
@@ -327,7 +306,7 @@ static void a_stopped_burn_teaches(void **state) {
     (void)state;
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
-    Batch *batch = recorded(house, 1.3, 0.5);
+    Batch *batch = smokehouse_recorded(house, 1.3, 0.5);
     batch->record.went_out_early = false;
     SpeedObservations observations = {0};
     assert_int_equal(add_record(arena, batch, &observations), RECORD_TOLD_SPEED);
@@ -340,7 +319,7 @@ static void a_record_at_odds_with_itself_teaches_nothing(void **state) {
     (void)state;
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
-    Batch *batch = recorded(house, 1, 1);
+    Batch *batch = smokehouse_recorded(house, 1, 1);
     Reading reading = {.at = batch->record.lit + 3600, .front_m = 0.4, .cabinet_temp_c = NAN};
     LIST_ADD(arena, &batch->record.readings, reading);
     SpeedObservations observations = {0};
@@ -365,7 +344,7 @@ static void one_wrong_record_is_set_aside_and_named(void **state) {
     Smokehouse *house = smokehouse_new(arena);
     const Batch *past[10];
     for (int i = 0; i < 10; i++) {
-        Batch *batch = recorded(house, factors[i], 1);
+        Batch *batch = smokehouse_recorded(house, factors[i], 1);
         batch->file = arena_format(arena, "cheese-%02d.xml", i);
         batch->record.out = i == 3 ? batch->record.lit + 27 * 3600 : batch->record.out;
         past[i] = batch;
@@ -404,7 +383,7 @@ static void endings_bound_the_offset(void **state) {
     (void)state;
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
-    Batch *batch = recorded(house, 1, 1);
+    Batch *batch = smokehouse_recorded(house, 1, 1);
     Plan plan = plan_at(arena, batch, NULL);
     double end = -log(plan.burn.margin_least), lit = -log(plan.burn.margin_at_start);
     assert_true(end > lit + 0.05);
@@ -436,7 +415,7 @@ static void an_end_nobody_wrote_down_bounds_nothing(void **state) {
     (void)state;
     Arena *arena = arena_new();
     Smokehouse *house = smokehouse_new(arena);
-    Batch *batch = recorded(house, 1, 1);
+    Batch *batch = smokehouse_recorded(house, 1, 1);
     PastNight past = past_night_of(arena, batch);
     const Night *night = past_night_run(arena, &past, 1);
     HoldingObservation observation;
@@ -460,14 +439,14 @@ static void deaths_teach(void **state) {
     smokehouse_part(house, tonight, &house->carrier, 1);
     const Batch *past[5];
     for (int i = 0; i < 5; i++) {
-        past[i] = recorded(house, 1, 0.5);
+        past[i] = smokehouse_recorded(house, 1, 0.5);
     }
     Holding after = believed(arena, tonight, past, 5, NULL).holding;
     assert_true(after.log_mean < -0.2 && after.common_spread < 0.1);
     assert_int_equal(after.nights, 5);
     assert_int_equal(after.lasted, 0);
     for (int i = 0; i < 5; i++) {
-        past[i] = recorded(house, 1, 1);
+        past[i] = smokehouse_recorded(house, 1, 1);
     }
     after = believed(arena, tonight, past, 5, NULL).holding;
     assert_true(after.log_mean > 0);

@@ -1,8 +1,10 @@
 #include "support/smokehouse.h"
 
+#include "model/session.h"
 #include "support/close.h"
 
 #include <math.h>
+#include <string.h>
 
 Dust smokehouse_dust(const char *wood, double moisture, double from_m, double to_m) {
     return (Dust){.id = wood,
@@ -251,5 +253,26 @@ Batch *smokehouse_random(Arena *arena, uint64_t *seed) {
     }
     batch->predry.oven_temp_c = close_random(seed, 50, 130);
     batch->predry.wait_s = chance(seed, 0.5) ? NAN : close_random(seed, 0, 24 * 3600);
+    return batch;
+}
+
+Batch *smokehouse_recorded(Smokehouse *house, double speed_factor, double share) {
+    Batch *batch = smokehouse_batch(house, &house->fold, 6, 0.85);
+    smokehouse_part(house, batch, &house->carrier, 1);
+    Belief drawn = belief_unmeasured();
+    drawn.speed.middle = speed_factor;
+    Plan plan;
+    memset(&plan, 0, sizeof plan);
+    session_work_out(house->arena, batch, &drawn, SMOKEHOUSE_EVENING, SESSION_WHOLE, &plan);
+    const PlanSample *end = &plan.samples.items[0];
+    const PlanSample *last = end + plan.samples.count - 1;
+    while (end < last && end->along_m < share * plan.fills.items[0].filled_m) {
+        end++;
+    }
+    batch->record = (Record){.stated = true,
+                             .lit = SMOKEHOUSE_EVENING,
+                             .out = end->at,
+                             .burnt_m = share < 1 ? end->along_m : NAN,
+                             .went_out_early = share < 1};
     return batch;
 }

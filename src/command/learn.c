@@ -1,0 +1,132 @@
+#include "command/records.h"
+#include "command/run.h"
+
+#include "command/printing.h"
+#include "layout/phrase.h"
+#include "model/learnt.h"
+#include "report/learnt_text.h"
+#include "report/plan_xml.h"
+
+#include <stdio.h>
+#include <string.h>
+#include <sys/stat.h>
+
+/* The nights of one workshop. */
+typedef struct House {
+    const Workshop *workshop;
+    LIST_OF(const Batch *) nights;
+} House;
+
+typedef LIST_OF(House) Houses;
+
+typedef struct Speaker {
+    Run *run;
+    const Locale *locale;
+} Speaker;
+
+static const char *say(void *context, const char *key, const FieldGroup *row) {
+    const Speaker *speaker = context;
+    Run *run = speaker->run;
+    return phrase_word(run->arena, speaker->locale, (Place){0}, key, row, &run->reader.diagnostics);
+}
+
+static bool is_folder(const char *path) {
+    struct stat there;
+    return stat(path, &there) == 0 && S_ISDIR(there.st_mode);
+}
+
+/* Looks through the folders for batches with records. */
+static void gather(Run *run, Records *records) {
+    for (size_t i = 0; i < run->options->file_count; i++) {
+        const char *path = run->options->files[i];
+        if (is_folder(path)) {
+            records_gather(&run->reader, arena_format(run->arena, "%s/", path), records);
+            continue;
+        }
+        report_error(&run->reader.diagnostics, (Place){.file = path},
+                     "give the folder in which the batches lie", "this is no folder");
+        run_note(run, STATUS_FILES);
+    }
+    run_say(run);
+    lessons_report_unread(&run->reader, records, NULL, 0);
+    run_say(run);
+}
+
+static House *house_of(Run *run, Houses *houses, const Workshop *workshop) {
+    for (size_t i = 0; i < houses->count; i++)
+        if (!strcmp(houses->items[i].workshop->file, workshop->file))
+            return &houses->items[i];
+    LIST_ADD(run->arena, houses, (House){.workshop = workshop});
+    return &houses->items[houses->count - 1];
+}
+
+static Houses houses_of(Run *run, const Records *records) {
+    Houses houses = {0};
+    for (size_t i = 0; i < records->batches.count; i++) {
+        const Batch *batch = records->batches.items[i];
+        House *house = house_of(run, &houses, batch->workshop);
+        LIST_ADD(run->arena, &house->nights, batch);
+    }
+    return houses;
+}
+
+static void tell(Run *run, const House *house) {
+    const Workshop *workshop = run_workshop(run, house->workshop);
+    const Words *words = run_words(run, workshop->language);
+    if (!words)
+        return;
+    Locale locale = locale_of(workshop, words);
+    Learnt learnt = learnt_from(run->arena, workshop, house->nights.items, house->nights.count);
+    const FieldGroup *fields = learnt_fields(run->arena, &learnt);
+    Text text = text_new(run->arena);
+    if (run->options->as == PLAN_XML)
+        plan_xml(&text, printing_bare_plan(run->arena, workshop, workshop->name, (Place){0}),
+                 fields, BURNSHEET_VERSION);
+    else
+        learnt_text(&text, fields, say, &(Speaker){run, &locale});
+    fwrite(text.bytes, 1, text.length, stdout);
+    if (diagnostics_errors(&run->reader.diagnostics, NULL))
+        run_note(run, STATUS_FAULTS);
+}
+
+static void tell_all(Run *run, const Houses *houses) {
+    if (houses->count == 0 && run->status == STATUS_DONE) {
+        report_error(&run->reader.diagnostics, (Place){.file = run->options->files[0]},
+                     "write what happened into a batch, as its <record>",
+                     "no night was written down here");
+        run_note(run, STATUS_FAULTS);
+    }
+    if (houses->count > 1 && run->options->as == PLAN_XML) {
+        say_line(stderr, "burnsheet: xml is for one workshop at a time");
+        run_note(run, STATUS_USAGE);
+        return;
+    }
+    for (size_t i = 0; i < houses->count; i++)
+        tell(run, &houses->items[i]);
+}
+
+static ExitStatus learn(const Options *options) {
+    if (options->as != PLAN_TEXT && options->as != PLAN_XML) {
+        fputs("burnsheet: what was learnt is text or xml\nsee 'burnsheet learn --help'\n", stderr);
+        return STATUS_USAGE;
+    }
+    Run run = run_begin(options);
+    Records records = {0};
+    if (run_data(&run)) {
+        gather(&run, &records);
+        Houses houses = houses_of(&run, &records);
+        tell_all(&run, &houses);
+    }
+    run_say(&run);
+    ExitStatus status = run.status;
+    run_end(&run);
+    return status;
+}
+
+const Command command_learn = {
+    .name = "learn",
+    .arguments = "FOLDER...",
+    .summary = "what the records of a folder changed, and what to measure next",
+    .options = "alu",
+    .run = learn,
+};
