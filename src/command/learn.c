@@ -90,12 +90,10 @@ static void tell(Run *run, const House *house) {
 }
 
 static void tell_all(Run *run, const Houses *houses) {
-    if (houses->count == 0 && run->status == STATUS_DONE) {
-        report_error(&run->reader.diagnostics, (Place){.file = run->options->files[0]},
-                     "write what happened into a batch, as its <record>",
-                     "no night was written down here");
-        run_note(run, STATUS_FAULTS);
-    }
+    if (houses->count == 0 && run->status == STATUS_DONE)
+        report_note(&run->reader.diagnostics, (Place){.file = run->options->files[0]},
+                    "write what happened into a batch, as its <record>",
+                    "no night was written down here");
     if (houses->count > 1 && run->options->as == PLAN_XML) {
         say_line(stderr, "burnsheet: xml is for one workshop at a time");
         run_note(run, STATUS_USAGE);

@@ -42,7 +42,7 @@ check "a night that does not fit" learn "$folder"
 check_said "  late.xml says 33" "is named as left out"
 
 mkdir "$scratch/empty"
-check_status 1 "a folder without records" learn "$scratch/empty"
+check_status 0 "a folder without records" learn "$scratch/empty"
 check_said "no night was written down here" "says so"
 check_status 3 "a file" learn "$last"
 check_said "give the folder" "is no folder"

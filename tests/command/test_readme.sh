@@ -62,7 +62,10 @@ if command -v man >/dev/null; then
     check "the manual page is well made" lint
 fi
 # Every option of every command, as its own help names them.
-for command in sheet labels slip plan trace record check new; do
+commands=$("$BURNSHEET" --help | sed -n 's/^  burnsheet \([a-z]*\) .*/\1/p')
+several() { [ "$(echo "$commands" | wc -l)" -ge 7 ]; }
+check "the program's commands" several
+for command in $commands; do
     "$BURNSHEET" $command --help | sed -n 's/^  .*--\([a-z]*\).*/\1/p' >"$scratch/options"
     while read -r option; do
         [ "$option" = help ] && continue
@@ -73,7 +76,7 @@ for command in sheet labels slip plan trace record check new; do
 done
 invented() { # and no option that the program does not have
     sed -n 's/^\.It Fl .*-\([a-z]*\).*/\1/p' templates/burnsheet.1 | while read -r option; do
-        for command in sheet labels slip plan trace record check new; do
+        for command in $commands; do
             "$BURNSHEET" $command --help
         done | grep -q -- "--$option" || echo "# --$option"
     done | grep .

@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "domain/dust_sheet.h"
+#include "domain/learnt.h"
 #include "domain/trace.h"
 #include "support/outside.h"
 
@@ -155,14 +156,19 @@ static void add_names(Text *text, const FieldGroup *group) {
         add_names(text, group->groups.items[i]);
 }
 
-/* The names of the fields of pages that are about no plan: a trace, a dust sheet. */
+/* The names of the fields of what is about no plan: a trace, a dust sheet, what was learnt. */
 static Sample other_pages(void) {
     const TraceLink link = {.lot = "A-1"};
     TraceStep step = {.link = &link, .depth = 1};
     const Trace trace = {.lot = "A-1", .into = {.items = &step, .count = 1}};
     const Workshop workshop = {.name = "Shop"};
     const Dust dust = {.id = "beech"};
+    LearntRow row = {.fuel = "Beech"};
+    LearntStep measure = {.fuel = "Beech"};
+    const Learnt learnt = {.dusts = {.items = &row, .count = 1},
+                           .steps = {.items = &measure, .count = 1}};
     Text text = text_new(shared);
+    add_names(&text, learnt_fields(shared, &learnt));
     add_names(&text, trace_fields(shared, &trace));
     add_names(&text, dust_sheet_fields(shared, &workshop, &dust, "shop.xml"));
     return (Sample){.fields = text.bytes};
