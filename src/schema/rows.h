@@ -55,6 +55,7 @@
 #define SHARE(from, to) MEASURED(MEASURE_SHARE, from, to)
 #define HEAT_TRANSFER(from, to) MEASURED(MEASURE_HEAT_TRANSFER, from, to)
 #define PAPER(from, to) MEASURED(MEASURE_PAPER, from, to)
+#define STRENGTH(from, to) MEASURED(MEASURE_STRENGTH, from, to)
 #define WIND(from, to) MEASURED(MEASURE_WIND, from, to)
 
 /* An element with the rows `NAME_attributes`; then what else there is to be said of it. */

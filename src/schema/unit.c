@@ -1,6 +1,7 @@
 #include "schema/unit.h"
 
 #include "base/pi.h"
+#include "base/salometer.h"
 
 #include <string.h>
 
@@ -101,22 +102,37 @@ static const Unit units[] = {
     {MEASURE_PAPER, "cm", 10, 1, 0, false},
     {MEASURE_PAPER, "in", INCH_M * 1000, 1, 0, true},
     {MEASURE_PAPER, "pt", INCH_M * 1000, 72, 0, true},
+
+    /* Degrees of the salometer; tables of brine write them in both ways (from memory). */
+    {MEASURE_STRENGTH, "%", 1, 100, 0, true},
+    {MEASURE_STRENGTH, "°SAL", SALOMETER_SATURATED, SALOMETER_DEGREES, 0, true},
+    {MEASURE_STRENGTH, "°S", SALOMETER_SATURATED, SALOMETER_DEGREES, 0, false},
 };
 
 enum { UNIT_COUNT = sizeof units / sizeof *units };
 
 const char *measure_name(Measure measure) {
-    static const char *const names[MEASURE_COUNT] = {
-        "a mass",           "a length", "an area",          "a volume",       "a temperature",
-        "a duration",       "a share",  "an angle",         "a mass by area", "a heat transfer",
-        "a number an hour", "a wind",   "a length on paper"};
+    static const char *const names[MEASURE_COUNT] = {"a mass",
+                                                     "a length",
+                                                     "an area",
+                                                     "a volume",
+                                                     "a temperature",
+                                                     "a duration",
+                                                     "a share",
+                                                     "an angle",
+                                                     "a mass by area",
+                                                     "a heat transfer",
+                                                     "a number an hour",
+                                                     "a wind",
+                                                     "a length on paper",
+                                                     "a strength of brine"};
     return names[measure];
 }
 
 const char *measure_example(Measure measure) {
     static const char *const examples[MEASURE_COUNT] = {
         "250 g",  "20 mm",     "40 cm2",    "500 ml", "100 °C", "1 h 30 min", "70 %",
-        "35 deg", "0.9 kg/m2", "1.2 W/m2K", "2 /h",   "3 m/s",  "8 mm"};
+        "35 deg", "0.9 kg/m2", "1.2 W/m2K", "2 /h",   "3 m/s",  "8 mm",       "60 °SAL"};
     return examples[measure];
 }
 

@@ -22,6 +22,7 @@ typedef enum Measure {
     MEASURE_PER_HOUR,      /* 1/h */
     MEASURE_WIND,          /* m/s */
     MEASURE_PAPER,         /* mm */
+    MEASURE_STRENGTH,      /* of brine, fraction of its mass */
     MEASURE_COUNT
 } Measure;
 

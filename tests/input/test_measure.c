@@ -58,6 +58,12 @@ static void reads_to_the_last_bit(void **state) {
         {MEASURE_WIND, "36 km/h", 10},
         {MEASURE_WIND, "10 mph", 4.4704}, /* a mile is 1609.344 m (international yard) */
         {MEASURE_WIND, "3600 kn", 1852},  /* a nautical mile is 1852 m */
+        /* A degree of the salometer is a hundredth of saturation, 26.395 % (a brine table of
+         * seafood training). */
+        {MEASURE_STRENGTH, "60 °SAL", 0.15837},
+        {MEASURE_STRENGTH, "60 °S", 0.15837},
+        {MEASURE_STRENGTH, "100°SAL", 0.26395},
+        {MEASURE_STRENGTH, "16 %", 0.16},
         {MEASURE_ANGLE, "180 deg", 3.14159265358979323846},
         {MEASURE_ANGLE, "180°", 3.14159265358979323846},
         {MEASURE_HEAT_TRANSFER, "1.2 W/m2K", 1.2},
@@ -154,6 +160,8 @@ static void every_unit_is_what_its_name_says(void **state) {
         {MEASURE_PAPER, 10, {"cm"}},
         {MEASURE_PAPER, 25.4, {"in"}},
         {MEASURE_PAPER, 25.4 / 72, {"pt"}},
+        {MEASURE_STRENGTH, 1e-2, {"%"}},
+        {MEASURE_STRENGTH, 2.6395e-3, {"°SAL", "°S"}},
     };
     Arena *arena = arena_new();
     size_t units = 0;
@@ -187,7 +195,8 @@ static void units_are_told_once(void **state) {
                                                     [MEASURE_HEAT_TRANSFER] = "W/m2K",
                                                     [MEASURE_PER_HOUR] = "/h",
                                                     [MEASURE_WIND] = "m/s, km/h, mph, kn",
-                                                    [MEASURE_PAPER] = "mm, in, pt"};
+                                                    [MEASURE_PAPER] = "mm, in, pt",
+                                                    [MEASURE_STRENGTH] = "%, °SAL"};
     Arena *arena = arena_new();
     for (int measure = 0; measure < MEASURE_COUNT; measure++) {
         Names names = units_listed(arena, (Measure)measure);
