@@ -30,14 +30,35 @@ typedef struct Cure {
     Place place;
 } Cure;
 
-/* Freezing that fish went through against parasites. */
+/* Freezing of fish against parasites: what it went through, or what is still to be done. */
 typedef struct Freezing {
     bool stated;
     double temp_c;
     double time_s;
-    bool farmed; /* pellet-fed net-pen or tank fish, which food codes exempt */
+    bool farmed;   /* pellet-fed net-pen or tank fish, which food codes exempt */
+    bool planned;  /* it is among what is to be done in the days before */
+    Instant begun; /* planned: it went into the freezer; 0: not yet */
+    double thaw_s; /* planned: time in the refrigerator afterwards */
     Place place;
 } Freezing;
+
+typedef enum SaltingMethod { SALTING_DRY, SALTING_BRINE, SALTING_EQUILIBRIUM } SaltingMethod;
+
+/* Salting that is to be done in the days before, or has begun. */
+typedef struct Salting {
+    bool stated;
+    SaltingMethod method;
+    double salt;     /* dry: share of the meat; equilibrium: of meat and water; NAN: by strength */
+    double strength; /* of the brine as it is made, fraction by mass; NAN: by salt */
+    bool in_degrees; /* the strength was stated in degrees of the salometer */
+    double water_kg; /* of the brine; NAN: none */
+    double time_s;   /* in the salt or brine */
+    double temp_c;   /* of the cold in which all of it is done */
+    double rinse_s;  /* 0: only wiped */
+    double dry_s;    /* open on a rack until tacky */
+    Instant begun;   /* it went into the salt; 0: not yet, or nobody said */
+    Place place;
+} Salting;
 
 typedef struct Product {
     Place place;
@@ -56,6 +77,7 @@ typedef struct Product {
     double limit_temp_c; /* own ceiling; NAN: the kind's */
     Cure cure;
     Freezing freezing;
+    Salting salting;
 } Product;
 
 typedef enum ShareKind {

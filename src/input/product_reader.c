@@ -1,10 +1,10 @@
 #include "input/readers.h"
 
+#include "base/salometer.h"
+
 #include "schema/rows.h"
 
-/* Salt in brine that is saturated, by mass: 100 degrees of the salometer are 26.4 % (a brine table
- * of seafood training). More is a slip of the pen. */
-static const double saturated_brine = 0.264;
+#include <string.h>
 
 /* Raw ham that hung for a year still holds some 45 % water (from memory); less than this is a slip
  * of the decimal point: judgement. */
@@ -53,14 +53,147 @@ static const AttributeRule freezing_attributes[] = {
         MUST),
     ROW("time", DURATION("1 h", "3650 d"), Freezing, time_s, "how long it was held", MUST),
     ROW("farmed", YES_NO, Freezing, farmed, "fish farmed on pellets in tanks or net pens"),
+    ROW("planned", YES_NO, Freezing, planned,
+        "still to be done: dated steps are worked back from the night"),
+    ROW("begun", INSTANT, Freezing, begun, "planned: when it went into the freezer"),
+    ROW("thaw", DURATION("0 h", "7 d"), Freezing, thaw_s,
+        "planned: in the refrigerator, common practice, no source", .usual = "24 h"),
 };
-static ELEMENT(freezing, "Freezing of fish against parasites.", OWN_STRUCT(Freezing),
-               STATED(Freezing));
+
+static void check_freezing(Form *form, const Element *element, void *into) {
+    const Freezing *freezing = into;
+    static const char *const names[] = {"begun", "thaw"};
+    for (size_t i = 0; i < 2; i++)
+        if (!freezing->planned && form_has(element, names[i]))
+            error_at_name(form, element, names[i], "write planned=\"yes\", or take it out",
+                          "'%s' of a freezing that is not 'planned'", names[i]);
+}
+
+static ELEMENT(freezing, "Freezing of fish against parasites, done or planned.",
+               OWN_STRUCT(Freezing), STATED(Freezing), .check = check_freezing);
+
+/* ---- Salting ------------------------------------------------------------------------------- */
+
+/* What nobody could eat is a slip of the decimal point (judgement). */
+static const double even_salt_most = 0.10;
+
+static void check_brine(Form *form, const Element *element, const Salting *salting) {
+    bool dry = salting->method == SALTING_DRY, even = salting->method == SALTING_EQUILIBRIUM;
+    static const char *const methods[] = {"a dry", "a brine", "an equilibrium"};
+    const char *const names[] = {"salt", "strength", "water"};
+    const bool wanted[] = {dry, salting->method == SALTING_BRINE,
+                           salting->method == SALTING_BRINE || form_has(element, "strength")};
+    const bool refused[] = {salting->method == SALTING_BRINE, dry, dry};
+    for (size_t i = 0; i < 3; i++)
+        if (wanted[i] && !form_has(element, names[i]))
+            error_at(form, element, NULL, "%s 'salting' without its '%s'", methods[salting->method],
+                     names[i]);
+        else if (refused[i] && form_has(element, names[i]))
+            error_at_name(form, element, names[i], "take it out", "%s 'salting' has no '%s'",
+                          methods[salting->method], names[i]);
+    if (even && form_has(element, "salt") == form_has(element, "strength"))
+        error_at(form, element,
+                 "write 'salt', a share of meat and water, or 'strength' and 'water'",
+                 "an equilibrium 'salting' says how salty in one way");
+}
+
+static void check_salting(Form *form, const Element *element, void *into) {
+    Salting *salting = into;
+    const char *strength = element_value(element, "strength");
+    salting->in_degrees = strength && !strchr(strength, '%');
+    check_brine(form, element, salting);
+    bool even = salting->method == SALTING_EQUILIBRIUM;
+    if (even && salting->salt > even_salt_most)
+        error_at_value(form, element, "salt",
+                       "in equilibrium all of it ends so salty: at most 10 %",
+                       "'salt' is more than anybody could eat");
+    if (even && !form_has(element, "rinse"))
+        salting->rinse_s = 0;
+}
+
+/* Times: common practice, no source; 3 °C: New York rules for brining ask for 38 °F. */
+static const AttributeRule salting_attributes[] = {
+    ROW("method", WORDS("dry brine equilibrium"), Salting, method,
+        "rubbed with salt, in brine for a time, or until all is equally salty", MUST),
+    ROW("salt", SHARE("0.5 %", "100 %"), Salting, salt,
+        "dry: share of the product's mass; equilibrium: of product and water together"),
+    ROW("strength", STRENGTH("1 %", "26.395 %"), Salting, strength,
+        "of the brine as it is made: salt by mass, or degrees of the salometer, of which 100 are "
+        "saturated (26.395 % at 15.6 °C)"),
+    ROW("water", MASS("10 g", "10000 kg"), Salting, water_kg, "of the brine"),
+    ROW("time", DURATION("5 min", "90 d"), Salting, time_s,
+        "in the salt or brine; nobody can work it out for you", MUST),
+    ROW("temperature", TEMPERATURE("-3 °C", "15.6 °C"), Salting, temp_c,
+        "of the cold in which it is salted, thawed and dried", .usual = "3 °C"),
+    ROW("rinse", DURATION("0 min", "24 h"), Salting, rinse_s,
+        "in cold water; an equilibrium salting is only wiped when not written", .usual = "10 min"),
+    ROW("dry", DURATION("1 h", "14 d"), Salting, dry_s, "open on a rack, until tacky",
+        .usual = "12 h"),
+    ROW("begun", INSTANT, Salting, begun,
+        "when it went into the salt; worked back from the night when not written"),
+};
+static ELEMENT(salting, "Salting in the days before: dated steps are worked back from the night.",
+               OWN_STRUCT(Salting), STATED(Salting), .check = check_salting);
+
+/* A nitrite cure goes in with the salt. */
+static void check_cure_with(Form *form, const Element *element, const Product *product) {
+    static const double hair_kg = 1e-9;
+    const Element *cure = element_child(element, "cure");
+    bool wet = is_stated(product->salting.water_kg);
+    if (!cure)
+        return;
+    if (product->cure.method == CURE_PUMPED)
+        error_at_value(form, cure, "method", "leave <salting> out: a pickle is no salting",
+                       "a pumped 'cure' beside a 'salting'");
+    else if (wet != (product->cure.method == CURE_IMMERSED))
+        error_at_value(form, cure, "method",
+                       "immersed goes with a salting in water, dry with one without",
+                       "the 'cure' and the 'salting' are not of one kind");
+    else if (wet && !(product->cure.water_kg >= product->salting.water_kg - hair_kg &&
+                      product->cure.water_kg <= product->salting.water_kg + hair_kg))
+        error_at_value(form, cure, "water", "it is the same brine",
+                       "the 'water' of the 'cure' is not that of the 'salting'");
+}
+
+/* What went into the salt is out of the freezer. */
+static void check_order(Form *form, const Element *element, const Product *product) {
+    const Freezing *freezing = &product->freezing;
+    const Salting *salting = &product->salting;
+    if (!freezing->planned || !salting->begun)
+        return;
+    double thawed = (double)freezing->begun + freezing->time_s + freezing->thaw_s;
+    if (!freezing->begun)
+        error_at_value(form, element_child(element, "freezing"), "planned",
+                       "say when it had 'begun', or take 'planned' out once it is done",
+                       "a freezing still 'planned' of what is in the salt already");
+    else if (thawed > (double)salting->begun)
+        error_at_value(form, element_child(element, "salting"), "begun",
+                       "it is frozen for its 'time', thawed, and then salted",
+                       "salted before it was frozen and thawed");
+}
+
+static void check_salted(Form *form, const Element *element, const Product *product) {
+    const Element *salting = element_child(element, "salting");
+    ProductKind kind = product->kind;
+    if (!salting)
+        return;
+    if (kind != PRODUCT_FISH && kind != PRODUCT_MEAT && kind != PRODUCT_OTHER)
+        error_at(form, salting, "fish, meat and other are salted: take it out",
+                 "a 'salting' of this kind of product");
+    if (form_has(element, "cured"))
+        error_at_name(form, element, "cured",
+                      "take it out: the salting's 'begun' and 'time' say it",
+                      "'cured' beside a 'salting'");
+    if (!form_has(element, "mass"))
+        error_at(form, element, "the salt is weighed for it", "a 'salting' without the 'mass'");
+    check_cure_with(form, element, product);
+    check_order(form, element, product);
+}
 
 /* A slip of the decimal point in the water would make any fish look well salted. */
 static void check_salt_and_water(Form *form, const Element *element, const Product *product) {
     bool flesh = product->kind == PRODUCT_FISH || product->kind == PRODUCT_MEAT;
-    double most = saturated_brine * (product->salt + product->water);
+    double most = SALOMETER_SATURATED * (product->salt + product->water);
     if (product->salt + product->water > 1) {
         error_at_value(form, element, "water", "both are shares of the whole product",
                        "'salt' and 'water' are more than 100 %%");
@@ -83,6 +216,7 @@ static void check_product(Form *form, const Element *element, void *into) {
         error_at_name(form, element, "raw", "take it out, or write kind=\"other\"",
                       "'raw' is said of 'other' alone");
     check_salt_and_water(form, element, product);
+    check_salted(form, element, product);
 }
 
 static const AttributeRule product_attributes[] = {
@@ -106,6 +240,7 @@ static const AttributeRule product_attributes[] = {
 static const ChildRule product_children[] = {
     ONE(cure, 0, Product, cure),
     ONE(freezing, 0, Product, freezing),
+    ONE(salting, 0, Product, salting),
 };
 ELEMENT(product, "What is in the cabinet.", CHILDREN(product_children), OWN_STRUCT(Product),
         .check = check_product,

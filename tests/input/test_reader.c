@@ -221,6 +221,32 @@ static void fills_the_product(void **state) {
     assert_same(product->freezing.time_s, 604800);
 }
 
+static void fills_the_days_before(void **state) {
+    (void)state;
+    const Batch *salted = read_batch(&reader, "tests/input/good/salted.xml");
+    assert_non_null(salted);
+    const Freezing *freezing = &salted->product.freezing;
+    assert_true(freezing->planned);
+    assert_int_equal(freezing->begun, berlin(-20, 8, 0)); /* 10 November */
+    assert_same(freezing->thaw_s, 36 * 3600);
+    const Salting *salting = &salted->product.salting;
+    assert_true(salting->stated && salting->in_degrees);
+    assert_int_equal(salting->method, SALTING_EQUILIBRIUM);
+    assert_not_stated(salting->salt);
+    assert_close(salting->strength, 0.15837, 1e-12);
+    assert_same(salting->water_kg, 5);
+    assert_same(salting->time_s, 3 * 86400);
+    assert_same(salting->temp_c, 2);
+    assert_same(salting->rinse_s, 0); /* only wiped, as nothing is written */
+    assert_same(salting->dry_s, 36000);
+    assert_int_equal(salting->begun, berlin(-10, 8, 0));
+    assert_false(batch->product.salting.stated || batch->product.freezing.planned);
+    const Batch *brined = read_batch(&reader, "samples/trout-brined.xml");
+    assert_same(brined->product.salting.temp_c, 3);
+    assert_same(brined->product.salting.rinse_s, 900);
+    assert_int_equal(brined->product.salting.begun, 0);
+}
+
 static void fills_the_blend(void **state) {
     (void)state;
     const Blend *blend = &batch->blend;
@@ -510,6 +536,7 @@ int main(void) {
         cmocka_unit_test(fills_trials),
         cmocka_unit_test(fills_trays_and_cabinets),
         cmocka_unit_test(fills_the_product),
+        cmocka_unit_test(fills_the_days_before),
         cmocka_unit_test(fills_the_blend),
         cmocka_unit_test(fills_the_fills),
         cmocka_unit_test(fills_the_night),

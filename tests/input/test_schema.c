@@ -249,6 +249,8 @@ static bool looks_well(const char *path) {
                                         "record-stopped",
                                         "record",
                                         "repeated",
+                                        "salting-much",
+                                        "salting",
                                         "shares-asked",
                                         "shares-carrier",
                                         "shares",
@@ -322,6 +324,10 @@ static void values_agree(void **state) {
         {WORKSHOP, WORKSHOP_START "<room air-changes=\"", "\"/></workshop>"},
         {BATCH, "<batch name=\"a\"><weather wind=\"", "\"/></batch>"},
         {STOCK, "<stock><roll name=\"a\" printable=\"9 mm\" width=\"", "\"/></stock>"},
+        {BATCH,
+         "<batch name=\"a\"><product kind=\"fish\" name=\"a\"><salting method=\"brine\" "
+         "time=\"1 h\" strength=\"",
+         "\"/></product></batch>"},
     };
     static const char *const numbers[] = {"5", "0.5", "-5", "+5", "5.", ".5", "5,0", "1e3", "x"};
     xmlSchemaPtr schemas[SCHEMAS];
