@@ -97,6 +97,7 @@ FieldGroup *plan_fields(Arena *arena, const Plan *plan) {
     fields_of_burn(arena, root, plan);
     fields_of_environment(arena, root, plan);
     fields_of_judgement(arena, root, plan);
+    fields_of_preparation(arena, root, plan);
     fields_of_tasks(arena, root, plan);
     fields_of_bags(arena, root, plan);
     return root;

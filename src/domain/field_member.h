@@ -91,6 +91,7 @@ void fields_of_fills(Arena *arena, FieldGroup *root, const Plan *plan);
 void fields_of_burn(Arena *arena, FieldGroup *root, const Plan *plan);
 void fields_of_environment(Arena *arena, FieldGroup *root, const Plan *plan);
 void fields_of_judgement(Arena *arena, FieldGroup *root, const Plan *plan);
+void fields_of_preparation(Arena *arena, FieldGroup *root, const Plan *plan);
 void fields_of_tasks(Arena *arena, FieldGroup *root, const Plan *plan); /* after fills: events */
 void fields_of_bags(Arena *arena, FieldGroup *root, const Plan *plan);
 

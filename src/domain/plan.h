@@ -13,6 +13,7 @@
 #include "domain/plan_fuel.h"
 #include "domain/plan_given.h"
 #include "domain/plan_judgement.h"
+#include "domain/plan_preparation.h"
 #include "domain/plan_tasks.h"
 
 typedef struct Plan {
@@ -37,6 +38,7 @@ typedef struct Plan {
     LIST_OF(PlanLasting) survival;
     LIST_OF(Remedy) remedies; /* best first */
     LIST_OF(Care) care;
+    PlanPreparation preparation;
     LIST_OF(PlanStep) steps;
     LIST_OF(PlanLookIn) look_ins;
     LIST_OF(Decision) decisions;

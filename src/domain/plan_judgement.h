@@ -51,7 +51,9 @@ typedef enum Cause {
     CAUSE_OXYGEN,         /* too little fresh air for the glow */
     CAUSE_CONDENSATION,   /* water condenses in the cabinet */
     CAUSE_WIND,           /* so much air through the cabinet that the dust may flame */
-    CAUSE_LIT_ALONE       /* nobody is there to see whether it caught */
+    CAUSE_LIT_ALONE,      /* nobody is there to see whether it caught */
+    CAUSE_BEGIN_LATE,     /* what is to be done in the days before had to begin earlier */
+    CAUSE_NOT_READY       /* it was begun, but the product is not ready when the fire is lit */
 } Cause;
 
 /* Its words are `reason.CAUSE`; `cause.CAUSE` is the short form. */

@@ -49,6 +49,8 @@ const char *word_of_cause(Cause cause) {
     case CAUSE_CONDENSATION: return "cause.condensation";
     case CAUSE_WIND: return "cause.wind";
     case CAUSE_LIT_ALONE: return "cause.lit_alone";
+    case CAUSE_BEGIN_LATE: return "cause.begin_late";
+    case CAUSE_NOT_READY: return "cause.not_ready";
     }
     return NULL;
 }

@@ -21,9 +21,6 @@ static const double eu_freezing_s = 24.0 * SECONDS_PER_HOUR;
  * without air has 3.5 % salt in its water. The 3.0 % allowed with nitrite are not used. */
 static const double water_phase_salt_least = 0.035;
 
-/* Same chapter, smoked fish packed with air: 2.5 %. From memory; of meat the same, judgement. */
-static const double cured_salt_least = 0.025;
-
 /* Non-proteolytic C. botulinum grows from 3.3 °C: FDA guide, appendix 4, table A-1. */
 static const double botulinum_growth_c = 3.3;
 
@@ -88,7 +85,8 @@ static void add_parasites(Arena *arena, const Batch *batch, Plan *plan) {
     } else if (!freezing->stated || !is_stated(freezing->temp_c) || !is_stated(freezing->time_s)) {
         care_put(arena, plan, "parasites_unstated", CARE_CAUTION, asked_temp, asked_time);
     } else if (care_freezing_enough(freezing->temp_c, freezing->time_s)) {
-        care_put(arena, plan, "parasites_frozen", CARE_NOTE, temp, time);
+        care_put(arena, plan, freezing->planned ? "parasites_planned" : "parasites_frozen",
+                 CARE_NOTE, temp, time);
     } else if (freezing->temp_c > freezing_c) {
         care_put(arena, plan, "parasites_warm", CARE_FORBIDS, temp, asked_temp);
     } else {
@@ -96,14 +94,19 @@ static void add_parasites(Arena *arena, const Batch *batch, Plan *plan) {
     }
 }
 
+/* Salted, or to be salted in the days before. */
+static bool salted(const Product *product) {
+    return product->cured || product->salting.stated;
+}
+
 /* Fish has only its salt to be kept by, whatever it is said to be. */
 static void add_unstated_salt(Arena *arena, const Product *product, Plan *plan) {
     if (product->vacuum_packed && !care_has_nitrite(product)) {
         put(arena, plan, "salt_unstated", CARE_CAUTION, QUANTITY_SHARE, NOT_STATED,
             water_phase_salt_least);
-    } else if (product->cured && product->kind != PRODUCT_MEAT) {
+    } else if (salted(product) && product->kind != PRODUCT_MEAT) {
         put(arena, plan, "salt_unmeasured", CARE_CAUTION, QUANTITY_SHARE, NOT_STATED,
-            cured_salt_least);
+            CARE_CURED_SALT_LEAST);
     }
 }
 
@@ -114,8 +117,9 @@ static void add_water_phase_salt(Arena *arena, const Product *product, Plan *pla
     bool nitrite = care_has_nitrite(product);
     if (!is_stated(salt)) {
         add_unstated_salt(arena, product, plan);
-    } else if (product->cured && salt < cured_salt_least && (nitrite || !product->vacuum_packed)) {
-        put(arena, plan, "cure_weak", CARE_CAUTION, QUANTITY_SHARE, salt, cured_salt_least);
+    } else if (salted(product) && salt < CARE_CURED_SALT_LEAST &&
+               (nitrite || !product->vacuum_packed)) {
+        put(arena, plan, "cure_weak", CARE_CAUTION, QUANTITY_SHARE, salt, CARE_CURED_SALT_LEAST);
     } else if (nitrite) {
         return;
     } else if (salt >= water_phase_salt_least) {
@@ -132,7 +136,7 @@ void care_add_fish(Arena *arena, const Batch *batch, Plan *plan) {
 }
 
 static void add_curing(Arena *arena, const Product *product, Plan *plan) {
-    if (product->cured) {
+    if (salted(product)) {
         return;
     }
     bool said = product->cured_stated;
@@ -289,6 +293,7 @@ void care_add_packing(Arena *arena, const Product *product, Plan *plan) {
 
 void care_add_flesh(Arena *arena, const Batch *batch, Plan *plan) {
     add_curing(arena, &batch->product, plan);
+    care_add_salting(arena, &batch->product, plan);
     add_water_phase_salt(arena, &batch->product, plan);
     care_add_packing(arena, &batch->product, plan);
     add_warm_hours(arena, batch, plan);
@@ -298,7 +303,13 @@ void care_add_flesh(Arena *arena, const Batch *batch, Plan *plan) {
 }
 
 bool care_weak(const Care *care) {
-    return strcmp(care->key, "cure_weak") == 0;
+    static const char *const keys[] = {"cure_weak", "salting_weak", "kept_long"};
+    for (size_t i = 0; i < sizeof keys / sizeof *keys; i++) {
+        if (strcmp(care->key, keys[i]) == 0) {
+            return true;
+        }
+    }
+    return false;
 }
 
 bool care_unstated(const Care *care) {

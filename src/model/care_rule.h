@@ -5,6 +5,10 @@
 #include "base/arena.h"
 #include "domain/plan.h"
 
+/* Salt in the water of what is cured, at the least. FDA Fish and Fishery Products Hazards guide,
+ * chapter 13, smoked fish packed with air: 2.5 %. From memory; of meat the same, judgement. */
+#define CARE_CURED_SALT_LEAST 0.025
+
 /* Puts one condition at the end of the plan's list. */
 void care_put(Arena *arena, Plan *plan, const char *key, CareLevel level, Quantity value,
               Quantity limit);
@@ -15,6 +19,10 @@ void care_add_fish(Arena *arena, const Batch *batch, Plan *plan);
 /* Curing, salt in the water phase, vacuum packs, hours in the warm: fish, meat, and what may be as
  * raw. */
 void care_add_flesh(Arena *arena, const Batch *batch, Plan *plan);
+
+/* What is to be salted in the days before: that it was done, in the cold, in time, and what is said
+ * of the salt in the product. Needs the plan's preparation. */
+void care_add_salting(Arena *arena, const Product *product, Plan *plan);
 
 /* How it may be packed, as botulinum grows where there is no air. */
 void care_add_packing(Arena *arena, const Product *product, Plan *plan);

@@ -7,6 +7,7 @@
 #include "model/finish.h"
 #include "model/learning.h"
 #include "model/lot.h"
+#include "model/preparation.h"
 #include "model/printed_times.h"
 #include "model/remedy.h"
 #include "model/session.h"
@@ -28,6 +29,7 @@ static void work_out(Arena *arena, const Batch *batch, const Belief *belief, Ins
     printed_times_set(plan);
     care_judge_cabinet(&batch->product, &plan->cabinet);
     bag_plan(arena, batch, local_date(batch, light_at), plan);
+    preparation_plan(arena, batch, light_at, plan);
     care_add(arena, batch, plan);
     verdict_reach(arena, batch, plan);
 }

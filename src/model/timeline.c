@@ -145,9 +145,18 @@ static void add_drying(Arena *arena, Plan *plan, Instant in, Instant out) {
 }
 
 /* When somebody is there: then, or else when they are back before lighting, or before they go. */
-static Instant before_lighting(const Batch *batch, const Plan *plan, Instant at) {
+static Instant before_lighting(const Batch *batch, Instant light_at, Instant at) {
     Instant back = absence_back(batch, at);
-    return back <= plan->burn.light_at ? back : absence_done_by(batch, at, 0, STEP_S);
+    return back <= light_at ? back : absence_done_by(batch, at, 0, STEP_S);
+}
+
+Instant timeline_prepare_at(const Batch *batch, Instant light_at) {
+    Instant at = five_minutes_down((double)(light_at - prepare_s[batch->product.kind]));
+    return before_lighting(batch, light_at, at);
+}
+
+Instant timeline_hang_at(const Batch *batch, Instant light_at) {
+    return before_lighting(batch, light_at, light_at - HANG_BEFORE_S);
 }
 
 /* Everything up to the lit match; the preparing of the product takes its place by the clock. */
@@ -159,15 +168,15 @@ static void add_before(Arena *arena, const Batch *batch, Plan *plan) {
     Instant oven_out = absence_done_by(
         batch, five_minutes_down(light_at - (dries ? drying->wait_s : 0)), oven_s, STEP_S);
     Instant oven_in = oven_out - oven_s;
-    Instant hang_at = before_lighting(batch, plan, plan->burn.light_at - HANG_BEFORE_S);
+    Instant hang_at = timeline_hang_at(batch, plan->burn.light_at);
     add_filling(arena, batch, plan, dries ? oven_in : hang_at);
     if (dries) {
         add_drying(arena, plan, oven_in, oven_out);
     }
-    ProductKind kind = batch->product.kind;
-    Instant prepare_at =
-        before_lighting(batch, plan, five_minutes_down(light_at - prepare_s[kind]));
-    add(arena, plan, prepare_keys[kind], prepare_at)->name = batch->product.name;
+    Instant prepare_at = timeline_prepare_at(batch, plan->burn.light_at);
+    const Product *product = &batch->product;
+    const char *prepare = product->salting.stated ? "prepare_dried" : prepare_keys[product->kind];
+    add(arena, plan, prepare, prepare_at)->name = product->name;
     bool salt = batch->product.kind == PRODUCT_SALT;
     PlanStep *step = add(arena, plan, salt ? "hang_salt" : "hang", hang_at);
     step->name = batch->product.name;
@@ -262,13 +271,13 @@ void timeline_add(Arena *arena, const Batch *batch, Plan *plan) {
 
 const char *const *timeline_step_keys(size_t *count) {
     static const char *const keys[] = {
-        "prepare_cheese", "prepare_butter", "prepare_fish", "prepare_salt", "prepare_meat",
-        "prepare_other",  "weigh",          "weigh_tray",   "mix",          "loosen",
-        "fill",           "fill_to_mark",   "fill_to_lane", "dry",          "check",
-        "check_by_time",  "check_again",    "cool_sealed",  "cool_open",    "dry_refills",
-        "hang_salt",      "hang",           "light",        "light_both",   "close",
-        "first_look_in",  "worst_look_in",  "refill",       "next_tray",    "next_fills",
-        "take_out",       "take_out_salt",  "ash",          "record"};
+        "prepare_cheese", "prepare_butter", "prepare_fish",  "prepare_salt", "prepare_meat",
+        "prepare_other",  "prepare_dried",  "weigh",         "weigh_tray",   "mix",
+        "loosen",         "fill",           "fill_to_mark",  "fill_to_lane", "dry",
+        "check",          "check_by_time",  "check_again",   "cool_sealed",  "cool_open",
+        "dry_refills",    "hang_salt",      "hang",          "light",        "light_both",
+        "close",          "first_look_in",  "worst_look_in", "refill",       "next_tray",
+        "next_fills",     "take_out",       "take_out_salt", "ash",          "record"};
     *count = sizeof keys / sizeof *keys;
     return keys;
 }

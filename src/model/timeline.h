@@ -30,6 +30,10 @@ void timeline_add_look_ins(Arena *arena, const Batch *batch, Plan *plan);
 void timeline_add_decisions(Arena *arena, Plan *plan);
 void timeline_add_nights(Arena *arena, Plan *plan);
 
+/* When the product is taken in hand, and when it is hung, for an hour of lighting. */
+Instant timeline_prepare_at(const Batch *batch, Instant light_at);
+Instant timeline_hang_at(const Batch *batch, Instant light_at);
+
 /* The away span that holds the instant (its ends not counted); NULL: none. */
 const Away *timeline_away_at(const Batch *batch, Instant at);
 

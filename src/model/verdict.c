@@ -204,6 +204,16 @@ static void judge_plausible(Arena *arena, const Batch *batch, Plan *plan) {
     }
 }
 
+/* Food that nobody can have ready. */
+static void judge_preparation(Arena *arena, Plan *plan) {
+    if (plan->preparation.late) {
+        add(arena, plan, CAUSE_BEGIN_LATE, VERDICT_DO_NOT_LIGHT);
+    }
+    if (plan->preparation.not_ready) {
+        add(arena, plan, CAUSE_NOT_READY, VERDICT_DO_NOT_LIGHT);
+    }
+}
+
 /* Insertion keeps the order of what is equally grave. */
 static void gravest_first(Plan *plan) {
     Reason *reasons = plan->reasons.items;
@@ -223,6 +233,7 @@ void verdict_reach(Arena *arena, const Batch *batch, Plan *plan) {
     plan->stay_from = plan->stay_to = 0;
     judge_room(arena, plan);
     judge_food(arena, plan);
+    judge_preparation(arena, plan);
     judge_wood(arena, plan);
     if (plan->blend.solver == SOLVER_INFEASIBLE) {
         add(arena, plan, CAUSE_NO_BLEND, VERDICT_DO_NOT_LIGHT);

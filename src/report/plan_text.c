@@ -161,7 +161,9 @@ void plan_text(Text *text, const FieldGroup *fields, SayWords say, void *context
     add_section(&terminal, "terminal.fills", "fill", "terminal.fill");
     add_section(&terminal, "panel.care", "care", "terminal.row");
     add_section(&terminal, "terminal.learning", "learning", "terminal.row");
-    if (!over && !refused(fields))
+    if (!over && !refused(fields)) {
+        add_section(&terminal, "panel.preparation", "preparation.task", "terminal.task");
         add_section(&terminal, "panel.steps", "step", "terminal.step");
+    }
     text_addf(text, "\n%s\n\n", words(&terminal, "footer.estimates", fields));
 }

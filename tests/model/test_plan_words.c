@@ -6,6 +6,7 @@
 #include "model/care.h"
 #include "model/caution.h"
 #include "model/plan.h"
+#include "model/preparation.h"
 #include "model/timeline.h"
 #include "support/every_word.h"
 #include "support/language.h"
@@ -49,6 +50,8 @@ static void every_key_has_its_words(void **state) {
         assert_all(arena, words, "caution.", "", keys, count);
         keys = timeline_step_keys(&count);
         assert_all(arena, words, "step.", "", keys, count);
+        keys = preparation_task_keys(&count);
+        assert_all(arena, words, "task.", "", keys, count);
         keys = timeline_decision_keys(&count);
         assert_all(arena, words, "decision.", "", keys, count);
         assert_all(arena, words, "decision.", ".then", keys, count);
