@@ -4,6 +4,7 @@
 #include "model/bag.h"
 #include "model/care.h"
 #include "model/vent.h"
+#include "model/preparation.h"
 #include "model/verdict.h"
 
 #include <math.h>
@@ -46,6 +47,7 @@ const Plan *remedy_work_out(const RemedyAsk *ask, const Batch *changed, Instant 
     session_work_out(ask->arena, changed, ask->belief, light_at, SESSION_FIGURES, after);
     care_judge_cabinet(&changed->product, &after->cabinet);
     bag_plan(ask->arena, changed, (Date){0}, after);
+    preparation_plan(ask->arena, changed, light_at, after);
     after->care.items = ask->plan->care.items;
     after->care.count = after->care.capacity = ask->plan->care.count;
     verdict_reach(ask->arena, changed, after);

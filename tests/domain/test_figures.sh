@@ -25,6 +25,9 @@ Care.key LearningNote.key PlanStep.key Decision.key   become `text`
 Caution.key Caution.signal PlanRoomWindow.edition     become words
 LearningNote.file LearningNote.dust                   become `name`
 BagPart.name BagPart.species BagPart.charred          become words, or the owner's
+PlanPreparation.late PlanPreparation.not_ready        flags, of which the row `reason` tells
+PlanPreparation.odd_at PlanPreparation.kept_s         of which the row `care` tells
+PlanTask.key                                          becomes `text`
 PlanVent.area_m2 PlanVent.share                       named after their vent, by plan_vent.c
 END
 tr ' ' '\n' <"$scratch/unshown" | grep '^[A-Z][A-Za-z]*\.[a-z]' | sort >"$scratch/listed"

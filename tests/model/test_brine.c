@@ -22,7 +22,7 @@ static void degrees_and_percent_of_the_table(void **state) {
     assert_int_equal(table.count, 5);
     for (size_t i = 0; i < table.count; i++) {
         const double *cell = table.rows[i].cell;
-        /* printed to a hundredth of a percent, 0.04 degrees; that of 90 degrees is cut, not rounded */
+        /* printed to a hundredth of a percent, 0.04 degrees; that of 90 is cut, not rounded */
         assert_close(brine_strength(cell[0]) * 100, cell[1], 0.006);
         assert_close(brine_degrees(cell[1] / 100), cell[0], 0.023);
     }

@@ -128,7 +128,7 @@ static void late_only_when_its_hour_is_over(void **state) {
     assert_int_equal(made->plan.preparation.begin_by, 0);
 }
 
-/* Begun at ten in the morning it takes 18 h 15 min: ready at 4:15, hung a quarter before lighting. */
+/* Begun at ten it takes 18 h 15 min: ready at 4:15, hung a quarter of an hour before lighting. */
 static void ready_or_not(void **state) {
     Kitchen *made = kitchen(*state, "Europe/Berlin");
     made->batch.product.salting.begun = local(made, "2026-12-11T10:00");

@@ -58,7 +58,7 @@ static void a_cure_goes_in_with_the_salt(void **state) {
     assert_close(cure_nitrite_ppm(&meat.cure, meat.mass_kg), 150, 1e-9);
 }
 
-/* E1: 110 g of salt and 32 g of 5.88 % cure in 1266 g of pickle are 140.1184 g of salt, 11.068 %. */
+/* E1: 110 g of salt and 32 g of 5.88 % cure in 1266 g of pickle: 140.1184 g of salt, 11.068 %. */
 static void the_rest_of_the_mix_is_salt(void **state) {
     (void)state;
     Product meat = product(SALTING_BRINE, 1);
