@@ -7,6 +7,7 @@ static const Member preparation_members[] = {
     MEMBER(PlanPreparation, begun),
     MEMBER(PlanPreparation, ready_at),
     MEASURED("length", DURATION, PlanPreparation, length_s),
+    MEASURED("meat", MASS, PlanPreparation, meat_kg),
     MEASURED("salt", MASS, PlanPreparation, salt_kg),
     MEASURED("cure", MASS, PlanPreparation, cure_kg),
     MEASURED("water", MASS, PlanPreparation, water_kg),

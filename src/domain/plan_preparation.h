@@ -25,6 +25,7 @@ typedef struct PlanPreparation {
     Instant odd_at;    /* the first step at an hour when nobody is up or there; 0: none */
     double length_s;   /* from the first step to lighting; NAN: no step */
     double kept_s;     /* longest rest between salting and drying; 0: none */
+    double meat_kg;    /* what is salted; NAN: no salting */
     double salt_kg;    /* to weigh out, beside the cure mix; NAN: no salting */
     double cure_kg;    /* stated nitrite cure mix; NAN: none */
     double water_kg;   /* of the brine; NAN: none */

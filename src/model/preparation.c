@@ -120,6 +120,7 @@ static void set_amounts(const Product *product, bool salts, PlanPreparation *pre
     SaltingAmounts none = {NOT_STATED, NOT_STATED, NOT_STATED, NOT_STATED, NOT_STATED,
                            NOT_STATED, NOT_STATED, NOT_STATED, NOT_STATED};
     SaltingAmounts amounts = salts ? salting_amounts(product) : none;
+    preparation->meat_kg = salts ? product->mass_kg : NOT_STATED;
     preparation->salt_kg = amounts.salt_kg;
     preparation->cure_kg = amounts.cure_kg;
     preparation->water_kg = amounts.water_kg;

@@ -45,4 +45,21 @@ sed 's/planned="yes"/planned="yes" begun="2026-12-10T12:00"/; s/dry="12 h"/dry="
 SOURCE_DATE_EPOCH=1797678000 "$BURNSHEET" plan "$scratch/house/begun.xml" >"$scratch/begun"
 check "begun in time it is good on the day itself" holds "$scratch/begun" "GOOD TO LIGHT"
 check "with the hours it was begun at" holds "$scratch/begun" "Fri 18 Dec 14:00"
+
+# every way of salting, in every language; 2.4 kg at 3 % are 72 g, 4 g of cure bring 3.98 g of them
+way() { # NAME SALTING TEXT
+    sed "s|<salting method.*|$2|; /rinse=\"15 min\"/d; s|kind=\"fish\"|kind=\"meat\"|" \
+        "$sample" >"$scratch/house/way.xml"
+    for language in en de pl; do
+        SOURCE_DATE_EPOCH=$in_time "$BURNSHEET" sheet --language $language \
+            -o "$scratch/way.pdf" "$scratch/house/way.xml" && pdftotext "$scratch/way.pdf" - |
+            sed 's/\xc2\xa0/ /g; s/\xe2\x80\xaf/ /g' | tr -s '[:space:]' ' ' >"$scratch/way"
+        check "$1 in $language" holds "$scratch/way" "$3"
+    done
+}
+way "dry" '<salting method="dry" salt="3 %" time="2 d"/>' "72 g"
+even='<salting method="equilibrium" salt="3 %" time="4 d"/>'
+way "equilibrium" "$even" "72 g"
+way "even brine" '<salting method="equilibrium" salt="3 %" water="2 kg" time="4 d"/>' "132 g"
+way "with a cure" '<cure method="dry" mass="4 g" nitrite="0.6 %"/>'"$even" "68 g"
 check_end
