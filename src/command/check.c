@@ -69,20 +69,41 @@ static void check_bags(Run *run, const Element *root) {
             check_bag(run, set, bag);
 }
 
-static void check_one(Run *run, const char *path) {
-    bool could_not_open = false;
-    const Element *root = xml_read(&run->reader.diagnostics, path, &could_not_open);
-    CheckPage page = root ? page_check(root) : NULL;
+static void check_root(Run *run, const char *path, const Element *root) {
+    CheckPage page = page_check(root);
     if (page) {
         page(run, root);
-    } else if (root) {
-        check_tree(&run->reader, path, root);
-        check_bags(run, root);
+        return;
+    }
+    check_tree(&run->reader, path, root);
+    check_bags(run, root);
+}
+
+/* False, and nothing done, when what is read has to last: a workshop for the batches after it. */
+static bool check_one(Run *run, const char *path, bool lasts) {
+    bool could_not_open = false;
+    const Element *root = xml_read(&run->reader.diagnostics, path, &could_not_open);
+    if (root && !lasts && !strcmp(root->name, "workshop"))
+        return false;
+    if (root) {
+        check_root(run, path, root);
         could_not_open = run->reader.could_not_open;
     }
     if (diagnostics_errors(&run->reader.diagnostics, NULL))
         run_note(run, could_not_open ? STATUS_FILES : STATUS_FAULTS);
     run_say(run);
+    return true;
+}
+
+/* Each file in memory of its own, so that many take no more than one. */
+static void check_apart(Run *run, const char *path) {
+    Arena *own = arena_new();
+    Diagnostics before = reader_enter(&run->reader, own);
+    bool done = check_one(run, path, false);
+    reader_leave(&run->reader, &before);
+    arena_free(own);
+    if (!done)
+        check_one(run, path, true);
 }
 
 static ExitStatus check(const Options *options) {
@@ -90,7 +111,7 @@ static ExitStatus check(const Options *options) {
     const char *words = arena_format(run.arena, "%s/templates/words", run.folder);
     run.reader.languages = resource_names(run.arena, words);
     for (size_t i = 0; i < options->file_count; i++)
-        check_one(&run, options->files[i]);
+        check_apart(&run, options->files[i]);
     ExitStatus status = run.status;
     run_end(&run);
     return status;

@@ -173,9 +173,11 @@ const Words *run_words(Run *run, const char *language) {
         return NULL;
     }
     const char *path = arena_format(run->arena, "%s/%s.xml", folder, language);
+    Arena *own = reader_use(&run->reader, run->arena);
     const Element *root = xml_read(&run->reader.diagnostics, path, &could_not_open);
     const Words *words = root ? words_read(run->arena, root, &run->reader.diagnostics) : NULL;
     run_say(run);
+    reader_use(&run->reader, own);
     run_note(run, could_not_open ? STATUS_FILES : words ? STATUS_DONE : STATUS_FAULTS);
     LIST_ADD(run->arena, &run->words, (KnownWords){language, words});
     return words;

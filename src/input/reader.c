@@ -10,7 +10,29 @@
 const ElementRule *const file_roots[] = {&workshop_rule, &batch_rule, &bagging_rule, NULL};
 
 Reader reader_new(Arena *arena) {
-    return (Reader){.arena = arena, .diagnostics = diagnostics_new(arena)};
+    return (Reader){.arena = arena, .lasting = arena, .diagnostics = diagnostics_new(arena)};
+}
+
+Diagnostics reader_enter(Reader *reader, Arena *own) {
+    Diagnostics before = reader->diagnostics;
+    reader->arena = own;
+    reader->diagnostics = diagnostics_new(own);
+    for (size_t i = 0; i < before.sources.count; i++)
+        LIST_ADD(own, &reader->diagnostics.sources, before.sources.items[i]);
+    return before;
+}
+
+/* The texts of workshops read since then are known from now on. */
+void reader_leave(Reader *reader, const Diagnostics *before) {
+    reader->arena = reader->lasting;
+    reader->diagnostics = *before;
+    for (size_t i = 0; i < reader->workshops.count; i++) {
+        KnownWorkshop *known = &reader->workshops.items[i];
+        for (size_t j = 0; j < known->sources.count; j++)
+            diagnostics_source(&reader->diagnostics, known->sources.items[j].file,
+                               known->sources.items[j].text);
+        known->sources.count = 0;
+    }
 }
 
 static Form form_of(Reader *reader, BatchContext *context) {
@@ -89,14 +111,28 @@ static KnownWorkshop add_workshop(Reader *reader, const char *path, const Elemen
     return known;
 }
 
+Arena *reader_use(Reader *reader, Arena *arena) {
+    Arena *before = reader->arena;
+    reader->arena = arena;
+    reader->diagnostics.arena = arena;
+    return before;
+}
+
 static KnownWorkshop load_workshop(Reader *reader, const char *path, Place named_at) {
     const KnownWorkshop *known = known_workshop(reader, path);
     reader->could_not_open = known && known->could_not_open;
     if (known)
         return *known;
+    Arena *own = reader_use(reader, reader->lasting);
     size_t errors = diagnostics_errors(&reader->diagnostics, NULL);
+    size_t sources = reader->diagnostics.sources.count;
     const Element *root = read_root(reader, path, named_at, "workshop");
-    return add_workshop(reader, path, root, errors);
+    KnownWorkshop added = add_workshop(reader, path, root, errors);
+    KnownWorkshop *kept = &reader->workshops.items[reader->workshops.count - 1];
+    for (size_t i = sources; i < reader->diagnostics.sources.count; i++)
+        LIST_ADD(reader->arena, &kept->sources, reader->diagnostics.sources.items[i]);
+    reader_use(reader, own);
+    return added;
 }
 
 const Workshop *read_workshop(Reader *reader, const char *path) {
@@ -189,13 +225,4 @@ bool check_tree(Reader *reader, const char *path, const Element *root) {
     else
         add_workshop(reader, path, root, before);
     return diagnostics_errors(&reader->diagnostics, NULL) == before;
-}
-
-bool check_file(Reader *reader, const char *path) {
-    if (known_workshop(reader, path))
-        return read_workshop(reader, path) != NULL;
-    bool could_not_open = false;
-    const Element *root = xml_read(&reader->diagnostics, path, &could_not_open);
-    reader->could_not_open = could_not_open;
-    return root && check_tree(reader, path, root);
 }

@@ -1,7 +1,7 @@
 /* Reader: files of a workshop and of batches, read into the nouns of the domain.
  *
  * All faults of a file are reported in one run. A workshop is read once, however many batches
- * name it. Everything lives in the arena the reader was made with.
+ * name it. Everything lives in the arena the reader was made with, or in one for a while.
  *
  *     Reader reader = reader_new(arena);
  *     const Batch *batch = read_batch(&reader, "samples/cheese-overnight.xml");
@@ -23,10 +23,12 @@ typedef struct KnownWorkshop {
     const Workshop *workshop; /* as far as it could be read; NULL: not at all */
     size_t errors;
     bool could_not_open;
+    LIST_OF(SourceText) sources; /* its text, for what is reported later */
 } KnownWorkshop;
 
 typedef struct Reader {
-    Arena *arena;
+    Arena *arena;            /* of what is read now … */
+    Arena *lasting;          /* … and of what is kept for all files: the workshops */
     Diagnostics diagnostics; /* print and clear it as often as wanted */
     LIST_OF(KnownWorkshop) workshops;
     bool could_not_open; /* a file of the last read could not be opened or read */
@@ -35,6 +37,16 @@ typedef struct Reader {
 } Reader;
 
 Reader reader_new(Arena *arena);
+
+/* What is read and reported from now on lives in `own`, until reader_leave; only workshops live on,
+ * and their texts. So that many files, each read between the two, take no more memory than the
+ * greatest. Returns what reader_leave wants; there must be no reports then or now that are still to
+ * be printed. */
+Diagnostics reader_enter(Reader *reader, Arena *own);
+void reader_leave(Reader *reader, const Diagnostics *before);
+
+/* The same for a while of what must last; returns the arena to go back to. */
+Arena *reader_use(Reader *reader, Arena *arena);
 
 /* What the files may hold: <workshop>, <batch> and <bagging>, and NULL. */
 extern const ElementRule *const file_roots[4];
@@ -54,10 +66,8 @@ const Bagging *read_bagging(Reader *reader, const char *path);
  * reported, when it does not. */
 const char *read_kind(Reader *reader, const char *path);
 
-/* Reads a file of any kind, for its faults. Returns whether it has none. */
-bool check_file(Reader *reader, const char *path);
-
-/* The same for a file whose tree was read already. */
+/* Reads the tree of a file of any kind, for its faults. Returns whether it has none. A workshop's
+ * has to last. */
 bool check_tree(Reader *reader, const char *path, const Element *root);
 
 #endif

@@ -1,6 +1,7 @@
 /* Every file of tests/broken against the exact messages it gets, tests/broken/NAME.expected.
  * UPDATE_GOLDENS=1 in the environment writes these anew: look at the difference afterwards. */
 #include "input/reader.h"
+#include "support/accepted.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -19,7 +20,7 @@ static const char *messages(Arena *arena, const char *path) {
     static const char *const languages[] = {"de", "en", "pl"};
     for (size_t i = 0; i < sizeof languages / sizeof *languages; i++)
         LIST_ADD(arena, &reader.languages, languages[i]);
-    bool accepted = check_file(&reader, path);
+    bool accepted = file_accepted(&reader, path);
     Text text = text_new(arena);
     diagnostics_add_to(&reader.diagnostics, &text);
     text_addf(&text, "%s\n",

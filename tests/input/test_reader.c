@@ -1,5 +1,6 @@
 /* Whole files into the nouns of the domain: every value in its place, to the last bit. */
 #include "input/reader.h"
+#include "support/accepted.h"
 
 #include "base/file.h"
 #include "input/readers.h"
@@ -375,11 +376,38 @@ static void accepts_the_samples(void **state) {
     assert_int_equal(glob("samples/*.xml", 0, NULL, &files), 0);
     assert_true(files.gl_pathc > 1);
     for (size_t i = 0; i < files.gl_pathc; i++)
-        if (!check_file(&samples, files.gl_pathv[i]))
+        if (!file_accepted(&samples, files.gl_pathv[i]))
             fail_msg("%s has faults", files.gl_pathv[i]);
     assert_int_equal(samples.workshops.count, 2);
     globfree(&files);
     arena_free(samples.arena);
+}
+
+/* Files read one after the other, each in memory of its own: the workshop stays, the lines of its
+ * file can still be shown, and what was reported of one batch is gone with it. */
+static void reads_in_memory_for_a_while(void **state) {
+    (void)state;
+    Arena *lasting = arena_new();
+    Reader reader = reader_new(lasting);
+    const Workshop *workshop = NULL;
+    for (int turn = 0; turn < 3; turn++) {
+        Arena *own = arena_new();
+        Diagnostics before = reader_enter(&reader, own);
+        const Batch *batch = read_batch(&reader, "samples/cheese-overnight.xml");
+        assert_non_null(batch);
+        assert_true(!workshop || batch->workshop == workshop);
+        workshop = batch->workshop;
+        assert_null(read_batch(&reader, "tests/broken/five-mistakes.xml"));
+        reader_leave(&reader, &before);
+        arena_free(own);
+        assert_int_equal(diagnostics_errors(&reader.diagnostics, NULL), 0);
+    }
+    assert_string_equal(workshop->dusts.items[0].id, "beech");
+    report_error(&reader.diagnostics, workshop->dusts.items[0].place, NULL, "here");
+    Text text = text_new(lasting);
+    diagnostics_add_to(&reader.diagnostics, &text);
+    assert_non_null(strstr(text.bytes, "<dust id=\"beech\""));
+    arena_free(lasting);
 }
 
 static void reads_a_bad_workshop_once(void **state) {
@@ -393,7 +421,7 @@ static void reads_a_bad_workshop_once(void **state) {
     assert_int_equal(diagnostics_errors(&bad.diagnostics, "tests/broken/workshop-faults.xml"), 0);
     assert_int_equal(diagnostics_errors(&bad.diagnostics, "tests/broken/bad-workshop.xml"), 2);
     assert_null(read_workshop(&bad, "tests/broken/workshop-faults.xml"));
-    assert_false(check_file(&bad, "tests/broken/workshop-faults.xml"));
+    assert_false(file_accepted(&bad, "tests/broken/workshop-faults.xml"));
     arena_free(bad.arena);
 }
 
@@ -453,7 +481,7 @@ static void is_read(const ElementRule *element, const AttributeRule *rule, const
     Reader one = reader_new(arena_new());
     const char *text = with_nonsense(one.arena, element, rule, folder);
     const char *path = written(one.arena, text, strlen(text));
-    assert_false(check_file(&one, path));
+    assert_false(file_accepted(&one, path));
     unlink(path);
     const char *start = strstr(text, arena_format(one.arena, " %s=\"", rule->name));
     while (strstr(start + 1, arena_format(one.arena, " %s=\"", rule->name)))
@@ -501,7 +529,7 @@ static void survives_changed_bytes(void **state) {
         size_t length = run % 5 ? bytes.length
                                 : (size_t)close_random(&seed, 0, (double)bytes.length);
         const char *path = written(one.arena, (const char *)bytes.data, length);
-        bool accepted = check_file(&one, path);
+        bool accepted = file_accepted(&one, path);
         unlink(path);
         assert_int_equal(accepted, diagnostics_errors(&one.diagnostics, NULL) == 0);
         Text text = text_new(one.arena);
@@ -543,6 +571,7 @@ int main(void) {
         cmocka_unit_test(fills_bags_and_record),
         cmocka_unit_test(amounts_of_a_record),
         cmocka_unit_test(accepts_the_samples),
+        cmocka_unit_test(reads_in_memory_for_a_while),
         cmocka_unit_test(reads_a_bad_workshop_once),
         cmocka_unit_test(tells_what_could_not_be_opened),
         cmocka_unit_test(every_attribute_is_read),
