@@ -32,7 +32,7 @@ static ExitStatus make_labels(Run *run, Job *job) {
         return STATUS_DONE;
     }
     if (job->batch)
-        job->packing = packing_plan(job->arena, packing_of_night(job->arena, job->plan));
+        job->packing = packing_plan_of_night(job->arena, job->plan);
     if (!labels->printing.together)
         labels->run = (LabelRun){0};
     const char *title = job->packing->bagging->packs.items[0].blend.name;

@@ -229,6 +229,12 @@ static void plan_batch(Run *run, Job *job, const Records *records) {
     job->locale = locale_on_night(job->locale, job->plan->burn.light_at);
 }
 
+static const char *trays_take(Arena *arena, const PackingStock *stock) {
+    return stock->tonight_kg > 0
+               ? arena_format(arena, "the trays %.0f g, ", stock->tonight_kg * 1000)
+               : "";
+}
+
 /* More bags than the shelf can fill: nothing is printed that can not be packed. */
 static bool enough_dust(Run *run, const PackingPlan *packing) {
     bool enough = true;
@@ -239,17 +245,48 @@ static bool enough_dust(Run *run, const PackingPlan *packing) {
         enough = false;
         report_error(&run->reader.diagnostics, packing->bagging->place,
                      "fill fewer bags, or write how much there is as 'stock' of the dust",
-                     "'%s' is %.0f g short: the bags take %.0f g, and %.0f g are there",
+                     "'%s' is %.0f g short: the bags take %.0f g, %sand %.0f g are there",
                      stock->name, ceil(stock->missing_kg * 1000), stock->taken_kg * 1000,
-                     stock->before_kg * 1000);
+                     trays_take(run->arena, stock), stock->before_kg * 1000);
     }
     return enough;
 }
 
-bool run_pack(Run *run, Job *job, const Bagging *bagging) {
-    job->packing = packing_plan(job->arena, bagging);
-    job->fields = packing_fields(job->arena, job->packing);
-    return run->looks_back || enough_dust(run, job->packing);
+static bool stocks_are_known(Run *run, const PackingPlan *packing) {
+    bool good = true;
+    for (size_t i = 0; i < packing->blends.count; i++)
+        for (size_t k = 0; k < packing->blends.items[i].bags.count; k++) {
+            const BagOrder *order = packing->blends.items[i].bags.items[k].bag.order;
+            good = stock_asked(run->stocks, order->stock, order->place, order->first, order->place,
+                               &run->reader.diagnostics) &&
+                   good;
+        }
+    return good;
+}
+
+/* Counts the labels of the bags as printing them would; the sheets go on over all files of a run
+ * where those go into one document. */
+static bool count_labels(Run *run, const Job *job, PackingPlan *packing) {
+    if (run->looks_back)
+        return true;
+    if (!run_stocks(run) || !stocks_are_known(run, packing))
+        return false;
+    bool together = run->options->output && output_is_file(run->options->output);
+    if (!together)
+        run->sheets = (LabelSheets){0};
+    FirstLabels firsts = options_firsts(run->options);
+    packing_count_labels(together ? run->arena : job->arena, packing, run->stocks, firsts,
+                         &run->sheets);
+    return true;
+}
+
+bool run_pack(Run *run, Job *job) {
+    PackingPlan *packing = job->batch ? packing_plan_of_night(job->arena, job->plan)
+                                      : packing_plan(job->arena, job->bagging);
+    bool good = count_labels(run, job, packing);
+    job->packing = packing;
+    job->fields = packing_fields(job->arena, packing);
+    return good && (run->looks_back || enough_dust(run, packing));
 }
 
 static void take_options(Run *run, Job *job) {
@@ -277,7 +314,7 @@ static ExitStatus do_job(Run *run, Job *job, const Records *records, Work work) 
     if (job->batch)
         plan_batch(run, job, records);
     else if (job->bagging)
-        good = run_pack(run, job, job->bagging);
+        good = run_pack(run, job);
     ExitStatus status = good ? work(run, job) : STATUS_FAULTS;
     run_say(run);
     return status;

@@ -30,6 +30,7 @@ typedef struct Run {
     const FaceSet *faces;
     const StockSet *stocks; /* NULL: not asked for yet */
     LIST_OF(KnownWords) words;
+    LabelSheets sheets; /* as labels would fill them, of the files that go into one document */
     Lessons lessons;
     ExitStatus status; /* the highest so far */
     void *shared;      /* the command's own */
@@ -101,9 +102,9 @@ const Words *run_words(Run *run, const char *language);
 /* An empty document, with title, the workshop's maker and language, and the date. */
 Document *run_document(Run *run, Arena *arena, const Workshop *workshop, const char *title);
 
-/* Plans the packing of the job, with its fields. False, and reported, when the shelf holds less
- * than the bags take. */
-bool run_pack(Run *run, Job *job, const Bagging *bagging);
+/* Plans the packing of the job's bags, with its fields. False, and reported, when the shelf holds
+ * less than they take, or a bag names a stock that cannot be. */
+bool run_pack(Run *run, Job *job);
 
 /* Writes the document as PDF; says what goes wrong. */
 ExitStatus run_write(Run *run, Arena *arena, const Document *document, const char *path);

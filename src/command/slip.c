@@ -2,7 +2,6 @@
 
 #include "command/dust_sheet.h"
 #include "command/printing.h"
-#include "model/packing.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -54,7 +53,7 @@ static ExitStatus make_slip(Run *run, Job *job) {
         say_line(stderr, "%s: note: the batch has no bags, so there is no slip", job->file);
         return STATUS_DONE;
     }
-    if (job->batch && !run_pack(run, job, packing_of_night(job->arena, job->plan)))
+    if (job->batch && !run_pack(run, job))
         return STATUS_FAULTS;
     return printing_make(run, job, &slips->printing, job_name(job), NULL);
 }
@@ -90,6 +89,6 @@ const Command command_slip = {
     .name = "slip",
     .arguments = "FILE...",
     .summary = "a packing slip of each bagging, or batch with bags; of a workshop, dust sheets",
-    .options = "otlupd",
+    .options = "otlupdf",
     .run = slip,
 };

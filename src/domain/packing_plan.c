@@ -37,8 +37,15 @@ static const Member stock_members[] = {
     MEMBER(PackingStock, lot),
     MEASURED("before_mass", MASS, PackingStock, before_kg),
     MEASURED("taken_mass", MASS, PackingStock, taken_kg),
+    MEASURED("tonight_mass", MASS, PackingStock, tonight_kg),
     MEASURED("after_mass", MASS, PackingStock, after_kg),
     MEASURED("missing_mass", MASS, PackingStock, missing_kg),
+};
+
+static const Member label_members[] = {
+    MEMBER(PackingLabels, name), MEMBER(PackingLabels, labels), MEMBER(PackingLabels, sheets),
+    MEMBER(PackingLabels, next), MEMBER(PackingLabels, left),   MEMBER(PackingLabels, roll),
+    MEMBER(PackingLabels, pair),
 };
 
 static const Member bagging_members[] = {
@@ -75,6 +82,7 @@ static void add_blend(Arena *arena, FieldGroup *root, const PackingBlend *blend,
 
 FieldGroup *packing_fields(Arena *arena, const PackingPlan *plan) {
     FieldGroup *root = field_group_new(arena, NULL, "slip", 0);
+    field_add_yes(arena, root, "of_night", plan->of_night);
     FIELD_ADD(arena, field_group_new(arena, root, "packing", 0), bagging_members, plan->bagging);
     FieldGroup *workshop = field_group_new(arena, root, "workshop", 0);
     field_add_text(arena, workshop, "name", plan->bagging->workshop->name);
@@ -82,5 +90,6 @@ FieldGroup *packing_fields(Arena *arena, const PackingPlan *plan) {
         add_blend(arena, root, &plan->blends.items[i], (int)i + 1);
     }
     FIELD_ADD_ROWS(arena, root, "stock", stock_members, plan->stocks);
+    FIELD_ADD_ROWS(arena, root, "label_stock", label_members, plan->labels);
     return root;
 }

@@ -50,17 +50,31 @@ typedef struct PackingBlend {
 typedef struct PackingStock {
     const Dust *dust;
     const char *name;
-    const char *lot;  /* NULL: it has none */
-    double before_kg; /* NAN: not stated */
-    double taken_kg;
+    const char *lot;   /* NULL: it has none */
+    double before_kg;  /* NAN: not stated */
+    double taken_kg;   /* by the bags */
+    double tonight_kg; /* put on the trays, when they are the bags of a night; 0: none */
     double after_kg;   /* NAN: not stated; never below 0 */
     double missing_kg; /* 0: enough, or not stated */
 } PackingStock;
 
+/* What the day takes of a label stock. */
+typedef struct PackingLabels {
+    const char *name;
+    int labels;
+    int sheets; /* begun, half-used ones too; not one that another file began */
+    int next;   /* label free next on the last sheet, from 1; 0: none */
+    bool left;  /* there is one */
+    bool roll;
+    bool pair; /* two labels a bag */
+} PackingLabels;
+
 typedef struct PackingPlan {
     const Bagging *bagging;
     LIST_OF(PackingBlend) blends;
-    LIST_OF(PackingStock) stocks; /* in the order of first use */
+    LIST_OF(PackingStock) stocks;  /* in the order of first use */
+    LIST_OF(PackingLabels) labels; /* the same, once they are counted */
+    bool of_night;                 /* trays take of the same dust */
 } PackingPlan;
 
 /* All figures of the day, in the arena; the root group is named "slip" (domain/field.h says how

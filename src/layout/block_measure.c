@@ -249,6 +249,15 @@ static void solve_row(Layout *layout, Block *row, double width_mm) {
     }
 }
 
+/* What a cell asks for beside the cells above it. A length that keeps the place of a text which is
+ * not there does not take away the room that the texts above fit into. */
+static Wish wish_below(Wish above, Wish wish) {
+    if (above.kind == WIDTH_FIT && wish.kind == WIDTH_MM)
+        return (Wish){WIDTH_FIT, above.width, fmax(above.natural_mm, wish.width)};
+    wish.natural_mm = fmax(wish.natural_mm, above.natural_mm);
+    return wish;
+}
+
 /* The columns that all rows of a table share. */
 static void solve_table(Layout *layout, Block *table, double width_mm) {
     Wish wishes[CELLS_MOST] = {{0}};
@@ -258,9 +267,7 @@ static void solve_table(Layout *layout, Block *table, double width_mm) {
         if (!block_shown(layout, row))
             continue;
         for (size_t i = 0; i < row->blocks.count && i < CELLS_MOST; i++) {
-            Wish wish = wish_of(layout, row->blocks.items[i]);
-            wish.natural_mm = fmax(wish.natural_mm, wishes[i].natural_mm);
-            wishes[i] = wish;
+            wishes[i] = wish_below(wishes[i], wish_of(layout, row->blocks.items[i]));
             table->cells = i + 1 > table->cells ? i + 1 : table->cells;
         }
     }

@@ -228,7 +228,11 @@ static PackingStock *stock_of(Arena *arena, PackingPlan *plan, const Dust *dust)
         }
     }
     LIST_ADD(arena, &plan->stocks,
-             ((PackingStock){dust, dust->name, dust->lot, dust->stock_kg, 0, NOT_STATED, 0}));
+             ((PackingStock){.dust = dust,
+                             .name = dust->name,
+                             .lot = dust->lot,
+                             .before_kg = dust->stock_kg,
+                             .after_kg = NOT_STATED}));
     return &plan->stocks.items[plan->stocks.count - 1];
 }
 
@@ -240,15 +244,18 @@ static void take_stock(Arena *arena, PackingPlan *plan) {
             stock_of(arena, plan, part->dust)->taken_kg += part->packed_kg;
         }
     }
+}
+
+static void close_stock(PackingPlan *plan) {
     for (size_t i = 0; i < plan->stocks.count; i++) {
         PackingStock *stock = &plan->stocks.items[i];
-        double after_kg = stock->before_kg - stock->taken_kg;
+        double after_kg = stock->before_kg - stock->taken_kg - stock->tonight_kg;
         stock->missing_kg = after_kg < -hair_kg ? -after_kg : 0;
         stock->after_kg = is_stated(after_kg) ? fmax(after_kg, 0) : NOT_STATED;
     }
 }
 
-const PackingPlan *packing_plan(Arena *arena, const Bagging *bagging) {
+static PackingPlan *pack_all(Arena *arena, const Bagging *bagging) {
     PackingPlan *plan = ARENA_NEW(arena, PackingPlan);
     *plan = (PackingPlan){.bagging = bagging};
     for (size_t i = 0; i < bagging->packs.count; i++) {
@@ -258,7 +265,14 @@ const PackingPlan *packing_plan(Arena *arena, const Bagging *bagging) {
     return plan;
 }
 
-const Bagging *packing_of_night(Arena *arena, const Plan *plan) {
+PackingPlan *packing_plan(Arena *arena, const Bagging *bagging) {
+    PackingPlan *plan = pack_all(arena, bagging);
+    close_stock(plan);
+    return plan;
+}
+
+/* The bags of a night as a day of bagging. */
+static const Bagging *packing_of_night(Arena *arena, const Plan *plan) {
     const Batch *batch = plan->batch;
     BagBlend pack = {.place = batch->place,
                      .blend = {.place = batch->blend.place, .name = batch->blend.name},
@@ -282,4 +296,64 @@ const Bagging *packing_of_night(Arena *arena, const Plan *plan) {
                          .handling_loss = NOT_STATED};
     LIST_ADD(arena, &bagging->packs, pack);
     return bagging;
+}
+
+PackingPlan *packing_plan_of_night(Arena *arena, const Plan *plan) {
+    PackingPlan *packing = pack_all(arena, packing_of_night(arena, plan));
+    packing->of_night = true;
+    for (size_t i = 0; i < packing->stocks.count; i++) {
+        PackingStock *stock = &packing->stocks.items[i];
+        stock->tonight_kg = bag_tonight_kg(&plan->blend, stock->dust);
+    }
+    close_stock(packing);
+    return packing;
+}
+
+static void count_order(Arena *arena, const PackingBag *bag, const StockSet *stocks,
+                        FirstLabels firsts, LabelSheets *sheets) {
+    const BagOrder *order = bag->bag.order;
+    const Stock *stock = stock_find(stocks, order->stock);
+    if (!stock) {
+        return;
+    }
+    int first = label_sheet_first(sheets, firsts, stock, order);
+    LabelSheet *sheet = label_sheet_start(arena, sheets, stock, first);
+    for (int i = 0; i < order->count; i++) {
+        label_sheet_take(sheet);
+    }
+}
+
+static void add_labels(Arena *arena, PackingPlan *plan, const LabelSheet *now,
+                       const LabelSheet *was) {
+    int next = label_sheet_free(now);
+    LIST_ADD(arena, &plan->labels,
+             ((PackingLabels){.name = now->stock->name,
+                              .labels = now->labels - was->labels,
+                              .sheets = now->sheets - was->sheets,
+                              .next = next,
+                              .left = next > 0,
+                              .roll = now->stock->roll,
+                              .pair = now->stock->pair}));
+}
+
+void packing_count_labels(Arena *arena, PackingPlan *plan, const StockSet *stocks,
+                          FirstLabels firsts, LabelSheets *sheets) {
+    size_t count = sheets->sheets.count;
+    LabelSheet *before = ARENA_ARRAY(arena, count, LabelSheet);
+    for (size_t i = 0; i < count; i++) {
+        before[i] = sheets->sheets.items[i];
+    }
+    for (size_t i = 0; i < plan->blends.count; i++) {
+        const PackingBlend *blend = &plan->blends.items[i];
+        for (size_t k = 0; k < blend->bags.count; k++) {
+            count_order(arena, &blend->bags.items[k], stocks, firsts, sheets);
+        }
+    }
+    for (size_t i = 0; i < sheets->sheets.count; i++) {
+        const LabelSheet *now = &sheets->sheets.items[i];
+        LabelSheet was = i < count ? before[i] : (LabelSheet){0};
+        if (now->labels > was.labels) {
+            add_labels(arena, plan, now, &was);
+        }
+    }
 }

@@ -8,6 +8,7 @@
 #define MODEL_PACKING_H
 
 #include "base/arena.h"
+#include "domain/label_sheet.h"
 #include "domain/packing_plan.h"
 
 /* What handling loses where nobody stated it, as a share of what is weighed out: judgement. */
@@ -19,9 +20,15 @@
 
 /* The plan of a bagging, in the arena; any bagging that the readers accept will do. Bags that
  * the shelf cannot fill are told as `missing_kg` of the dust. */
-const PackingPlan *packing_plan(Arena *arena, const Bagging *bagging);
+PackingPlan *packing_plan(Arena *arena, const Bagging *bagging);
 
-/* The bags of a night as a day of bagging, with the shares that the plan found; in the arena. */
-const Bagging *packing_of_night(Arena *arena, const Plan *plan);
+/* The same of the bags of a night, with the shares that its plan found. What its trays take leaves
+ * the shelf too. */
+PackingPlan *packing_plan_of_night(Arena *arena, const Plan *plan);
+
+/* Counts the labels of all bags, in their order, on the sheets that earlier ones have begun, from
+ * the first free ones that are said. Bags on a stock that there is not are left out. */
+void packing_count_labels(Arena *arena, PackingPlan *plan, const StockSet *stocks,
+                          FirstLabels firsts, LabelSheets *sheets);
 
 #endif

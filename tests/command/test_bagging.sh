@@ -17,6 +17,7 @@ slip=$scratch/market-day.slip.pdf
 check "on one page" test "$(pages "$slip")" = 1
 # sums by hand: 12 bags of 200 g and 5 of 1 kg
 check "no 200 g bag below 182 g (Directive 76/211/EEC)" has "$slip" 1 "8 × 200 g 191 g 182 g"
+check "labels of the day, and which is free next" has "$slip" 1 "a4-8 12 2 label 7"
 check "no 1 kg bag below 970 g" has "$slip" 1 "3 × 1 kg 985 g 970 g"
 
 check "labels" "$BURNSHEET" labels -o "$scratch" "$day"
@@ -48,7 +49,10 @@ check "the first blend's lot three times" test "$(count "$own/mixed.labels.pdf" 
 check "the second's beside it" test "$(count "$own/mixed.labels.pdf" 1 1 "B-2")" = 3
 
 sed 's/count="3" stock="a4-8"/count="900" stock="a4-8"/' "$own/mixed.xml" >"$own/many.xml"
+sed 's/stock="a4-8"/stock="a4-8" first="9"/' "$own/mixed.xml" >"$own/beyond.xml"
 for page in labels slip; do
+    check_status 1 "$page: a first label beyond the sheet" "$BURNSHEET" $page -o "$own" "$own/beyond.xml"
+    check_said "a page of stock 'a4-8' has no label 9" "$page: says which"
     check_status 1 "$page: more bags than dust" "$BURNSHEET" $page -o "$own" "$own/many.xml"
     check_said " g short: the bags take " "$page: says how much is missing"
     check_status 1 "$page: nothing is written" test -e "$own/many.$page.pdf"
@@ -60,10 +64,23 @@ sed 's/a4-8/a4-99/' "$own/mixed.xml" >"$own/stock.xml"
 check_status 1 "check: an unknown stock" "$BURNSHEET" check "$own/stock.xml"
 check_said "unknown label stock 'a4-99'" "check: says which"
 
+sed 's/ lot="C-2609"//' samples/workshop.xml >"$own/workshop.xml"
+check "a slip of a dust without a lot" "$BURNSHEET" slip -o "$own" "$own/mixed.xml"
+check "the other's lot stays in one piece" has "$own/mixed.slip.pdf" 1 "Beech, middle sieving B-2611 12.000 kg"
+cp samples/workshop.xml "$own"
+
 check_status 1 "a sheet of a bagging" "$BURNSHEET" sheet -o "$own" "$day"
 check_said "it is a bagging file" "says what it is"
 check "a slip of a batch's bags" "$BURNSHEET" slip -o "$own" samples/cheese-overnight.xml
 check "its bags are on it" has "$own/cheese-overnight.slip.pdf" 1 "6 × 250 g"
+# by hand: 12 kg, 985 g into bags, 42 g onto the tray (the sheet's weigh-out)
+check "tonight's dust leaves the shelf too" has "$own/cheese-overnight.slip.pdf" 1 "12.000 kg 985 g 42 g 10.973 kg"
+mkdir "$own/short"
+sed 's/stock="12 kg"/stock="1 kg"/' samples/workshop.xml >"$own/short/workshop.xml"
+cp samples/cheese-overnight.xml samples/forecast.csv "$own/short"
+check_status 1 "a shelf with enough for the bags, not for the tray too" \
+    "$BURNSHEET" slip -o "$own/short" "$own/short/cheese-overnight.xml"
+check_said "28 g short: the bags take 985 g, the trays 43 g, and 1000 g are there" "says so"
 sed 's/<bag .*/<bag net="250 g" count="900" stock="a4-8"\/>/' samples/cheese-overnight.xml >"$own/night.xml"
 cp samples/forecast.csv "$own"
 check_status 1 "a slip of more bags than a batch has dust for" "$BURNSHEET" slip -o "$own" "$own/night.xml"

@@ -41,6 +41,22 @@ for first in 0 a4-8= =3 a4-8=x 3x; do
     check_said "option '--first' can not be '$first'" "says so"
 done
 
+# The slip says of every stock what printing the labels says.
+agrees() { # OPTION...
+    "$BURNSHEET" slip "$@" -o "$own" "$own/small.xml" || return 1
+    "$BURNSHEET" labels "$@" -o "$own" "$own/small.xml" 2>&1 |
+        sed -n "s/.* of '\(.*\)' label \([0-9]*\) is free.*/\1 \2/p" | sort >"$scratch/printed"
+    pdftotext -raw "$own/small.slip.pdf" - |
+        sed -n 's/^\(a4-[0-9]*\).* label \([0-9]*\)$/\1 \2/p' | sort >"$scratch/slip"
+    test -s "$scratch/slip" && diff "$scratch/printed" "$scratch/slip"
+}
+for first in 1 2 3 a4-8=2 a4-8=8 a4-65=58 a4-65=60 a4-65=64; do
+    check "slip and labels agree from $first on" agrees --first $first
+done
+check "and from what the bags say" agrees
+check "two labels a bag are said on the slip" test "$(count "$own/small.slip.pdf" 1 1 "two a bag")" = 1
+check_status 2 "a slip from the last label on" "$BURNSHEET" slip --first a4-65=65 -o "$own" "$own/small.xml"
+
 # The names of templates that would do, and no others.
 names() { "$BURNSHEET" "$1" --template nope -o "$own" "$own/small.xml" 2>&1 | sed -n 's/^ *there are: //p'; }
 check "templates of labels" test "$(names labels)" = "label-front, label-second, label"

@@ -71,7 +71,7 @@ static void assert_says(const char *text, const char *part) {
         fail_msg("'%s' is not in: %s", part, text);
 }
 
-/* All cautions are on the second label, the quantity and the maker on the first, the lot on both. */
+/* All cautions on the second label, quantity and maker on the first, the lot on both. */
 static void check_pair(BagMaker *maker, const Page *page, int first, const char *name) {
     static const char *const cautions[] = {"label.monoxide", "label.fine_dust", "label.use",
                                            "label.keep",     "label.untreated", "signal.warning",

@@ -270,6 +270,78 @@ static void lots_are_short_and_tell_blends_apart(void **state) {
     assert_string_equal(plan->blends.items[2].lot, "our own");
 }
 
+/* A plan of a night by hand: 42 g of beech and 18 g of cherry on the trays, 12 bags of 200 g. */
+static void what_the_trays_take_leaves_the_shelf_too(void **state) {
+    Day day = day_new(*state);
+    day.house->carrier.stock_kg = 2;
+    day.house->cherry.stock_kg = 0.73;
+    Batch batch = {.workshop = &day.house->workshop, .file = "night.xml", .name = "Night"};
+    Plan plan = {.batch = &batch, .workshop = batch.workshop, .lot = "L26338-7V"};
+    const Dust *dusts[] = {&day.house->carrier, &day.house->cherry};
+    const double shares[] = {0.7, 0.3};
+    for (size_t i = 0; i < 2; i++) {
+        LIST_ADD(
+            *state, &plan.blend.parts,
+            ((PlanPart){.dust = dusts[i], .wet_share = shares[i], .wet_kg = 0.06 * shares[i]}));
+    }
+    LIST_ADD(
+        *state, &batch.bags,
+        ((BagOrder){
+            .net_kg = 0.2, .count = 12, .face_width_m = NOT_STATED, .face_height_m = NOT_STATED}));
+    const PackingPlan *packing = packing_plan_of_night(*state, &plan);
+    assert_true(packing->of_night);
+    assert_int_equal(packing->stocks.count, 2);
+    const PackingStock *beech = &packing->stocks.items[0], *cherry = &packing->stocks.items[1];
+    assert_close(beech->tonight_kg, 0.042, 1e-12);
+    assert_close(beech->after_kg, 2 - beech->taken_kg - 0.042, 1e-12);
+    assert_close(beech->missing_kg, 0, 1e-12);
+    assert_true(cherry->taken_kg < 0.73); /* enough but for the trays */
+    assert_close(cherry->missing_kg, cherry->taken_kg + 0.018 - 0.73, 1e-12);
+    assert_close(cherry->after_kg, 0, 1e-12);
+}
+
+static void add_labels(Day *day, BagBlend *blend, const char *stock, int count, int first) {
+    add_bags(day, blend, 0.2, count);
+    BagOrder *order = &blend->bags.items[blend->bags.count - 1];
+    order->stock = stock;
+    order->first = first;
+}
+
+/* Counted by hand on sheets of eight and, two a bag, of nine. */
+static void labels_are_counted_over_blends_and_files(void **state) {
+    Stock stocks[] = {{.name = "eight", .columns = 2, .rows = 4},
+                      {.name = "nine", .columns = 3, .rows = 3, .pair = true},
+                      {.name = "roll", .columns = 1, .rows = 1, .roll = true}};
+    StockSet set = {.stocks = {.items = stocks, .count = 3}};
+    Day day = day_new(*state);
+    BagBlend *blend = beech_and_cherry(&day);
+    add_labels(&day, blend, "eight", 5, 3);
+    add_labels(&day, blend, "nine", 5, 1);
+    add_labels(&day, blend, "roll", 4, 1);
+    blend = beech_and_cherry(&day);
+    add_labels(&day, blend, "eight", 2, 1);
+    PackingPlan *plan = packing_plan(*state, &day.bagging);
+    LabelSheets sheets = {0};
+    packing_count_labels(*state, plan, &set, (FirstLabels){0}, &sheets);
+    assert_int_equal(plan->labels.count, 3);
+    const PackingLabels *eight = &plan->labels.items[0], *nine = &plan->labels.items[1];
+    assert_int_equal(eight->labels, 7); /* 3 to 8, then 1 */
+    assert_int_equal(eight->sheets, 2);
+    assert_int_equal(eight->next, 2);
+    assert_int_equal(nine->labels, 10); /* 1 to 8, 9 stays free, 1 and 2 */
+    assert_int_equal(nine->sheets, 2);
+    assert_int_equal(nine->next, 3);
+    assert_int_equal(plan->labels.items[2].labels, 4);
+    assert_false(plan->labels.items[2].left);
+
+    const FirstLabel first[] = {{"nine", 8}};
+    PackingPlan *again = packing_plan(*state, &day.bagging);
+    packing_count_labels(*state, again, &set, (FirstLabels){first, 1}, &sheets);
+    assert_int_equal(again->labels.items[0].labels, 7); /* of this file alone */
+    assert_int_equal(again->labels.items[0].next, 2);   /* its own first label begins a sheet */
+    assert_int_equal(again->labels.items[1].next, 5);   /* what is said is for the first order */
+}
+
 int main(void) {
     const char *against = "packing: mass balances by hand, Directive 76/211/EEC";
     const struct CMUnitTest tests[] = {
@@ -283,6 +355,8 @@ int main(void) {
         CASE(no_bag_may_fall_short_by_twice_the_tolerable_error),
         CASE(the_shelf_is_counted_once_for_all_blends),
         CASE(nothing_is_lost_on_random_days),
+        CASE(what_the_trays_take_leaves_the_shelf_too),
+        CASE(labels_are_counted_over_blends_and_files),
         CASE(lots_are_short_and_tell_blends_apart),
     };
     return cmocka_run_group_tests_name(against, tests, NULL, NULL);
