@@ -95,12 +95,13 @@ all: say-packages $(LIBRARY) $(PROGRAM) $(FACES) ## build the program (the defau
 
 # The samples are of December 2026: printed later, their hours would be past.
 demo: export SOURCE_DATE_EPOCH ?= 1796335200
-demo: ## install what is missing, build, write all samples' sheets and labels to out/
+demo: ## install what is missing, build, write all pages of the samples to out/
 	@tests/tools/packages $(BUILD_PACKAGES)
 	@$(MAKE) all
 	$(PROGRAM) sheet -o out $(SAMPLES)
 	$(PROGRAM) labels -o out $(SAMPLES) $(BAGGINGS)
-	$(PROGRAM) slip -o out $(BAGGINGS)
+	$(PROGRAM) slip -o out $(BAGGINGS) samples/workshop.xml
+	$(PROGRAM) trace -o out B-2611 $(SAMPLES) $(BAGGINGS)
 	@echo "the pages are in out/:" && ls out
 
 test: ## install what is missing for the tests, build, run all of them
@@ -135,7 +136,8 @@ uninstall: ## take away what install put there
 clean: ## take away what was built, the faces, and the samples' pages in out/
 	rm -rf .build
 	rm -f fonts/*.ttf fonts/*.new $(foreach page,sheet labels, \
-	    $(SAMPLES:samples/%.xml=out/%.$(page).pdf))
+	    $(SAMPLES:samples/%.xml=out/%.$(page).pdf)) $(foreach page,slip labels, \
+	    $(BAGGINGS:samples/bagging/%.xml=out/%.$(page).pdf)) out/workshop.slip.pdf out/lot.trace.pdf
 
 coverage: ## run the tests, say of each folder of src/ how many lines ran; fails when too few
 	@$(MAKE) VARIANT=coverage CFLAGS="-O0 -g --coverage" LDFLAGS=--coverage measure-coverage

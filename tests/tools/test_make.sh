@@ -48,7 +48,15 @@ all_pages() {
         name=$(basename "$batch" .xml)
         [ "${name#workshop}" != "$name" ] || [ -s "$scratch/first/$name.sheet.pdf" ] || return 1
     done
-    [ "$(ls "$scratch"/first/*.labels.pdf | wc -l)" -ge 5 ]
+    [ "$(ls "$scratch"/first/*.labels.pdf | wc -l)" -ge 5 ] || return 1
+    for page in market-day.labels market-day.slip workshop.slip lot.trace; do
+        [ -s "$scratch/first/$page.pdf" ] || return 1
+    done
+}
+cleaned() { # nothing of the demo's is left, somebody's own page is
+    mkdir -p "$desk/out" && cp "$scratch"/later/*.pdf "$desk/out" && touch "$desk/out/own.sheet.pdf" &&
+        (cd "$desk" && env -u MAKEFLAGS -u MFLAGS make VARIANT= clean >/dev/null) &&
+        [ "$(ls "$desk/out")" = own.sheet.pdf ]
 }
 others() { ! diff -rq "$scratch/first" "$scratch/later"; }
 if [ -x "$BURNSHEET" ]; then
@@ -57,10 +65,11 @@ if [ -x "$BURNSHEET" ]; then
     cp -r Makefile fonts samples templates "$desk"
     cp -r tests/tools "$desk/tests"
     check "make demo" demo 1780000000 "$scratch/first"
-    check "makes the sheets and labels of all samples" all_pages
+    check "makes the pages of all samples" all_pages
     check "make demo once more" demo 1780000000 "$scratch/second"
     check "gives the same bytes" diff -r "$scratch/first" "$scratch/second"
     check "make demo at another time" demo 1780000001 "$scratch/later"
     check "gives others" others
+    check "make clean takes them away again" cleaned
 fi
 check_end
