@@ -1,5 +1,7 @@
 #include "command/labelling.h"
+#include "command/output.h"
 #include "command/printing.h"
+#include "layout/test_page.h"
 #include "model/packing.h"
 
 #include <stdio.h>
@@ -42,7 +44,57 @@ static ExitStatus make_labels(Run *run, Job *job) {
     return status;
 }
 
+/* The stock that the command line names; NULL after saying what is wrong. */
+static const Stock *tested_stock(Run *run) {
+    const Stock *stock = run_stocks(run)
+                             ? stock_asked(run->stocks, run->options->test_page, (Place){0}, 1,
+                                           (Place){0}, &run->reader.diagnostics)
+                             : NULL;
+    if (run->stocks && !stock)
+        run_note(run, STATUS_USAGE);
+    run_say(run);
+    return stock;
+}
+
+static ExitStatus make_test_page(Run *run, const Stock *stock) {
+    const Options *options = run->options;
+    const char *language = options->language ? options->language : "en";
+    const Words *words = run_words(run, language);
+    if (!words || !run_faces(run))
+        return run_note(run, STATUS_FILES);
+    const Workshop workshop = {.language = language};
+    const Locale locale = {.words = words, .scale_step_kg = NOT_STATED};
+    Document *document = run_document(run, run->arena, &workshop, stock->name);
+    document->exact_size = true;
+    const TestPage test = {stock, &locale, run->faces, options->offset_x_mm, options->offset_y_mm};
+    if (!test_page_lay_out(&test, document, &run->reader.diagnostics)) {
+        run_say(run);
+        return run_note(run, STATUS_FAULTS);
+    }
+    bool is_file = options->output && output_is_file(options->output);
+    const char *path = is_file ? options->output
+                               : output_path(run->arena, options->output, stock->name, "test");
+    return run_note(run, run_write(run, run->arena, document, path));
+}
+
+static ExitStatus test_page(const Options *options) {
+    if (options->file_count > 0) {
+        say_line(stderr, "burnsheet: --test-page takes no file");
+        say_line(stderr, "see 'burnsheet labels --help'");
+        return STATUS_USAGE;
+    }
+    Run run = run_begin(options);
+    const Stock *stock = tested_stock(&run);
+    if (stock)
+        make_test_page(&run, stock);
+    ExitStatus status = run.status;
+    run_end(&run);
+    return status;
+}
+
 static ExitStatus labels(const Options *options) {
+    if (options->test_page)
+        return test_page(options);
     Run run = run_begin(options);
     Labels shared = {.printing = printing_begin(options, "labels", lay_out)};
     shared.printing.exact_size = true; /* labels must hit their stock */
@@ -58,6 +110,6 @@ const Command command_labels = {
     .name = "labels",
     .arguments = "FILE...",
     .summary = "the bag labels of each batch or bagging as PDF",
-    .options = "otlupfxc",
+    .options = "otlupfxcg",
     .run = labels,
 };

@@ -56,7 +56,7 @@ static ExitStatus run(const Command *command, int count, char **words) {
         print_command_help(command);
         return STATUS_DONE;
     }
-    if (options.file_count == 0) {
+    if (options.file_count == 0 && !options.test_page) {
         fprintf(stderr, "burnsheet: %s\nsee 'burnsheet %s --help'\n",
                 command->missing ? command->missing : "no file given", command->name);
         return STATUS_USAGE;

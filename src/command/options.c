@@ -26,6 +26,7 @@ static const OptionRow option_rows[] = {
     {'x', "offset", "X,Y", "print offset of the labels in mm, right and down"},
     {'c', "outlines", NULL, "draw the outlines of the labels, for cutting or a test print"},
     {'w', "write", NULL, "put the record into the batch's file"},
+    {'g', "test-page", "STOCK", "no labels: a page that shows where they would be, without a file"},
     {'h', "help", NULL, "show this help"},
 };
 
@@ -102,6 +103,7 @@ static const char *take(int letter, char *value, Options *options) {
                    ? NULL
                    : "two numbers from -20 to 20, as in 0.5,-1";
     case 'c': options->outlines = true; return NULL;
+    case 'g': options->test_page = value; return *value ? NULL : "a label stock";
     case 'w': options->write = true; return NULL;
     default: options->help = true; return NULL;
     }

@@ -26,8 +26,9 @@ typedef struct Options {
     size_t first_count;
     double offset_x_mm; /* --offset: print offset of labels */
     double offset_y_mm;
-    bool outlines; /* --outlines */
-    bool write;    /* --write: the record into the batch's file */
+    bool outlines;         /* --outlines */
+    const char *test_page; /* --test-page: a stock; NULL: none */
+    bool write;            /* --write: the record into the batch's file */
     bool help;
     char **files;
     size_t file_count;

@@ -1,6 +1,7 @@
 #include "layout/stock.h"
 
 #include "base/nearest.h"
+#include "base/text.h"
 #include "schema/form.h"
 
 #include <math.h>
@@ -111,15 +112,18 @@ const StockSet *stock_read(Arena *arena, const Element *root, Diagnostics *diagn
     return diagnostics_errors(diagnostics, NULL) == before ? set : NULL;
 }
 
+/* All of them, since they are kinds to choose from and not names to remember. */
 static const char *remedy_for(const StockSet *set, const char *name, Diagnostics *diagnostics) {
     Names names = {0};
-    for (size_t i = 0; i < set->stocks.count; i++)
+    Text all = text_new(diagnostics->arena);
+    for (size_t i = 0; i < set->stocks.count; i++) {
         LIST_ADD(diagnostics->arena, &names, set->stocks.items[i].name);
-    const char *all = names_listed(diagnostics->arena, &names);
+        text_addf(&all, "%s%s", i ? ", " : "", set->stocks.items[i].name);
+    }
     const char *nearest = nearest_name(name, &names);
-    return nearest
-               ? arena_format(diagnostics->arena, "did you mean '%s'? there are %s", nearest, all)
-               : arena_format(diagnostics->arena, "there are %s", all);
+    return nearest ? arena_format(diagnostics->arena, "did you mean '%s'? there are %s", nearest,
+                                  all.bytes)
+                   : arena_format(diagnostics->arena, "there are %s", all.bytes);
 }
 
 const Stock *stock_asked(const StockSet *set, const char *name, Place name_place, long first,

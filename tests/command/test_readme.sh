@@ -75,7 +75,7 @@ for command in $commands; do
     check "manual page: $command" grep -q "^\.It Cm $command" templates/burnsheet.1
 done
 invented() { # and no option that the program does not have
-    sed -n 's/^\.It Fl .*-\([a-z]*\).*/\1/p' templates/burnsheet.1 | while read -r option; do
+    sed -n 's/^\.It .*Fl -\([a-z-]*\).*/\1/p' templates/burnsheet.1 | while read -r option; do
         for command in $commands; do
             "$BURNSHEET" $command --help
         done | grep -q -- "--$option" || echo "# --$option"

@@ -57,6 +57,20 @@ check "and from what the bags say" agrees
 check "two labels a bag are said on the slip" test "$(count "$own/small.slip.pdf" 1 1 "two a bag")" = 1
 check_status 2 "a slip from the last label on" "$BURNSHEET" slip --first a4-65=65 -o "$own" "$own/small.xml"
 
+# A page to hold against the light, without any file.
+tests() { (cd "$scratch" && "$BURNSHEET" labels "$@"); }
+check "a test page" tests --test-page a4-65
+check "of the stock's paper" test "$(pdfinfo "$scratch/out/a4-65.test.pdf" | grep -c 'A4')" = 1
+check "with all numbers" test "$(count "$scratch/out/a4-65.test.pdf" 1 1 " 65")" = 1
+check "of a roll, in a file, in German" tests --test-page roll-62 --language de --offset 1,0.5 -o roll.pdf
+check "with its offset" test "$(count "$scratch/roll.pdf" 1 1 "1 mm nach rechts, 0,5 mm nach unten")" = 1
+check_status 2 "of no stock" tests --test-page nope
+check_said "unknown label stock 'nope'" "says so"
+check_said "roll-102x152" "names all there are"
+check_status 2 "with a file" tests --test-page a4-8 "$own/small.xml"
+check_said "takes no file" "says so"
+check_status 2 "a test page of a slip" "$BURNSHEET" slip --test-page a4-8
+
 # The names of templates that would do, and no others.
 names() { "$BURNSHEET" "$1" --template nope -o "$own" "$own/small.xml" 2>&1 | sed -n 's/^ *there are: //p'; }
 check "templates of labels" test "$(names labels)" = "label-front, label-second, label"
