@@ -4,9 +4,9 @@
 #include <string.h>
 
 /* How long a thing is not free before and after what it is there for. Judgement: a tray is weighed
- * out, filled and wiped within the hour; when the glow is out it takes two to be stone cold, emptied
- * and brushed; a cabinet has the product taken out, is aired and wiped in half an hour; an oven
- * takes a quarter to be hot. */
+ * out and filled within the hour; when the glow is out it takes two to be stone cold, emptied and
+ * brushed; a cabinet has the product taken out, is aired and wiped in half an hour; an oven takes a
+ * quarter to be hot. */
 static const double HANG_S = 15 * SECONDS_PER_MINUTE;
 static const double FILLING_S = 45 * SECONDS_PER_MINUTE;
 static const double TRAY_COLD_S = 2 * SECONDS_PER_HOUR;
