@@ -61,6 +61,8 @@ TEST_TOOLS   := $(wildcard tests/tools/*.c)
 C_FILES      := $(SOURCES) $(HEADERS) $(SUPPORT) $(wildcard tests/support/*.h) $(TEST_SOURCES) \
                 $(wildcard tests/fault/*.c tests/fuzz/*.[ch]) $(BENCHES) $(TEST_TOOLS)
 SAMPLES      := $(filter-out samples/workshop%.xml,$(wildcard samples/*.xml))
+# Batches that share a tray, whose hours are chosen together.
+WEEK         := $(wildcard samples/week/*.xml)
 BAGGINGS     := $(wildcard samples/bagging/*.xml)
 
 LIBRARY       := $(BUILD)/libburnsheet.a
@@ -99,6 +101,8 @@ demo: ## install what is missing, build, write all pages of the samples to out/
 	@tests/tools/packages $(BUILD_PACKAGES)
 	@$(MAKE) all
 	$(PROGRAM) sheet -o out $(SAMPLES)
+	$(PROGRAM) sheet -o out/week.pdf $(WEEK)
+	$(PROGRAM) sheet --template desk -o out/week-desk.pdf $(WEEK)
 	$(PROGRAM) labels -o out $(SAMPLES) $(BAGGINGS)
 	$(PROGRAM) slip -o out $(BAGGINGS) samples/workshop.xml
 	$(PROGRAM) trace -o out B-2611 $(SAMPLES) $(BAGGINGS)

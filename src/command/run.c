@@ -3,6 +3,7 @@
 #include "command/output.h"
 #include "command/records.h"
 #include "command/resource.h"
+#include "command/together.h"
 #include "input/xml.h"
 #include "model/packing.h"
 #include "model/plan.h"
@@ -222,7 +223,8 @@ const char *job_name(const Job *job) {
 
 static void plan_batch(Run *run, Job *job, const Records *records) {
     Past past = records_before(job->arena, records, job->batch);
-    job->plan = plan_make_with_records(job->arena, job->batch, past.batches, past.count);
+    const Learning *learning = plan_learning(job->arena, job->batch, past.batches, past.count);
+    job->plan = plan_make_at(job->arena, job->batch, learning, job->hour);
     lessons_report(&run->reader, job->plan, &run->lessons);
     run_say(run);
     job->fields = plan_fields(job->arena, job->plan);
@@ -305,6 +307,8 @@ static void take_options(Run *run, Job *job) {
 }
 
 static ExitStatus do_job(Run *run, Job *job, const Records *records, Work work) {
+    if (job->no_hour)
+        return STATUS_FAULTS;
     take_options(run, job);
     const Words *words = run_words(run, job_workshop(job)->language);
     if (!words)
@@ -358,6 +362,7 @@ ExitStatus run_files(Run *run, RunKinds kinds, Work work) {
         if (jobs[i].batch)
             records_gather(&run->reader, jobs[i].file, &records);
     lessons_report_unread(&run->reader, &records, options->files, options->file_count);
+    together_choose(run, jobs, options->file_count, &records);
     run_say(run);
     size_t done = 0;
     for (size_t i = 0; i < options->file_count; i++) {

@@ -15,6 +15,7 @@
 #include "layout/format.h"
 #include "layout/mark.h"
 #include "layout/stock.h"
+#include "model/plan.h"
 
 typedef struct KnownWords {
     const char *language;
@@ -44,6 +45,8 @@ typedef struct Job {
     const Bagging *bagging;
     const Workshop *workshop;
     const PackingPlan *packing; /* of a bagging; of a batch with bags where it was asked for */
+    const PlanHour *hour;       /* chosen together with other batches of the run; NULL: by itself */
+    bool no_hour;               /* the others leave it none, which is reported */
     Arena *arena;               /* of this batch; the run's when all go into one file */
     const Plan *plan;           /* of a batch */
     const FieldGroup *fields;

@@ -95,6 +95,7 @@ FieldGroup *plan_fields(Arena *arena, const Plan *plan) {
     fields_of_fuel(arena, root, plan);
     fields_of_fills(arena, root, plan);
     fields_of_burn(arena, root, plan);
+    fields_of_choice(arena, root, plan);
     fields_of_environment(arena, root, plan);
     fields_of_judgement(arena, root, plan);
     fields_of_preparation(arena, root, plan);

@@ -89,6 +89,7 @@ void fields_of_given(Arena *arena, FieldGroup *root, const Plan *plan);
 void fields_of_fuel(Arena *arena, FieldGroup *root, const Plan *plan);
 void fields_of_fills(Arena *arena, FieldGroup *root, const Plan *plan);
 void fields_of_burn(Arena *arena, FieldGroup *root, const Plan *plan);
+void fields_of_choice(Arena *arena, FieldGroup *root, const Plan *plan);
 void fields_of_environment(Arena *arena, FieldGroup *root, const Plan *plan);
 void fields_of_judgement(Arena *arena, FieldGroup *root, const Plan *plan);
 void fields_of_preparation(Arena *arena, FieldGroup *root, const Plan *plan);

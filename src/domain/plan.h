@@ -8,6 +8,7 @@
 
 #include "domain/plan_bag.h"
 #include "domain/plan_burn.h"
+#include "domain/plan_choice.h"
 #include "domain/plan_environment.h"
 #include "domain/plan_fill.h"
 #include "domain/plan_fuel.h"
@@ -29,6 +30,7 @@ typedef struct Plan {
     PlanDrying drying;
     LIST_OF(PlanFill) fills;
     PlanBurn burn;
+    PlanChoice choice; /* of the hour of lighting */
     PlanCabinet cabinet;
     PlanRoom room;
     PlanWeather weather;

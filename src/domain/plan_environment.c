@@ -59,6 +59,8 @@ static const Member weather_members[] = {
     MEMBER(PlanWeather, known_from),
     MEMBER(PlanWeather, known_to),
     MEMBER(PlanWeather, beyond_forecast),
+    MEASURED("lead", DURATION, PlanWeather, lead_s),
+    MEMBER(PlanWeather, forecast_far),
 };
 
 static void add_window(Arena *arena, FieldGroup *group, const PlanRoomWindow *window) {

@@ -77,6 +77,8 @@ typedef struct PlanWeather {
     bool forecast;    /* more than one reading */
     /* A forecast's ends, beyond which the weather is taken as standing still; 0: no forecast. */
     Instant known_from, known_to;
+    double lead_s;        /* from its first reading to lighting; NAN: no forecast */
+    bool forecast_far;    /* so long that it may well come otherwise */
     bool beyond_forecast; /* the burn goes on for hours outside of them */
 } PlanWeather;
 

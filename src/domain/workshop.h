@@ -42,6 +42,13 @@ typedef struct Call {
     const char *telephone;
 } Call;
 
+/* Hours of every night in which nobody is up, on the wall clock. */
+typedef struct Sleep {
+    bool stated;
+    CivilTime from, to; /* dates are not meant */
+    Place place;
+} Sleep;
+
 /* How dust and filled trays are kept between drying and lighting. */
 typedef struct Store {
     bool sealed;
@@ -69,6 +76,7 @@ typedef struct Workshop {
     Scale scale;
     Store store;
     Call call;
+    Sleep sleep;
 } Workshop;
 
 /* Whether the clocks there show twelve hours: with US units or US rules (common practice). */

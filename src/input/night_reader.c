@@ -1,4 +1,5 @@
 #include "input/readers.h"
+#include "input/sleep.h"
 
 #include "base/number.h"
 
@@ -151,6 +152,23 @@ static void check_forecast(Form *form, const Element *element, const char *name,
                        element_value(element, name));
 }
 
+/* One reading makes every day of a window alike, and a forecast that ends early says nothing of
+ * its last days. */
+static void check_window_weather(Form *form, const Element *element, const Timing *timing,
+                                 const Weather *weather) {
+    size_t count = weather->readings.count;
+    if (!timing->at || !timing->to || timing->to - timing->at <= SECONDS_PER_DAY || count == 0)
+        return;
+    if (count == 1)
+        report_warning(form->diagnostics, element_value_place(element, "best-to"),
+                       "write from=\"forecast.csv\" in 'weather'",
+                       "one reading of the weather tells no day of the window from another");
+    else if (weather->readings.items[count - 1].at < timing->to)
+        report_warning(form->diagnostics, element_value_place(element, "best-to"),
+                       "only hours whose night it reaches are chosen from",
+                       "the forecast ends before the window does");
+}
+
 static void check_timing(Form *form, const Element *element, void *into) {
     Timing *timing = into;
     const Weather *weather = &((const Batch *)form->outer)->weather;
@@ -160,8 +178,10 @@ static void check_timing(Form *form, const Element *element, void *into) {
     if (ways != 1)
         error_at(form, element, "write one of 'light', 'finish-by', and 'best-from' with 'best-to'",
                  ways ? "'timing' in more than one way" : "'timing' that says nothing");
-    if (best)
+    if (best) {
         read_best(form, element, timing);
+        check_window_weather(form, element, timing, weather);
+    }
     if (finish) {
         timing->kind = TIMING_FINISH_BY;
         timing->at = form_instant(form, element, "finish-by");
@@ -173,6 +193,9 @@ static void check_timing(Form *form, const Element *element, void *into) {
         check_forecast(form, element, "light", timing->at, weather);
     }
     check_attended(form, element, timing);
+    const Workshop *workshop = ((const BatchContext *)form->context)->workshop;
+    if (workshop)
+        sleep_add(form->arena, workshop, timing);
 }
 
 /* Look-ins where none are asked for: somebody who sleeps there gets up as often. Judgement. */

@@ -1,4 +1,5 @@
 #include "input/readers.h"
+#include "input/sleep.h"
 
 #include <string.h>
 
@@ -123,6 +124,33 @@ static ELEMENT(call,
                "Whom to call in the night when in doubt; without it the sheet leaves a blank line.",
                OWN_STRUCT(Call), .check = check_call);
 
+/* ---- Sleep --------------------------------------------------------------------------------- */
+
+static void read_clock(Form *form, const Element *element, const char *name, CivilTime *clock) {
+    const char *text = form_text(form, element, name);
+    if (text && !sleep_clock(form->arena, text, clock))
+        error_at_value(form, element, name, "write it as '23:00'", "'%s' is no time of the clock",
+                       shown_value(form->arena, text));
+}
+
+static void check_asleep(Form *form, const Element *element, void *into) {
+    Sleep *sleep = into;
+    read_clock(form, element, "from", &sleep->from);
+    read_clock(form, element, "to", &sleep->to);
+    if (sleep->from.hour == sleep->to.hour && sleep->from.minute == sleep->to.minute &&
+        form_has(element, "from") && form_has(element, "to"))
+        error_at_value(form, element, "to", NULL, "'to' is the time of 'from'");
+}
+
+static const AttributeRule asleep_attributes[] = {
+    CHECKED("from", TEXT, "time of the clock, such as 23:00", MUST),
+    CHECKED("to", TEXT, "time of the clock, such as 06:30", MUST),
+};
+static ELEMENT(asleep,
+               "When nobody is up, every night: counts like an 'away' of each batch, and no hour "
+               "of a window is chosen in it.",
+               OWN_STRUCT(Sleep), STATED(Sleep), .check = check_asleep);
+
 /* ---- Workshop ------------------------------------------------------------------------------ */
 
 /* Trays may stand behind the dusts whose trials name them. */
@@ -163,7 +191,7 @@ static const ChildRule workshop_children[] = {
     SEVERAL(tray, 1, 100, Workshop, trays), SEVERAL(cabinet, 1, 50, Workshop, cabinets),
     ONE(room, 0, Workshop, room),           ONE(oven, 0, Workshop, oven),
     ONE(scale, 0, Workshop, scale),         ONE(store, 0, Workshop, store),
-    ONE(call, 0, Workshop, call),
+    ONE(call, 0, Workshop, call),           ONE(asleep, 0, Workshop, sleep),
 };
 ELEMENT(workshop, "What the smokehouse owns.", CHILDREN(workshop_children), OWN_STRUCT(Workshop),
         .check = check_workshop);

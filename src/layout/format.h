@@ -9,7 +9,7 @@
  *                  date 4 Dec 2026 · full Friday, 4 December 2026 · weekday Friday ·
  *                  iso 2026-12-04 · stamp 2026-12-04 21:30
  *   date           date · day · full · weekday · iso
- *   duration       span 8 h 40 min · minutes 520 min · hours 8.7 h
+ *   duration       span 8 h 40 min · minutes 520 min · hours 8.7 h · days 6 days
  *   mass           scale (the scale's own digits; g below 1 kg, kg from there) · g · kg ·
  *                  short (three digits, no closing zeros) · net (a declared quantity)
  *   moisture       basis 4.0 % dry basis · short 4.0 % · wet 3.8 % wet basis · wet-short 3.8 %

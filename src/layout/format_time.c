@@ -163,6 +163,8 @@ const char *format_duration(Arena *arena, const Locale *locale, double seconds, 
         return amount(arena, locale, seconds / SECONDS_PER_MINUTE, 0, "unit.min");
     if (strcmp(style, "hours") == 0)
         return amount(arena, locale, seconds / 3600.0, 1, "unit.h");
+    if (strcmp(style, "days") == 0)
+        return days(arena, locale, number_round(seconds / SECONDS_PER_DAY, 0));
     if (strcmp(style, "number") == 0)
         return format_number(arena, locale, seconds / SECONDS_PER_MINUTE, 0);
     return NULL;

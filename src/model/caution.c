@@ -69,6 +69,9 @@ void caution_add(Arena *arena, const Batch *batch, Plan *plan) {
     if (plan->weather.beyond_forecast) {
         add(arena, plan, "forecast", notice);
     }
+    if (plan->weather.forecast_far) {
+        add(arena, plan, "forecast_far", notice);
+    }
 }
 
 const char *const *caution_keys(size_t *count) {
@@ -87,6 +90,7 @@ const char *const *caution_keys(size_t *count) {
         "food",
         "damp",
         "forecast",
+        "forecast_far",
     };
     *count = sizeof keys / sizeof *keys;
     return keys;

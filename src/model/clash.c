@@ -22,8 +22,12 @@ static double late_end(const Plan *plan) {
     return fmax(late, (double)burn->out_late);
 }
 
+/* Outwards to whole quarters: nobody hands a tray over by the minute. */
 static ClashSpan span(double from, double to) {
-    return to > from ? (ClashSpan){(Instant)floor(from), (Instant)ceil(to)} : (ClashSpan){0, 0};
+    const double quarter = 15 * SECONDS_PER_MINUTE;
+    return to > from ? (ClashSpan){(Instant)(floor(from / quarter) * quarter),
+                                   (Instant)(ceil(to / quarter) * quarter)}
+                     : (ClashSpan){0, 0};
 }
 
 ClashUse clash_use(const Plan *plan) {

@@ -5,6 +5,15 @@
 /* Spreads between the ends of an 80 % band of the normal distribution. */
 static const double SPREADS_IN_BAND = 2 * 1.2815515655446004;
 
+/* By how much the log margin may be off for every further day that a forecast reaches ahead.
+ * Judgement: a forecast of a week is about as good as knowing the season, humidity off by some 15
+ * in a hundred (from memory); a bed that waits takes up some 2 % more water in such air, each of
+ * which costs about 3.6 % of the margin. What a day's forecast is off by stands in the spread of
+ * the single burn, which was learnt with such weather. */
+static const double LOG_MARGIN_PER_DAY = 0.012;
+static const double FIRST_DAY_S = SECONDS_PER_DAY;
+static const double DAYS_MOST = 10;
+
 /* Log margin of the first lighting when lit, with its dust so damp. */
 static double log_margin_when(const Night *night, double moisture) {
     const Lighting *first = &night->lightings.items[0];
@@ -27,5 +36,21 @@ Holding doubt_of_moisture(const Night *night, const DustFigures *dusts, const do
     }
     double apart = log_margin_when(night, low) - log_margin_when(night, high);
     holding.common_spread = hypot(holding.common_spread, apart / SPREADS_IN_BAND);
+    return holding;
+}
+
+double doubt_lead_s(const Night *night) {
+    const Weather *weather = &night->batch->weather;
+    return weather->readings.count > 1
+               ? fmax((double)(night->light_at - weather->readings.items[0].at), 0)
+               : NOT_STATED;
+}
+
+Holding doubt_of_forecast(const Night *night, Holding holding) {
+    double lead_s = doubt_lead_s(night);
+    if (lead_s > FIRST_DAY_S) {
+        double days = fmin((lead_s - FIRST_DAY_S) / SECONDS_PER_DAY, DAYS_MOST);
+        holding.common_spread = hypot(holding.common_spread, LOG_MARGIN_PER_DAY * days);
+    }
     return holding;
 }

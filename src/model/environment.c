@@ -1,6 +1,7 @@
 #include "model/environment.h"
 
 #include "model/air.h"
+#include "model/doubt.h"
 #include "model/fill_plan.h"
 #include "model/fire_constants.h"
 #include "model/room_night.h"
@@ -36,7 +37,9 @@ void environment_weather(const Night *night, PlanWeather *weather) {
                              .wind_mps = lit.wind_mps,
                              .windiest_mps = lit.wind_mps,
                              .night_fall_k = weather_night_fall_k(outside),
-                             .forecast = outside->readings.count > 1};
+                             .forecast = outside->readings.count > 1,
+                             .lead_s = doubt_lead_s(night)};
+    weather->forecast_far = weather->lead_s > DOUBT_FORECAST_FAR_S;
     judge_forecast(night, weather);
     for (size_t i = 0; i < night->lightings.count; i++) {
         const LightingRun *run = &night->lightings.items[i].middle;

@@ -1,94 +1,26 @@
 #include "model/plan.h"
 
 #include "model/absence.h"
-#include "model/bag.h"
-#include "model/care.h"
 #include "model/caution.h"
 #include "model/finish.h"
+#include "model/judge.h"
 #include "model/learning.h"
 #include "model/lot.h"
-#include "model/preparation.h"
-#include "model/printed_times.h"
 #include "model/remedy.h"
-#include "model/session.h"
 #include "model/timeline.h"
-#include "model/verdict.h"
-
-#include <math.h>
-
-enum { SCAN_STEP_S = 15 * 60, SCAN_MOST = 200 };
+#include "model/window.h"
 
 static Date local_date(const Batch *batch, Instant at) {
     return zone_civil(batch->workshop->zone, at).date;
 }
 
-/* Session, food, bags and verdict for an hour of lighting. */
-static void work_out(Arena *arena, const Batch *batch, const Belief *belief, Instant light_at,
-                     SessionDetail detail, Plan *plan) {
-    session_work_out(arena, batch, belief, light_at, detail, plan);
-    printed_times_set(plan);
-    care_judge_cabinet(&batch->product, &plan->cabinet);
-    bag_plan(arena, batch, local_date(batch, light_at), plan);
-    preparation_plan(arena, batch, light_at, plan);
-    care_add(arena, batch, plan);
-    verdict_reach(arena, batch, plan);
-}
-
-/* By the verdict, then by the chance to a hundredth: of equal hours the earlier stays. */
-static bool better(const Plan *plan, const Plan *than) {
-    if (plan->verdict != than->verdict) {
-        return plan->verdict < than->verdict;
-    }
-    const double hundredth = 0.01;
-    return floor(plan->burn.chance / hundredth + 0.5) > floor(than->burn.chance / hundredth + 0.5);
-}
-
-/* Long windows are tried in longer steps, so that a plan stays quick. */
-static Instant scan_step(Instant from, Instant to) {
-    Instant step = SCAN_STEP_S;
-    while ((to - from) / step > SCAN_MOST) {
-        step += SCAN_STEP_S;
-    }
-    return step;
-}
-
-/* The first hour of the window, on its steps, at which somebody is there to light; its start when
- * there is none. */
-static Instant first_attended(const Batch *batch, Instant step) {
-    Instant at = batch->timing.at;
-    while (at <= batch->timing.to && absence_back(batch, at) != at) {
-        at += step;
-    }
-    return at <= batch->timing.to ? at : batch->timing.at;
-}
-
-/* The shares are found once, at the window's start: what is compared is the hours. */
-static Instant best_in_window(Arena *arena, const Batch *batch, const Belief *belief) {
-    Instant step = scan_step(batch->timing.at, batch->timing.to);
-    Instant from = first_attended(batch, step);
-    Plan *best = ARENA_NEW(arena, Plan);
-    work_out(arena, batch, belief, from, SESSION_FIGURES, best);
-    const Batch *fixed = session_with_blend_fixed(arena, batch, best);
-    for (Instant at = from + step; at <= batch->timing.to; at += step) {
-        if (absence_back(batch, at) != at) {
-            continue;
-        }
-        Plan *plan = ARENA_NEW(arena, Plan);
-        work_out(arena, fixed, belief, at, SESSION_FIGURES, plan);
-        if (better(plan, best)) {
-            best = plan;
-        }
-    }
-    return best->burn.light_at;
-}
-
-Instant plan_light_at(Arena *arena, const Batch *batch, const Belief *belief) {
-    switch (batch->timing.kind) {
-    case TIMING_FINISH_BY: return finish_light_at(arena, batch, belief, batch->timing.at);
-    case TIMING_BEST: return best_in_window(arena, batch, belief);
-    case TIMING_LIGHT_AT: break;
-    }
-    return batch->timing.at;
+/* The best hour of the window when the batch is alone; with what is told of it. */
+static Instant best_alone(Arena *arena, const Batch *batch, const Belief *belief,
+                          PlanChoice *choice) {
+    Window window = window_of(arena, batch, belief);
+    Instant light_at = 0;
+    windows_choose(arena, &window, 1, choice, &light_at);
+    return light_at;
 }
 
 static PlanHappened happened_of(const Record *record) {
@@ -106,11 +38,34 @@ static PlanHappened happened_of(const Record *record) {
                           .remark = record->remark};
 }
 
+/* Without hours to choose from nothing is worked out for the choice. */
+static Instant hour_of(Arena *arena, const Batch *batch, const Belief *belief, PlanChoice *choice) {
+    const Timing *timing = &batch->timing;
+    choice->next.chance = NOT_STATED;
+    switch (timing->kind) {
+    case TIMING_FINISH_BY: return finish_light_at(arena, batch, belief, timing->at);
+    case TIMING_BEST: return best_alone(arena, batch, belief, choice);
+    case TIMING_LIGHT_AT: break;
+    }
+    return timing->at;
+}
+
+Instant plan_light_at(Arena *arena, const Batch *batch, const Belief *belief) {
+    PlanChoice choice;
+    return hour_of(arena, batch, belief, &choice);
+}
+
 const Plan *plan_make_with_learning(Arena *arena, const Batch *batch, const Learning *learning) {
+    return plan_make_at(arena, batch, learning, NULL);
+}
+
+const Plan *plan_make_at(Arena *arena, const Batch *batch, const Learning *learning,
+                         const PlanHour *hour) {
     Plan *plan = ARENA_NEW(arena, Plan);
     Belief belief = learning_of_burn(arena, learning, batch, &plan->learning);
-    Instant light_at = plan_light_at(arena, batch, &belief);
-    work_out(arena, batch, &belief, light_at, SESSION_WHOLE, plan);
+    Instant light_at = hour ? hour->light_at : hour_of(arena, batch, &belief, &plan->choice);
+    plan->choice = hour ? hour->choice : plan->choice;
+    judge_night(arena, batch, &belief, light_at, SESSION_WHOLE, plan);
     plan->happened = happened_of(&batch->record);
     plan->lot = lot_of_batch(arena, batch, local_date(batch, light_at));
     remedy_add(arena, batch, &belief, plan);
@@ -123,10 +78,15 @@ const Plan *plan_make_with_learning(Arena *arena, const Batch *batch, const Lear
     return plan;
 }
 
+const Learning *plan_learning(Arena *arena, const Batch *batch, const Batch *const *past,
+                              size_t count) {
+    const Learning *all = learning_of(arena, batch->workshop, past, count);
+    return learning_before(arena, all, INT64_MAX, batch);
+}
+
 const Plan *plan_make_with_records(Arena *arena, const Batch *batch, const Batch *const *past,
                                    size_t count) {
-    const Learning *all = learning_of(arena, batch->workshop, past, count);
-    return plan_make_with_learning(arena, batch, learning_before(arena, all, INT64_MAX, batch));
+    return plan_make_with_learning(arena, batch, plan_learning(arena, batch, past, count));
 }
 
 const Plan *plan_make(Arena *arena, const Batch *batch) {

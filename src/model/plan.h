@@ -12,13 +12,26 @@
  *
  * When to light: the hour asked for; or the latest at which 9 burns in 10 are out
  * when asked (model/finish.h); or
- * the best in the window, tried every quarter of an hour: first by verdict, then by the least
- * margin (to a hundredth), then the earliest. */
+ * the best in the window (model/window.h). */
 const Plan *plan_make_with_records(Arena *arena, const Batch *batch, const Batch *const *past,
                                    size_t count);
 
 /* The same from what was learnt already, of which the batch's own record must be no part. */
 const Plan *plan_make_with_learning(Arena *arena, const Batch *batch, const Learning *learning);
+
+/* An hour that was chosen already, together with other batches (model/window.h). */
+typedef struct PlanHour {
+    Instant light_at;
+    PlanChoice choice;
+} PlanHour;
+
+/* The same for that hour; NULL: for the batch's timing. */
+const Plan *plan_make_at(Arena *arena, const Batch *batch, const Learning *learning,
+                         const PlanHour *hour);
+
+/* What a batch's past teaches it, as the two above have it. */
+const Learning *plan_learning(Arena *arena, const Batch *batch, const Batch *const *past,
+                              size_t count);
 
 /* The same without past batches. */
 const Plan *plan_make(Arena *arena, const Batch *batch);

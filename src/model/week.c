@@ -62,7 +62,8 @@ int week_compare(const WeekHour *hour, const WeekHour *than) {
 }
 
 bool week_apart(const WeekHour *a, const WeekHour *b) {
-    return a->verdict != VERDICT_DO_NOT_LIGHT && b->verdict != VERDICT_DO_NOT_LIGHT &&
+    return !(a->fixed && b->fixed) && a->verdict != VERDICT_DO_NOT_LIGHT &&
+           b->verdict != VERDICT_DO_NOT_LIGHT &&
            clash_between(&a->use, &b->use).thing != CLASH_NONE;
 }
 
@@ -107,14 +108,24 @@ static Cost cost_of_none(const Search *search) {
     return (Cost){{[NOT_LIT] = 1, [LOG_CHANCE] = log_cost(0), [LATE] = late}};
 }
 
-static void order_batches(Search *search) {
-    for (size_t i = 0; i < search->count; i++) {
-        size_t at = i;
+static const WeekHour *fixed_hour(const WeekBatch *batch) {
+    const WeekHour *hour = batch->hours.items;
+    return batch->hours.count == 1 && hour->fixed ? hour : NULL;
+}
+
+/* Those with hours to choose from. */
+static void order_batches(Search *search, size_t count) {
+    for (size_t i = 0; i < count; i++) {
         const char *file = search->batches[i].file;
+        size_t at = search->count;
+        if (fixed_hour(&search->batches[i]) || at == WEEK_BATCHES_MOST) {
+            continue;
+        }
         for (; at > 0 && strcmp(file, search->batches[search->order[at - 1]].file) < 0; at--) {
             search->order[at] = search->order[at - 1];
         }
         search->order[at] = i;
+        search->count++;
     }
 }
 
@@ -148,7 +159,7 @@ static bool worth_trying(const WeekBatch *batch, size_t hour) {
 static void collect_events(Search *search) {
     Instant first = INT64_MAX;
     for (size_t i = 0; i < search->count; i++) {
-        const WeekBatch *batch = &search->batches[i];
+        const WeekBatch *batch = &search->batches[search->order[i]];
         for (size_t j = 0; j < batch->hours.count; j++) {
             Instant at = batch->hours.items[j].light_at;
             first = at < first ? at : first;
@@ -258,25 +269,34 @@ static const Way *best_way(const Search *search) {
     return best;
 }
 
-static void begin(Search *search) {
+/* What clashes with a stated hour is not open. */
+static void begin(Search *search, size_t count) {
     Way *nothing = ARENA_NEW(search->arena, Way);
     nothing->open = ARENA_ARRAY(search->arena, search->words, uint64_t);
     memset(nothing->open, 0xFF, search->words * sizeof *nothing->open);
+    for (size_t i = 0; i < count; i++) {
+        const WeekHour *fixed = fixed_hour(&search->batches[i]);
+        for (size_t event = 0; fixed && event < search->events.count; event++) {
+            if (week_apart(fixed, search->events.items[event].at)) {
+                nothing->open[event / BITS] &= ~((uint64_t)1 << (event % BITS));
+            }
+        }
+    }
     search->ways = ARENA_ARRAY(search->arena, (size_t)1 << search->count, Ways);
     LIST_ADD(search->arena, &search->ways[0], (const Way *)nothing);
 }
 
 void week_choose(Arena *arena, const WeekBatch *batches, size_t count, size_t *chosen) {
     ArenaMark mark = arena_mark(arena);
-    Search search = {.arena = arena, .batches = batches, .count = count};
-    order_batches(&search);
+    Search search = {.arena = arena, .batches = batches};
+    order_batches(&search, count);
     collect_events(&search);
-    begin(&search);
+    begin(&search, count);
     for (size_t event = 0; event < search.events.count; event++) {
         go_on(&search, event);
     }
     for (size_t i = 0; i < count; i++) {
-        chosen[i] = WEEK_NO_HOUR;
+        chosen[i] = fixed_hour(&batches[i]) ? 0 : WEEK_NO_HOUR;
     }
     for (const Way *way = best_way(&search); way->given; way = way->before) {
         const Event *event = &search.events.items[way->event];

@@ -22,6 +22,7 @@ typedef struct WeekHour {
     Verdict verdict;
     double chance;
     ClashUse use; /* a night that is not to be lit takes nothing, whatever stands here */
+    bool fixed;   /* the only hour of a batch that states it: it stands, whatever it clashes with */
 } WeekHour;
 
 typedef struct WeekBatch {
@@ -29,7 +30,7 @@ typedef struct WeekBatch {
     LIST_OF(WeekHour) hours;
 } WeekBatch;
 
-/* So many are chosen together at most: the work doubles with every further one. */
+/* So many that state no hour are chosen together at most: the work doubles with every one. */
 enum { WEEK_BATCHES_MOST = 8 };
 
 /* Where a batch finds no hour. */
@@ -42,8 +43,9 @@ int week_compare(const WeekHour *hour, const WeekHour *than);
 /* Whether two hours of two batches can not both be: both are lit, and clash. */
 bool week_apart(const WeekHour *a, const WeekHour *b);
 
-/* Sets chosen[i] to the number of the hour, from 0, that batch i of `count` is given (at most
- * WEEK_BATCHES_MOST), or WEEK_NO_HOUR. Memory from the arena is given back. */
+/* Sets chosen[i] to the number of the hour, from 0, that batch i of `count` is given, or
+ * WEEK_NO_HOUR; at most WEEK_BATCHES_MOST of them may be without a fixed one. Memory from the arena
+ * is given back. */
 void week_choose(Arena *arena, const WeekBatch *batches, size_t count, size_t *chosen);
 
 #endif

@@ -126,6 +126,22 @@ static void add_remedies(const Terminal *terminal) {
     }
 }
 
+/* A choice among several days, or together with others: one alone in an evening needs no words. */
+static void add_choice(const Terminal *terminal) {
+    const FieldGroup *fields = terminal->fields;
+    if (!set(fields, "choice.told"))
+        return;
+    text_addf(terminal->text, "\n%s\n", words(terminal, "choice.window", fields));
+    add_rows(terminal, "choice.next", "choice.next");
+    if (set(fields, "choice.days") && !set(fields, "choice.has_next"))
+        text_addf(terminal->text, "  %s\n", words(terminal, "choice.no_next", fields));
+    if (set(fields, "choice.known_to"))
+        text_addf(terminal->text, "  %s\n", words(terminal, "choice.known", fields));
+    add_rows(terminal, "choice.with", "terminal.row");
+    if (set(fields, "choice.days"))
+        add_section(terminal, "panel.days", "choice.day", "terminal.row");
+}
+
 static void add_happened(const Terminal *terminal) {
     for (size_t i = 0; i < sizeof happened_lines / sizeof *happened_lines; i++)
         if (!happened_lines[i].field || set(terminal->fields, happened_lines[i].field))
@@ -150,6 +166,8 @@ void plan_text(Text *text, const FieldGroup *fields, SayWords say, void *context
     }
     text_add(text, "\n");
     add_lines(&terminal, clock_lines, clock_count, width);
+    if (!over)
+        add_choice(&terminal);
     if (!over && !refused(fields)) {
         add_section(&terminal, "panel.weigh_out", "blend.part", "terminal.part");
         bool assumed = set(fields, "blend.moisture_assumed");

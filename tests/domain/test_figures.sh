@@ -21,6 +21,7 @@ MapPoint.x_m MapPoint.y_m MapPoint.along_m            how a map is drawn
 HourMark.heading_rad                                  the same
 PlanFill.map_width_m PlanFill.map_height_m            the same
 PlanSample.second_m                                   the second front, drawn from the look-ins
+PlanWith.words                                        becomes `text`
 Care.key LearningNote.key PlanStep.key Decision.key   become `text`
 Caution.key Caution.signal PlanRoomWindow.edition     become words
 LearningNote.file LearningNote.dust                   become `name`

@@ -69,6 +69,7 @@ static const Case cases[] = {
     {QUANTITY_DURATION, 604800, NULL, "7_days", "7_days"},
     {QUANTITY_DURATION, 86400, NULL, "24_h", "24_h"},
     {QUANTITY_DURATION, 31200, "hours", "8.7_h", "8.7_h"},
+    {QUANTITY_DURATION, 6.3 * 86400, "days", "6_days", "6_days"},
     {QUANTITY_DURATION, 31200, "minutes", "520_min", "520_min"},
     {QUANTITY_SPEED, 110e-3 / 3600, NULL, "110_mm/h", "4.3_in/h"},
     {QUANTITY_POWER, 180, NULL, "180_W", "180_W"},

@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "domain/dust_sheet.h"
 #include "domain/learnt.h"
+#include "domain/field_member.h"
 #include "domain/trace.h"
 #include "support/outside.h"
 
@@ -156,7 +157,8 @@ static void add_names(Text *text, const FieldGroup *group) {
         add_names(text, group->groups.items[i]);
 }
 
-/* The names of the fields of what is about no plan: a trace, a dust sheet, what was learnt. */
+/* The names of the fields of what is about no plan, a trace, a dust sheet, what was learnt; and of
+ * a plan that was made together with another. */
 static Sample other_pages(void) {
     const TraceLink link = {.lot = "A-1"};
     TraceStep step = {.link = &link, .depth = 1};
@@ -171,6 +173,11 @@ static Sample other_pages(void) {
     add_names(&text, learnt_fields(shared, &learnt));
     add_names(&text, trace_fields(shared, &trace));
     add_names(&text, dust_sheet_fields(shared, &workshop, &dust, "shop.xml"));
+    PlanWith with = {.name = "another", .words = "with.tray"};
+    const Plan together = {.choice = {.with = {&with, 1, 1}}};
+    FieldGroup *root = field_group_new(shared, NULL, "plan", 0);
+    fields_of_choice(shared, root, &together);
+    add_names(&text, root);
     return (Sample){.fields = text.bytes};
 }
 
