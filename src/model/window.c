@@ -12,8 +12,9 @@ enum {
     HOURS_MOST = 200
 };
 
-/* Lighting where nothing is said of sleep: from eight in the morning to eleven in the evening. */
-static const int WAKING_FROM_H = 8;
+/* Lighting where nothing is said of sleep: from nine in the morning, for what comes before may take
+ * three hours, to eleven in the evening. */
+static const int WAKING_FROM_H = 9;
 static const int WAKING_TO_H = 23;
 
 /* The next best hour is another day's, and so far off at least. Judgement. */
