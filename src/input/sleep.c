@@ -1,7 +1,7 @@
 #include "input/sleep.h"
 
-/* Burns over before and after the hours that a batch names: eight fills are out within days, and
- * finish-by is counted back from its end. */
+/* Nights before and after the hours that a batch names: eight fills are out within days, and so are
+ * those of finish-by, counted back from its end; what is done to a product before takes as long. */
 enum { DAYS_BEFORE = 9, DAYS_AFTER = 9 };
 
 /* Who lights a tray in hours of sleep is up till it has caught: judgement, with the look after
@@ -31,10 +31,8 @@ void sleep_add(Arena *arena, const Workshop *workshop, Timing *timing) {
     bool over_midnight = sleep->to.hour * 60 + sleep->to.minute <=
                          sleep->from.hour * 60 + sleep->from.minute;
     Instant last = timing->to > timing->at ? timing->to : timing->at;
-    int64_t first_day = date_to_days(zone_civil(workshop->zone, timing->at).date) -
-                        (timing->kind == TIMING_FINISH_BY ? DAYS_BEFORE : 1);
-    int64_t last_day = date_to_days(zone_civil(workshop->zone, last).date) +
-                       (timing->kind == TIMING_FINISH_BY ? 1 : DAYS_AFTER);
+    int64_t first_day = date_to_days(zone_civil(workshop->zone, timing->at).date) - DAYS_BEFORE;
+    int64_t last_day = date_to_days(zone_civil(workshop->zone, last).date) + DAYS_AFTER;
     for (int64_t day = first_day; day <= last_day; day++) {
         Away night = one_night(timing, on_day(workshop->zone, day, sleep->from),
                                on_day(workshop->zone, day + over_midnight, sleep->to));
