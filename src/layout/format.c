@@ -242,6 +242,18 @@ static const char *net_metric(Arena *arena, const Locale *locale, double net_kg)
     return with_unit(arena, locale, format_number(arena, locale, grams, 0), "unit.g");
 }
 
+/* Largest share of a quantity that its conversion may leave out (judgement). */
+static const double CONVERSION_LOSS = 0.01;
+
+/* A converted quantity in as few decimals, one or two, as give away no more than that: accuracy is
+ * to be neither sacrificed nor exaggerated, and nothing overstated (NIST guide to 16 CFR 500.19,
+ * seen quoted). */
+static const char *converted(Arena *arena, const Locale *locale, double value) {
+    double tenths = floor(value * 10 * (1.0 + 1e-9)) / 10;
+    bool enough = tenths < 100 && value - tenths <= CONVERSION_LOSS * value;
+    return enough ? significant(arena, locale, tenths, 3) : declared(arena, locale, value);
+}
+
 /* 16 CFR 500.8 wants both systems; ounces below one pound, pounds from there (from memory). */
 const char *format_net(Arena *arena, const Locale *locale, double net_kg, bool us_market) {
     if (!(net_kg > 0.0))
@@ -251,7 +263,7 @@ const char *format_net(Arena *arena, const Locale *locale, double net_kg, bool u
         return metric;
     double pounds = net_kg / KG_PER_LB;
     bool large = pounds * (1.0 + 1e-9) >= 1.0;
-    const char *number = declared(arena, locale, large ? pounds : pounds * OZ_PER_LB);
+    const char *number = converted(arena, locale, large ? pounds : pounds * OZ_PER_LB);
     return arena_format(arena, "%s (%s)",
                         with_unit(arena, locale, number, large ? "unit.net_lb" : "unit.net_oz"),
                         metric);
