@@ -175,6 +175,7 @@ typedef struct BagOrder {
     const char *language; /* of its label; NULL: the workshop's */
     bool market_stated;
     Market market; /* whose rules its label follows, when that is stated */
+    bool numbered; /* its labels say which of the bags each is */
 } BagOrder;
 
 typedef struct Reading {

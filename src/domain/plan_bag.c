@@ -16,6 +16,9 @@ static const Member bag_members[] = {
     MEMBER(PlanBag, herbs),
     MEASURED("tolerance", MASS, PlanBag, tolerance_kg),
     MEASURED("total_mass", MASS, PlanBag, total_kg),
+    MEMBER(PlanBag, e_mark),
+    MEMBER(PlanBag, dry_until),
+    MEMBER(PlanBag, dust_lots),
 };
 
 static const Member bag_part_members[] = {
@@ -36,6 +39,8 @@ static void add_part(Arena *arena, FieldGroup *bag, const BagPart *part, int num
 static void add_bag(Arena *arena, FieldGroup *root, const PlanBag *bag, int number) {
     FieldGroup *row = field_group_new(arena, root, "bag", number);
     FIELD_ADD(arena, row, bag_members, bag);
+    /* which of the bags a label is for; a page of labels tells each its own */
+    field_add_number(arena, row, "label_number", QUANTITY_COUNT, NOT_STATED);
     if (is_stated(bag->moisture)) {
         field_add_word(arena, row, "basis", word_of_basis(bag->basis));
     } else {

@@ -30,6 +30,9 @@ typedef struct PlanBag {
     bool herbs;          /* there is leaf or stalk of herbs in it, not wood alone */
     double tolerance_kg; /* tolerable negative error */
     double total_kg;
+    bool e_mark;           /* ℮ is to stand beside the quantity */
+    Date dry_until;        /* unopened it stays about as dry as stated; year 0: nothing is known */
+    const char *dust_lots; /* those of its dusts, "B-2611, C-2610"; NULL: none has one */
 } PlanBag;
 
 #endif

@@ -104,6 +104,7 @@ void fields_of_given(Arena *arena, FieldGroup *root, const Plan *plan) {
     field_add_yes(arena, group, "us_units", plan->workshop->units == UNITS_US);
     field_add_yes(arena, group, "twelve_hours", workshop_twelve_hours(plan->workshop));
     field_add_yes(arena, group, "us_market", plan->workshop->market == MARKET_US);
+    field_add_yes(arena, group, "au_market", plan->workshop->market == MARKET_AU);
     field_add_text(arena, group, "emergency_number", emergency_number(plan->workshop->market));
     add_maker(arena, root, &plan->workshop->maker);
     add_call(arena, root, &plan->workshop->call);

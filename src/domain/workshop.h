@@ -15,6 +15,9 @@ typedef enum Paper { PAPER_A4, PAPER_LETTER } Paper;
 /* Whose rules the height of a net quantity follows. */
 typedef enum Market { MARKET_EU, MARKET_UK, MARKET_US, MARKET_AU } Market;
 
+/* How bags are filled: each at least as full as marked, or on average (three packers' rules). */
+typedef enum FillingRule { FILLING_MINIMUM, FILLING_AVERAGE } FillingRule;
+
 typedef struct Maker {
     Place place;
     const char *name;
@@ -67,6 +70,7 @@ typedef struct Workshop {
     const char *language; /* BCP 47 primary tag: en, de, pl */
     Paper paper;
     Market market;
+    FillingRule filling;
     Maker maker;
     LIST_OF(Dust) dusts;
     LIST_OF(Tray) trays;

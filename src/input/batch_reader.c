@@ -67,6 +67,8 @@ static const AttributeRule bag_attributes[] = {
         "language of the label; the workshop's when not written"),
     CHECKED("market", MARKETS, "whose rules the label follows; the workshop's when not written"),
     ROW("packed", DATE, BagOrder, packed, "day of packing; that of the session when not written"),
+    ROW("numbered", YES_NO, BagOrder, numbered, "its labels are numbered, 1 of 12 and so on",
+        .usual = "no"),
     ROW("face-width", LENGTH("10 mm", "2 m"), BagOrder, face_width_m,
         "width of the bag's face, where the law goes by its area"),
     ROW("face-height", LENGTH("10 mm", "2 m"), BagOrder, face_height_m, "height of the bag's face"),

@@ -185,6 +185,10 @@ static const AttributeRule workshop_attributes[] = {
     ROW("paper", WORDS("A4 Letter"), Workshop, paper, "paper of the sheets", .usual = "A4"),
     ROW("market", MARKETS, Workshop, market,
         "whose rules labels follow, and whose emergency number is on the sheet", .usual = "EU"),
+    ROW("filling", WORDS("minimum average"), Workshop, filling,
+        "how bags are filled: each to its net quantity at least, or to it on average, with the "
+        "records that this takes, which alone puts the e-mark on labels",
+        .usual = "minimum"),
 };
 static const ChildRule workshop_children[] = {
     ONE(maker, 1, Workshop, maker),         SEVERAL(dust, 1, 200, Workshop, dusts),

@@ -73,6 +73,10 @@ Layout layout_new(Arena *arena, const Pattern *pattern, const Plan *plan, const 
 /* Fills and measures everything. False when something cannot be said or set, which is reported. */
 bool layout_build(Layout *layout);
 
+/* Fills and measures everything anew for other fields of the same kind, and keeps its sizes. False
+ * as above. */
+bool layout_rebuild(Layout *layout, const FieldGroup *fields);
+
 /* The pattern's own sizes, `scale` times; nothing has given way. */
 void layout_reset(Layout *layout, double scale);
 

@@ -357,3 +357,13 @@ bool layout_build(Layout *layout) {
     layout->root = build(layout, layout->pattern->root, layout->fields, NULL);
     return diagnostics_errors(layout->diagnostics, NULL) == errors;
 }
+
+bool layout_rebuild(Layout *layout, const FieldGroup *fields) {
+    Layout before = *layout;
+    layout->fields = fields;
+    bool good = layout_build(layout);
+    layout_reset(layout, before.scale);
+    for (int step = 0; step <= layout->pattern->steps; step++)
+        layout_give(layout, step, before.given[step]);
+    return good;
+}

@@ -4,6 +4,7 @@
 #include "layout/phrase.h"
 
 #include <math.h>
+#include <string.h>
 
 #define GROW_STEP 0.05
 #define AIR_SHARE 0.1 /* of the height, left free when a label grows beyond its usual sizes */
@@ -97,18 +98,32 @@ static Fit fit_stock(Layout *layout, const Stock *stock, Box *label) {
     return fit_label(layout, stock_inside(stock, *label, margin_mm(layout->pattern, stock)));
 }
 
+/* The fields of the bag, with the number of one of its labels. */
+static const FieldGroup *numbered_fields(Labeller *labeller, const FieldGroup *row, int number) {
+    FieldGroup *fields = ARENA_NEW(labeller->arena, FieldGroup);
+    *fields = (FieldGroup){.name = row->name, .number = row->number, .parent = row};
+    Field field = {.name = "label_number",
+                   .type = FIELD_QUANTITY,
+                   .quantity = quantity(QUANTITY_COUNT, number)};
+    LIST_ADD(labeller->arena, &fields->fields, field);
+    return fields;
+}
+
 /* Builds the labels that a bag takes on the stock. False, and reported, when they can not be. */
 static bool build(Labeller *labeller, Bag *bag, const Stock *stock) {
     const LabelRequest *request = labeller->request;
     const LabelPatterns *patterns = &request->patterns;
     bool good = true;
+    const FieldGroup *fields = bag->row;
+    if (bag->bag->order->numbered) /* the last number is the widest */
+        fields = numbered_fields(labeller, bag->row, bag->bag->count);
     bag->stock = stock;
     for (int i = 0; i < stock_for_bag(stock); i++) {
         const Pattern *pattern = !stock->pair ? patterns->whole
                                  : i == 0     ? patterns->front
                                               : patterns->second;
         Layout *layout = &bag->layouts[i];
-        *layout = layout_new(labeller->arena, pattern, request->plan, bag->row, &labeller->locale,
+        *layout = layout_new(labeller->arena, pattern, request->plan, fields, &labeller->locale,
                              request->faces, labeller->diagnostics);
         layout->place = bag->bag->order->place;
         good = layout_build(layout) && good;
@@ -229,8 +244,11 @@ static void draw_order(Labeller *labeller, Bag *bag) {
         int number = label_sheet_take(sheet);
         if (sheet->sheets > sheets)
             *page = new_page(labeller, bag, bookmark);
-        for (int k = 0; k < stock_for_bag(bag->stock); k++)
+        for (int k = 0; k < stock_for_bag(bag->stock); k++) {
+            if (bag->bag->order->numbered)
+                layout_rebuild(&bag->layouts[k], numbered_fields(labeller, bag->row, i + 1));
             draw_label(labeller, bag, &bag->layouts[k], *page, number + k);
+        }
     }
 }
 
@@ -274,6 +292,20 @@ static void lay_out_bag(Labeller *labeller, size_t index) {
         draw_order(labeller, &bag);
 }
 
+/* What the law wants on a package is on it in English: NIST Handbook 130, Uniform Packaging and
+ * Labeling Regulation, 8.1 (from memory); 16 CFR 500 gives its words in English alone. */
+static bool check_language(const LabelRequest *request, Diagnostics *diagnostics) {
+    const Workshop *workshop = request->plan->workshop;
+    const char *language = request->locale->words->language;
+    if (workshop->market != MARKET_US || request->plan->bags.count == 0 ||
+        strcmp(language, "en") == 0)
+        return true;
+    report_error(diagnostics, request->plan->bags.items[0].order->place,
+                 "write language=\"en\" for these bags, or the market they are for",
+                 "labels for the US market are in English, not in '%s'", language);
+    return false;
+}
+
 /* Thousands of labels by a slip of the keyboard would take memory and paper without end. */
 static bool check_count(const LabelRequest *request, Diagnostics *diagnostics) {
     long long sum = 0;
@@ -302,8 +334,8 @@ bool labels_lay_out(Arena *arena, const LabelRequest *request, Document *documen
                          .diagnostics = diagnostics,
                          .run = request->run ? request->run : &own};
     labeller.locale.us_market = request->plan->workshop->market == MARKET_US;
-    bool few = check_count(request, diagnostics);
-    for (size_t i = 0; few && i < request->plan->bags.count; i++)
+    bool good = check_language(request, diagnostics) && check_count(request, diagnostics);
+    for (size_t i = 0; good && i < request->plan->bags.count; i++)
         lay_out_bag(&labeller, i);
     if (diagnostics_errors(diagnostics, NULL) == errors)
         return true;

@@ -1,5 +1,6 @@
 /* What law, or the safety of whoever reads a paper, wants on it: no pattern can leave it out. */
 #include "layout/pattern.h"
+#include "layout/sign.h"
 
 #include <string.h>
 
@@ -136,9 +137,23 @@ static void check_quantity(const Pattern *pattern, Diagnostics *diagnostics) {
     }
 }
 
+/* The e-mark is at least 3 mm high (Directive 76/211/EEC, Annex I, 3.3), and gives way to nothing
+ * in size. */
+static void check_e_mark(const Pattern *pattern, Diagnostics *diagnostics) {
+    const double least_mm = 3;
+    for (size_t i = 0; i < pattern->nodes.count; i++) {
+        const Node *node = pattern->nodes.items[i];
+        bool mark = node->kind == NODE_SIGN && node->drawing == SIGN_E_MARK;
+        if (mark && (node->style >= 0 || node->size < least_mm))
+            report_error(diagnostics, node->place, "write size=\"3.2 mm\", without a style",
+                         "the e-mark has to be at least %g mm high", least_mm);
+    }
+}
+
 void pattern_check(const Pattern *pattern, Diagnostics *diagnostics) {
     for (size_t i = 0; i < sizeof musts / sizeof *musts; i++)
         if (strcmp(musts[i].paper, pattern->paper) == 0)
             check_must(pattern, &musts[i], diagnostics);
     check_quantity(pattern, diagnostics);
+    check_e_mark(pattern, diagnostics);
 }

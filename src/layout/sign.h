@@ -15,6 +15,8 @@ typedef enum SignKind {
     SIGN_ARROW,   /* to the right */
     SIGN_TURN,    /* round the end of a lane: in at the top left, back at the bottom left */
     SIGN_LOOK,    /* an eye: look in here */
+    SIGN_E_MARK, /* ℮, as high as the sign; its set form is that of Directive 71/316/EEC, Annex II,
+                   * 3, drawn here from memory */
     SIGN_COUNT
 } SignKind;
 
@@ -26,7 +28,7 @@ void sign_draw(Page *page, SignKind kind, Point corner, double size_mm, Ink ink,
 void sign_arrow(Page *page, Point from, Point to, double line_mm, double head_mm, Ink ink);
 
 /* Name of a sign in templates: "box", "tick", "warning", "flame", "finish", "arrow", "turn",
- * "look". */
+ * "look", "e-mark". */
 const char *sign_name(SignKind kind);
 
 /* Finds the sign with that name; false when there is none. */

@@ -116,8 +116,35 @@ static const Dust *declared_dust(const PlanBlend *blend) {
     return plain && dust->sieve.classes.count == 0 ? dust : NULL;
 }
 
-PlanBag bag_of_order(Arena *arena, Market market, const BagOrder *order, Date day,
+Market bag_market(const Workshop *workshop, const BagOrder *order) {
+    return order->market_stated ? order->market : workshop->market;
+}
+
+/* A dust that is in it twice has its lot there once. */
+static const char *lots_of_dusts(Arena *arena, const PlanBlend *blend) {
+    const char *lots = NULL;
+    for (size_t i = 0; i < blend->parts.count; i++) {
+        const Dust *dust = blend->parts.items[i].dust;
+        bool again = false;
+        for (size_t k = 0; k < i; k++) {
+            again = again || blend->parts.items[k].dust == dust;
+        }
+        if (dust->lot && !again) {
+            lots = lots ? arena_format(arena, "%s, %s", lots, dust->lot) : dust->lot;
+        }
+    }
+    return lots;
+}
+
+/* Only of what was measured, and kept sealed until it was packed, can it be said. */
+static Date dry_until(const Workshop *workshop, const PlanBag *bag) {
+    bool known = is_stated(bag->moisture) && workshop->store.sealed && date_valid(bag->packed);
+    return known ? date_from_days(date_to_days(bag->packed) + BAG_DRY_DAYS) : (Date){0};
+}
+
+PlanBag bag_of_order(Arena *arena, const Workshop *workshop, const BagOrder *order, Date day,
                      const PlanBlend *blend, bool sieved) {
+    Market market = bag_market(workshop, order);
     const Dust *declared = sieved ? NULL : declared_dust(blend);
     double moisture = blend->moisture_assumed ? NOT_STATED : blend->moisture;
     PlanBag bag = {
@@ -137,7 +164,10 @@ PlanBag bag_of_order(Arena *arena, Market market, const BagOrder *order, Date da
         .herbs = any_herbs(blend),
         .tolerance_kg = net_quantity_tolerance_kg(market, order->net_kg),
         .total_kg = order->net_kg * order->count,
+        .e_mark = net_quantity_e_mark(market, workshop->filling, order->net_kg),
+        .dust_lots = lots_of_dusts(arena, blend),
     };
+    bag.dry_until = dry_until(workshop, &bag);
     add_parts(arena, blend, &bag);
     return bag;
 }
@@ -177,8 +207,8 @@ static void take_from_shelf(PlanBlend *blend, double total_kg) {
 void bag_plan(Arena *arena, const Batch *batch, Date session_date, Plan *plan) {
     double total_kg = 0;
     for (size_t i = 0; i < batch->bags.count; i++) {
-        PlanBag bag = bag_of_order(arena, batch->workshop->market, &batch->bags.items[i],
-                                   session_date, &plan->blend, false);
+        PlanBag bag = bag_of_order(arena, batch->workshop, &batch->bags.items[i], session_date,
+                                   &plan->blend, false);
         total_kg += bag.total_kg;
         LIST_ADD(arena, &plan->bags, bag);
     }

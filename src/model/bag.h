@@ -5,6 +5,15 @@
 #include "base/arena.h"
 #include "domain/plan.h"
 
+/* So long an unopened bag, filled from a sealed store, stays about as dry as its label says.
+ * Judgement: no law sets a date for wood dust. 0.1 mm of polyethylene lets some 0.3 g of water
+ * through a square metre a day between a dry bag and a room (from memory), and 250 g of dust have
+ * about 0.05 m2 of it: some 3 g in half a year, one point of moisture. */
+#define BAG_DRY_DAYS 180
+
+/* Whose rules the label of an order follows: its own market's, or the workshop's. */
+Market bag_market(const Workshop *workshop, const BagOrder *order);
+
 /* Works out plan->bags from the batch's orders, and what they leave of each dust: the parts'
  * packed_kg, stock_left_kg and short_of_stock, bags or none. Needs the blend of the plan. Bags are
  * filled from the blend as mixed, before the tray's share of it goes through the oven.
@@ -14,7 +23,7 @@ void bag_plan(Arena *arena, const Batch *batch, Date session_date, Plan *plan);
 
 /* What a label of such a bag says, of a blend that has its parts and its grain. `day`: stands for a
  * packing date that is not stated. `sieved`: its grain is no more the one that was declared. */
-PlanBag bag_of_order(Arena *arena, Market market, const BagOrder *order, Date day,
+PlanBag bag_of_order(Arena *arena, const Workshop *workshop, const BagOrder *order, Date day,
                      const PlanBlend *blend, bool sieved);
 
 /* What tonight's weigh-out takes of that dust, kg, bags not counted. */

@@ -64,6 +64,16 @@ double net_quantity_figure_height_m(Market market, double net_kg, double face_wi
     return height_by_quantity(net_kg);
 }
 
+/* Directive 76/211/EEC, article 1. */
+static const double e_mark_from_kg = 0.005;
+static const double e_mark_to_kg = 10;
+
+bool net_quantity_e_mark(Market market, FillingRule filling, double net_kg) {
+    bool there = market == MARKET_EU || market == MARKET_UK;
+    return there && filling == FILLING_AVERAGE && net_kg >= e_mark_from_kg * (1 - hair) &&
+           net_kg <= e_mark_to_kg * (1 + hair);
+}
+
 /* Up to and including `upper_kg` the error is a share of the quantity, or else a mass. */
 typedef struct ErrorRow {
     double upper_kg;

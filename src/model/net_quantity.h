@@ -30,4 +30,9 @@ double net_quantity_tolerance_kg(Market market, double net_kg);
 /* What no bag may fall short by, kg: twice the tolerable error before rounding. */
 double net_quantity_double_tolerance_kg(Market market, double net_kg);
 
+/* Whether a bag may carry the e-mark (℮), by which its packer vouches for the average system: only
+ * where that was declared, in the EU and the United Kingdom, from 5 g to 10 kg. Directive
+ * 76/211/EEC, articles 1 and 2 and Annex I, 3.3; SI 2006/659, regulation 2. */
+bool net_quantity_e_mark(Market market, FillingRule filling, double net_kg);
+
 #endif

@@ -58,10 +58,6 @@ static void mix(Arena *arena, Work *work) {
     work->packed->moisture_known = !blend->moisture_assumed && !dried;
 }
 
-static Market market_of(const Workshop *workshop, const BagOrder *order) {
-    return order->market_stated ? order->market : workshop->market;
-}
-
 static const char *language_of(const Workshop *workshop, const BagOrder *order) {
     return order->language ? order->language : workshop->language;
 }
@@ -70,15 +66,17 @@ static void order_bags(Arena *arena, const Work *work) {
     PackingBlend *packed = work->packed;
     for (size_t i = 0; i < packed->order->bags.count; i++) {
         const BagOrder *order = &packed->order->bags.items[i];
-        Market market = market_of(work->bagging->workshop, order);
-        PackingBag bag = {bag_of_order(arena, market, order, work->bagging->packed, &packed->blend,
-                                       is_stated(packed->order->sieve_below_m)),
+        const Workshop *workshop = work->bagging->workshop;
+        PackingBag bag = {bag_of_order(arena, workshop, order, work->bagging->packed,
+                                       &packed->blend, is_stated(packed->order->sieve_below_m)),
                           NOT_STATED, NOT_STATED};
         if (!packed->moisture_known) {
             bag.bag.moisture = NOT_STATED;
+            bag.bag.dry_until = (Date){0};
         }
         bag.short_kg = order->net_kg - bag.bag.tolerance_kg;
-        bag.least_kg = order->net_kg - net_quantity_double_tolerance_kg(market, order->net_kg);
+        bag.least_kg = order->net_kg -
+                       net_quantity_double_tolerance_kg(bag_market(workshop, order), order->net_kg);
         packed->bagged_kg += bag.bag.total_kg;
         LIST_ADD(arena, &packed->bags, bag);
     }
@@ -172,7 +170,7 @@ static Plan *label_plan(Arena *arena, const Bagging *bagging, const PackingBlend
     Workshop *workshop = ARENA_NEW(arena, Workshop);
     *workshop = *bagging->workshop;
     workshop->language = language_of(bagging->workshop, order);
-    workshop->market = market_of(bagging->workshop, order);
+    workshop->market = bag_market(bagging->workshop, order);
     Batch *batch = ARENA_NEW(arena, Batch);
     *batch = (Batch){.place = packed->order->place,
                      .file = bagging->file,
@@ -186,7 +184,7 @@ static Plan *label_plan(Arena *arena, const Bagging *bagging, const PackingBlend
 }
 
 static bool speaks_for(const Plan *plan, const Workshop *workshop, const BagOrder *order) {
-    return plan->workshop->market == market_of(workshop, order) &&
+    return plan->workshop->market == bag_market(workshop, order) &&
            strcmp(plan->workshop->language, language_of(workshop, order)) == 0;
 }
 

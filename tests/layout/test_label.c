@@ -261,7 +261,7 @@ static void check_page(BagMaker *maker, const Page *page, const Stock *stock) {
 
 static void check_stock(const char *language, size_t index, double net_kg, const char *name,
                         UnitSystem units, int *laid_out) {
-    BagMaker *maker = bag_maker(language);
+    BagMaker *maker = bag_maker(units == UNITS_US ? "en" : language); /* US labels are in English */
     const Stock *stock = &maker->request.stocks->stocks.items[index];
     maker->batch->blend.name = name;
     maker->locale.units = units;
@@ -301,6 +301,8 @@ static void no_text_covers_another_on_any_stock_market_or_language(void **state)
     BagMaker *all = bag_maker("en");
     for (size_t i = 0; i < all->request.stocks->stocks.count; i++)
         for (size_t n = 0; n < LANGUAGES * 4; n++) {
+            if (markets[n / LANGUAGES] == MARKET_US && n % LANGUAGES > 0)
+                continue; /* US labels are in English */
             BagMaker *maker = bag_maker(languages[n % LANGUAGES]);
             const Stock *stock = &maker->request.stocks->stocks.items[i];
             maker->workshop->market = markets[n / LANGUAGES];
@@ -312,6 +314,67 @@ static void no_text_covers_another_on_any_stock_market_or_language(void **state)
             bag_maker_free(maker);
         }
     bag_maker_free(all);
+}
+
+/* Every position of every stock: each mark within its own label, and so over no other. */
+static void no_label_leaves_its_place_on_any_stock(void **state) {
+    (void)state;
+    BagMaker *all = bag_maker("en");
+    size_t pages = 0;
+    for (size_t i = 0; i < all->request.stocks->stocks.count; i++) {
+        BagMaker *maker = bag_maker(languages[i % LANGUAGES]);
+        const Stock *stock = &maker->request.stocks->stocks.items[i];
+        PlanBag *bag = bag_maker_add(maker, stock->name, 0.1, stock_count(stock), 1);
+        ((BagOrder *)bag->order)->numbered = true;
+        bag->e_mark = true;
+        bag->dust_lots = "B-2611, C-2609";
+        bag->dry_until = (Date){2027, 6, 2};
+        if (bag_maker_lay_out(maker)) {
+            assert_int_equal(maker->document->pages.count, 1);
+            check_page(maker, maker->document->pages.items[0], stock);
+            pages++;
+        } else
+            assert_holds(bag_maker_reports(maker), "does not fit on stock");
+        bag_maker_free(maker);
+    }
+    assert_true(pages >= all->request.stocks->stocks.count * 3 / 4);
+    bag_maker_free(all);
+}
+
+static void labels_say_which_bag_of_the_row_each_is_where_asked(void **state) {
+    (void)state;
+    BagMaker *maker = bag_maker("en");
+    PlanBag *bag = bag_maker_add(maker, "a4-8", 0.25, 3, 1);
+    ((BagOrder *)bag->order)->numbered = true;
+    bag_maker_add(maker, "a4-8", 0.5, 2, 1);
+    assert_laid_out(maker);
+    const Page *page = maker->document->pages.items[0];
+    for (int number = 1; number <= 5; number++) {
+        Text text = text_new(maker->arena);
+        for (size_t i = 0; i < page->marks.count; i++)
+            if (page->marks.items[i].kind == MARK_TEXT &&
+                !strcmp(page->marks.items[i].owner, arena_format(maker->arena, "label %d", number)))
+                text_addf(&text, "%s\n", page->marks.items[i].as.text.string);
+        assert_true(holds(text.bytes, arena_format(maker->arena, "bag %d of 3", number)) ==
+                    (number <= 3));
+        assert_true(holds(text.bytes, "bag") == (number <= 3));
+    }
+    bag_maker_free(maker);
+}
+
+/* What helps to use it is there on a large label, and the first to go when there is no room. */
+static void lots_and_dryness_stand_where_there_is_room(void **state) {
+    (void)state;
+    for (int large = 0; large < 2; large++) {
+        BagMaker *maker = bag_maker("en");
+        PlanBag *bag = bag_maker_add(maker, large ? "a4-4" : "a4-21", 0.25, 1, 1);
+        bag->dust_lots = "B-2611, C-2609";
+        bag->dry_until = (Date){2027, 6, 2};
+        assert_laid_out(maker);
+        assert_true(holds(page_text(maker, 0), "B-2611, C-2609") == (large > 0));
+        assert_true(holds(page_text(maker, 0), "2 Jun 2027") == (large > 0));
+        bag_maker_free(maker);
+    }
 }
 
 static void usual_stock_takes_usual_bags_in_every_language(void **state) {
@@ -411,7 +474,7 @@ static void a_us_quantity_is_in_capitals_with_both_systems(void **state) {
     maker->workshop->market = MARKET_US;
     bag_maker_add(maker, "letter-10", 0.25, 1, 1);
     assert_laid_out(maker);
-    assert_holds(page_text(maker, 0), "NET WT 8.81\xE2\x80\xAFOZ (250\xE2\x80\xAFg)");
+    assert_holds(page_text(maker, 0), "NET WT 8.8\xE2\x80\xAFOZ (250\xE2\x80\xAFg)");
     bag_maker_free(maker);
 }
 
@@ -523,6 +586,9 @@ int main(void) {
         cmocka_unit_test(the_height_of_the_figures_never_gives_way),
         cmocka_unit_test(every_stock_holds_its_labels_or_says_that_it_cannot),
         cmocka_unit_test(no_text_covers_another_on_any_stock_market_or_language),
+        cmocka_unit_test(no_label_leaves_its_place_on_any_stock),
+        cmocka_unit_test(labels_say_which_bag_of_the_row_each_is_where_asked),
+        cmocka_unit_test(lots_and_dryness_stand_where_there_is_room),
         cmocka_unit_test(usual_stock_takes_usual_bags_in_every_language),
         cmocka_unit_test(labels_fill_pages_from_the_first_free_one),
         cmocka_unit_test(orders_on_the_same_stock_share_a_page),

@@ -12,8 +12,6 @@
 #include <stdint.h>
 #include <string.h>
 
-static const char *const languages[] = {"en", "de", "pl"};
-
 static uint32_t at_offset(const uint8_t *bytes, size_t offset, int count) {
     uint32_t value = 0;
     for (int i = 0; i < count; i++)
@@ -79,7 +77,7 @@ static void us_quantities_stand_clear_and_high_enough_on_every_stock(void **stat
     int laid_out[4] = {0};
     for (size_t stock = 0; stock < all->request.stocks->stocks.count; stock++)
         for (size_t i = 0; i < sizeof heights_mm / sizeof *heights_mm; i++) {
-            BagMaker *maker = bag_maker(languages[(stock + i) % 3]);
+            BagMaker *maker = bag_maker("en");
             const char *name = all->request.stocks->stocks.items[stock].name;
             maker->workshop->market = MARKET_US;
             bag_maker_add(maker, name, 0.25, 1, 1)->figure_height_m = heights_mm[i] / 1000;
@@ -138,9 +136,116 @@ static void figures_are_high_enough_on_every_stock(void **state) {
     bag_maker_free(all);
 }
 
+/* NIST Handbook 130, UPLR 8.1: what has to be on a package is on it in English. */
+static void a_us_label_is_refused_in_another_language(void **state) {
+    (void)state;
+    BagMaker *maker = bag_maker("de");
+    maker->workshop->market = MARKET_US;
+    bag_maker_add(maker, "letter-6", 0.25, 1, 1);
+    assert_false(bag_maker_lay_out(maker));
+    assert_non_null(strstr(bag_maker_reports(maker), "in English, not in 'de'"));
+    assert_non_null(strstr(bag_maker_reports(maker), "language=\"en\""));
+    bag_maker_free(maker);
+}
+
+/* 2 mm from any other print and from the limits of the package: Western Australia's Trade
+ * Measurement Regulations 2007, regulation 77, which the national ones of 2009 took over in 4.11
+ * (from memory). */
+static void check_au_quantity(BagMaker *maker, const Page *page, const Stock *stock) {
+    const double clear_mm = 2;
+    Box label = stock_label(stock, 0);
+    label.height_mm = stock->roll ? page->height_mm : label.height_mm;
+    int found = 0;
+    for (size_t i = 0; i < page->marks.count; i++) {
+        const Mark *mark = &page->marks.items[i];
+        if (mark->kind != MARK_TEXT || strncmp(mark->as.text.string, "250", 3) != 0)
+            continue;
+        found++;
+        Box ink = bag_maker_ink(maker, mark);
+        assert_true(ink.x_mm - label.x_mm >= clear_mm - 1e-6);
+        assert_true(label.x_mm + label.width_mm - ink.x_mm - ink.width_mm >= clear_mm - 1e-6);
+        assert_true(label.y_mm + label.height_mm - mark->as.text.baseline.y_mm >= clear_mm);
+        Box clear = {ink.x_mm - clear_mm, ink.y_mm - clear_mm, ink.width_mm + 2 * clear_mm,
+                     ink.height_mm + 2 * clear_mm};
+        for (size_t j = 0; j < page->marks.count; j++) {
+            const Mark *other = &page->marks.items[j];
+            if (j != i && !boxes_apart(bag_maker_ink(maker, other), clear))
+                fail_msg("%s: '%s' is too near to the quantity", stock->name,
+                         other->kind == MARK_TEXT ? other->as.text.string : "a line");
+        }
+    }
+    assert_int_equal(found, 1);
+}
+
+static void an_australian_quantity_stands_clear_on_every_stock(void **state) {
+    (void)state;
+    static const char *const spoken[] = {"en", "de", "pl"};
+    BagMaker *all = bag_maker("en");
+    size_t laid_out = 0;
+    for (size_t n = 0; n < all->request.stocks->stocks.count; n++) {
+        BagMaker *maker = bag_maker(spoken[n % 3]);
+        const Stock *stock = &maker->request.stocks->stocks.items[n];
+        maker->workshop->market = MARKET_AU;
+        bag_maker_add(maker, stock->name, 0.25, 1, 1)->figure_height_m = 0.0025;
+        if (bag_maker_lay_out(maker)) {
+            laid_out++;
+            check_au_quantity(maker, maker->document->pages.items[0], stock);
+        }
+        bag_maker_free(maker);
+    }
+    assert_true(laid_out >= all->request.stocks->stocks.count * 3 / 4);
+    bag_maker_free(all);
+}
+
+/* The e-mark's box, the only sign beside the figures; height 0: there is none. */
+static Box e_mark_box(BagMaker *maker) {
+    const Page *page = maker->document->pages.items[0];
+    Box figures = {0}, found = {0};
+    for (size_t i = 0; i < page->marks.count; i++) {
+        const Mark *mark = &page->marks.items[i];
+        Box box = mark_box(mark, maker->request.faces);
+        if (mark->kind == MARK_TEXT && strncmp(mark->as.text.string, "250", 3) == 0)
+            figures = bag_maker_ink(maker, mark);
+        bool beside = mark->kind == MARK_PATH && figures.width_mm > 0 &&
+                      box.x_mm >= figures.x_mm + figures.width_mm && box.width_mm < 6;
+        if (beside && box.height_mm > found.height_mm)
+            found = box;
+    }
+    /* in one field of view: on the line of the figures, right beside them */
+    if (found.height_mm > 0) {
+        assert_true(found.x_mm - figures.x_mm - figures.width_mm < figures.height_mm);
+        assert_true(found.y_mm < figures.y_mm + figures.height_mm &&
+                    found.y_mm + found.height_mm > figures.y_mm);
+    }
+    return found;
+}
+
+/* At least 3 mm high: Directive 76/211/EEC, annex I 3.3 (net_quantity_height.csv, e_mark). */
+static void the_e_mark_is_3_mm_high_on_every_stock_and_only_where_asked(void **state) {
+    (void)state;
+    BagMaker *all = bag_maker("en");
+    size_t marked = 0;
+    for (size_t n = 0; n < 2 * all->request.stocks->stocks.count; n++) {
+        BagMaker *maker = bag_maker("en");
+        bag_maker_add(maker, all->request.stocks->stocks.items[n / 2].name, 0.25, 1, 1)->e_mark =
+            n % 2 == 1;
+        if (bag_maker_lay_out(maker)) {
+            Box box = e_mark_box(maker);
+            assert_true(n % 2 == 1 ? box.height_mm >= 3 : box.height_mm == 0);
+            marked += n % 2;
+        }
+        bag_maker_free(maker);
+    }
+    assert_true(marked >= all->request.stocks->stocks.count * 3 / 4);
+    bag_maker_free(all);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(figures_are_high_enough_on_every_stock),
+        cmocka_unit_test(a_us_label_is_refused_in_another_language),
+        cmocka_unit_test(an_australian_quantity_stands_clear_on_every_stock),
+        cmocka_unit_test(the_e_mark_is_3_mm_high_on_every_stock_and_only_where_asked),
         cmocka_unit_test(us_quantities_stand_clear_and_high_enough_on_every_stock),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

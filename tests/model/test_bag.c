@@ -148,21 +148,60 @@ static void the_grain_is_the_declared_one_of_one_dust(void **state) {
     Plan plan = {0};
     make(arena, dusts, &batch, &plan);
     BagOrder ordered = order(1, 1);
-    PlanBag mixed = bag_of_order(arena, MARKET_EU, &ordered, session_date, &plan.blend, false);
+    PlanBag mixed = bag_of_order(arena, batch.workshop, &ordered, session_date, &plan.blend, false);
     assert_false(mixed.grain_declared);
     assert_close(mixed.grain_from_m, 0.0005, 0);
     assert_int_equal(mixed.measured.day, 18);
     dusts[0].measured = (Date){0};
-    mixed = bag_of_order(arena, MARKET_EU, &ordered, session_date, &plan.blend, false);
+    mixed = bag_of_order(arena, batch.workshop, &ordered, session_date, &plan.blend, false);
     assert_int_equal(mixed.measured.year, 0);
     plan.blend.parts.items[1].dust = &dusts[0];
-    PlanBag plain = bag_of_order(arena, MARKET_EU, &ordered, session_date, &plan.blend, false);
+    PlanBag plain = bag_of_order(arena, batch.workshop, &ordered, session_date, &plan.blend, false);
     assert_true(plain.grain_declared);
     assert_close(plain.grain_from_m, 0.0004, 0);
     assert_close(plain.grain_to_m, 0.0009, 0);
-    PlanBag sieved = bag_of_order(arena, MARKET_EU, &ordered, session_date, &plan.blend, true);
+    PlanBag sieved = bag_of_order(arena, batch.workshop, &ordered, session_date, &plan.blend, true);
     assert_false(sieved.grain_declared);
     assert_close(sieved.grain_to_m, 0.00075, 0);
+    arena_free(arena);
+}
+
+/* No law sets a date: one stands there only for what was measured and kept sealed. */
+static void how_long_it_stays_dry_is_said_of_what_is_known(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Dust dusts[] = {dust("cherry", 10, BASIS_DRY), dust("beech", 10, BASIS_DRY)};
+    Batch batch = {0};
+    Plan plan = {0};
+    make(arena, dusts, &batch, &plan);
+    Workshop workshop = *batch.workshop;
+    BagOrder ordered = order(1, 1);
+    for (int n = 0; n < 4; n++) {
+        workshop.store.sealed = n & 1;
+        plan.blend.moisture_assumed = n & 2;
+        PlanBag bag = bag_of_order(arena, &workshop, &ordered, session_date, &plan.blend, false);
+        assert_int_equal(bag.dry_until.year, n == 1 ? 2027 : 0);
+        assert_int_equal(bag.dry_until.month, n == 1 ? 6 : 0); /* 180 days from 4 December */
+        assert_int_equal(bag.dry_until.day, n == 1 ? 2 : 0);
+    }
+    arena_free(arena);
+}
+
+static void the_lots_of_its_dusts_are_named_once_each(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Dust dusts[] = {dust("cherry", 10, BASIS_DRY), dust("beech", 10, BASIS_DRY)};
+    Batch batch = {0};
+    Plan plan = {0};
+    make(arena, dusts, &batch, &plan);
+    BagOrder ordered = order(1, 1);
+    PlanBag bag = bag_of_order(arena, batch.workshop, &ordered, session_date, &plan.blend, false);
+    assert_null(bag.dust_lots);
+    dusts[0].lot = "C-2609";
+    dusts[1].lot = "B-2611";
+    LIST_ADD(arena, &plan.blend.parts, plan.blend.parts.items[0]);
+    bag = bag_of_order(arena, batch.workshop, &ordered, session_date, &plan.blend, false);
+    assert_string_equal(bag.dust_lots, "C-2609, B-2611");
     arena_free(arena);
 }
 
@@ -261,6 +300,8 @@ static void lots_are_plain_whatever_the_file_is_called(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(how_long_it_stays_dry_is_said_of_what_is_known),
+        cmocka_unit_test(the_lots_of_its_dusts_are_named_once_each),
         cmocka_unit_test(a_bag_says_what_is_in_it),
         cmocka_unit_test(dusts_of_one_species_add_up),
         cmocka_unit_test(the_grain_is_the_declared_one_of_one_dust),

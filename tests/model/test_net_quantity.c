@@ -103,6 +103,21 @@ static void the_face_counts_in_the_us(void **state) {
                        1e-9);
 }
 
+/* Directive 76/211/EEC, articles 1 and 2: from 5 g to 10 kg, by who vouches for the average. */
+static void the_e_mark_is_only_for_averages_in_europe_from_5_g_to_10_kg(void **state) {
+    (void)state;
+    static const double weighed_kg[] = {0.0049, 0.005, 0.25, 10, 10.001, 50};
+    static const bool in_range[] = {false, true, true, true, false, false};
+    for (int market = MARKET_EU; market <= MARKET_AU; market++) {
+        bool there = market == MARKET_EU || market == MARKET_UK;
+        for (size_t i = 0; i < sizeof weighed_kg / sizeof *weighed_kg; i++) {
+            assert_int_equal(net_quantity_e_mark((Market)market, FILLING_AVERAGE, weighed_kg[i]),
+                             there && in_range[i]);
+            assert_false(net_quantity_e_mark((Market)market, FILLING_MINIMUM, weighed_kg[i]));
+        }
+    }
+}
+
 static void check_error(Market market, double net_g, double expected_g, double margin_g) {
     double found_g = net_quantity_tolerance_kg(market, net_g / 1000) * 1000;
     if (!(found_g > expected_g - margin_g && found_g < expected_g + margin_g)) {
@@ -165,6 +180,7 @@ static void the_double_is_of_the_unrounded_error(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(the_e_mark_is_only_for_averages_in_europe_from_5_g_to_10_kg),
         cmocka_unit_test(heights_are_those_of_the_tables),
         cmocka_unit_test(the_face_counts_in_the_us),
         cmocka_unit_test(errors_are_those_of_the_tables),
