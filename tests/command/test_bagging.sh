@@ -36,7 +36,7 @@ cat >"$own/mixed.xml" <<'END'
     <bag net="200 g" count="3" stock="a4-8"/>
     <bag net="1 kg" count="1" stock="roll-100x150"/>
   </pack>
-  <pack lot="B-2">
+  <pack lot="Q-2">
     <blend name="Cherry alone"><part dust="cherry" share="100 %"/></blend>
     <bag net="200 g" count="3" stock="a4-8"/>
   </pack>
@@ -46,7 +46,7 @@ check "labels of two blends, another stock between" "$BURNSHEET" labels -o "$own
 check_said "label 7 is free next" "share one sheet"
 check "one sheet and one of the roll" test "$(pages "$own/mixed.labels.pdf")" = 2
 check "the first blend's lot three times" test "$(count "$own/mixed.labels.pdf" 1 1 "A-1")" = 3
-check "the second's beside it" test "$(count "$own/mixed.labels.pdf" 1 1 "B-2")" = 3
+check "the second's beside it" test "$(count "$own/mixed.labels.pdf" 1 1 "Q-2")" = 3
 
 sed 's/count="3" stock="a4-8"/count="900" stock="a4-8"/' "$own/mixed.xml" >"$own/many.xml"
 sed 's/stock="a4-8"/stock="a4-8" first="9"/' "$own/mixed.xml" >"$own/beyond.xml"

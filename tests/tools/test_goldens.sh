@@ -23,7 +23,9 @@ all_samples() {
         done
         grep -q '^==== sheet:' "$accepted/$name.en.marks" &&
             grep -q '^==== desk:' "$accepted/$name.en.marks" || return 1
-        ! grep -q '<bag ' "$batch" || grep -q '^==== labels:' "$accepted/$name.pl.marks" ||
+        # labels for the US are in English alone
+        grep -q 'workshop="workshop-us' "$batch" && labelled=en || labelled=pl
+        ! grep -q '<bag ' "$batch" || grep -q '^==== labels:' "$accepted/$name.$labelled.marks" ||
             { echo "no labels of $name"; return 1; }
     done
 }
