@@ -174,8 +174,9 @@ typedef struct BagOrder {
     Date packed;          /* year 0: the session's date */
     const char *language; /* of its label; NULL: the workshop's */
     bool market_stated;
-    Market market; /* whose rules its label follows, when that is stated */
-    bool numbered; /* its labels say which of the bags each is */
+    Market market;    /* whose rules its label follows, when that is stated */
+    const Tray *tray; /* of which its label tells how long it burns; NULL: of none */
+    bool numbered;    /* its labels say which of the bags each is */
 } BagOrder;
 
 typedef struct Reading {

@@ -19,6 +19,12 @@ static const Member bag_members[] = {
     MEMBER(PlanBag, e_mark),
     MEMBER(PlanBag, dry_until),
     MEMBER(PlanBag, dust_lots),
+    MEASURED("dry_to", MOISTURE, PlanBag, dry_to),
+    MEASURED("oven_temp", TEMPERATURE, PlanBag, oven_c),
+    MEASURED("look_after", DURATION, PlanBag, look_after_s),
+    MEASURED("tray_channel", LENGTH, PlanBag, tray_channel_m),
+    MEASURED("burns_from", DURATION, PlanBag, burns_from_s),
+    MEASURED("burns_to", DURATION, PlanBag, burns_to_s),
 };
 
 static const Member bag_part_members[] = {
@@ -39,6 +45,8 @@ static void add_part(Arena *arena, FieldGroup *bag, const BagPart *part, int num
 static void add_bag(Arena *arena, FieldGroup *root, const PlanBag *bag, int number) {
     FieldGroup *row = field_group_new(arena, root, "bag", number);
     FIELD_ADD(arena, row, bag_members, bag);
+    const Tray *tray = bag->order ? bag->order->tray : NULL;
+    field_add_text(arena, row, "tray", tray ? tray->name : NULL);
     /* which of the bags a label is for; a page of labels tells each its own */
     field_add_number(arena, row, "label_number", QUANTITY_COUNT, NOT_STATED);
     if (is_stated(bag->moisture)) {

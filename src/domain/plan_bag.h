@@ -30,9 +30,15 @@ typedef struct PlanBag {
     bool herbs;          /* there is leaf or stalk of herbs in it, not wood alone */
     double tolerance_kg; /* tolerable negative error */
     double total_kg;
-    bool e_mark;           /* ℮ is to stand beside the quantity */
-    Date dry_until;        /* unopened it stays about as dry as stated; year 0: nothing is known */
-    const char *dust_lots; /* those of its dusts, "B-2611, C-2610"; NULL: none has one */
+    bool e_mark;    /* ℮ is to stand beside the quantity */
+    Date dry_until; /* unopened it stays about as dry as stated; year 0: nothing is known */
+    /* What helps to use it (model/bag_use.h); NAN: not told. */
+    double dry_to; /* first, dry basis */
+    double oven_c;
+    double look_after_s;             /* lighting */
+    double tray_channel_m;           /* of the tray that the order names */
+    double burns_from_s, burns_to_s; /* it burns so long, 80 % band */
+    const char *dust_lots;           /* those of its dusts, "B-2611, C-2610"; NULL: none has one */
 } PlanBag;
 
 #endif

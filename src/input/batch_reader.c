@@ -52,6 +52,10 @@ static void check_bag(Form *form, const Element *element, void *into) {
     int market = form_word(form, element, "market");
     bag->market_stated = market >= 0;
     bag->market = market >= 0 ? (Market)market : MARKET_EU;
+    const Workshop *workshop = ((const BatchContext *)form->context)->workshop;
+    const char *tray = form_text(form, element, "tray");
+    if (workshop)
+        bag->tray = find_item(form, element, "tray", tray, ITEMS(workshop->trays, Tray));
     if (form_has(element, "face-width") != form_has(element, "face-height"))
         error_at(form, element, "the bag's face has both",
                  "'face-width' or 'face-height' without the other");
@@ -67,6 +71,9 @@ static const AttributeRule bag_attributes[] = {
         "language of the label; the workshop's when not written"),
     CHECKED("market", MARKETS, "whose rules the label follows; the workshop's when not written"),
     ROW("packed", DATE, BagOrder, packed, "day of packing; that of the session when not written"),
+    CHECKED("tray", ID,
+            "id of a tray of which the label tells how long it burns, where there is "
+            "room"),
     ROW("numbered", YES_NO, BagOrder, numbered, "its labels are numbered, 1 of 12 and so on",
         .usual = "no"),
     ROW("face-width", LENGTH("10 mm", "2 m"), BagOrder, face_width_m,

@@ -166,6 +166,12 @@ PlanBag bag_of_order(Arena *arena, const Workshop *workshop, const BagOrder *ord
         .total_kg = order->net_kg * order->count,
         .e_mark = net_quantity_e_mark(market, workshop->filling, order->net_kg),
         .dust_lots = lots_of_dusts(arena, blend),
+        .dry_to = NOT_STATED,
+        .oven_c = NOT_STATED,
+        .look_after_s = NOT_STATED,
+        .tray_channel_m = NOT_STATED,
+        .burns_from_s = NOT_STATED,
+        .burns_to_s = NOT_STATED,
     };
     bag.dry_until = dry_until(workshop, &bag);
     add_parts(arena, blend, &bag);

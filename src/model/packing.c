@@ -1,6 +1,7 @@
 #include "model/packing.h"
 
 #include "model/bag.h"
+#include "model/bag_use.h"
 #include "model/lot.h"
 #include "model/net_quantity.h"
 #include "model/recipe.h"
@@ -74,6 +75,7 @@ static void order_bags(Arena *arena, const Work *work) {
             bag.bag.moisture = NOT_STATED;
             bag.bag.dry_until = (Date){0};
         }
+        bag_use(arena, work->bagging, &packed->order->blend, &bag.bag);
         bag.short_kg = order->net_kg - bag.bag.tolerance_kg;
         bag.least_kg = order->net_kg -
                        net_quantity_double_tolerance_kg(bag_market(workshop, order), order->net_kg);

@@ -64,6 +64,7 @@ static void fills_the_workshop(void **state) {
     assert_string_equal(workshop->language, "de");
     assert_int_equal(workshop->paper, PAPER_LETTER);
     assert_int_equal(workshop->market, MARKET_AU);
+    assert_int_equal(workshop->filling, FILLING_AVERAGE);
     assert_string_equal(workshop->maker.name, "M & Co");
     assert_string_equal(workshop->maker.contact, "m@toadditch.example");
     assert_int_equal(workshop->maker.address.count, 2);
@@ -341,6 +342,10 @@ static void fills_bags_and_record(void **state) {
     assert_same(bag[0].face_width_m, 0.1);
     assert_same(bag[0].face_height_m, 0.15);
     assert_date(bag[0].packed, 2026, 12, 4);
+    assert_string_equal(bag[0].tray->id, "coil");
+    assert_true(bag[0].numbered);
+    assert_null(bag[1].tray);
+    assert_false(bag[1].numbered);
     assert_int_equal(bag[1].first, 1);
     assert_not_stated(bag[1].face_width_m);
     assert_int_equal(bag[1].packed.year, 0);

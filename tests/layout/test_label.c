@@ -362,6 +362,34 @@ static void labels_say_which_bag_of_the_row_each_is_where_asked(void **state) {
     bag_maker_free(maker);
 }
 
+/* Directions go first when there is no room, then the rest of what helps to use it. */
+static void directions_stand_where_there_is_room(void **state) {
+    (void)state;
+    static const char *const first_words[] = {"Dry it first", "Zuerst", "Najpierw"};
+    static const struct {
+        const char *stock;
+        bool directions, burns;
+    } rows[] = {{"a4-4", true, true}, {"a4-8", false, true}, {"a4-21", false, false}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        for (size_t n = 0; n < (rows[i].burns && !rows[i].directions ? 1 : LANGUAGES); n++) {
+            BagMaker *maker = bag_maker(languages[n]);
+            PlanBag *bag = bag_maker_add(maker, rows[i].stock, 0.1, 1, 1);
+            bag->dry_to = 0.04;
+            bag->oven_c = 100;
+            bag->look_after_s = 1200;
+            bag->tray_channel_m = 0.821;
+            bag->burns_from_s = 6.5 * 3600;
+            bag->burns_to_s = 12.25 * 3600;
+            assert_laid_out(maker);
+            const char *text = page_text(maker, 0);
+            assert_true(holds(text, first_words[n]) == rows[i].directions);
+            assert_true(holds(text, "20\u202fmin") == rows[i].directions);
+            assert_true(holds(text, "821\u202fmm") == rows[i].burns);
+            assert_true(holds(text, "30\u202fmin") == rows[i].burns);
+            bag_maker_free(maker);
+        }
+}
+
 /* What helps to use it is there on a large label, and the first to go when there is no room. */
 static void lots_and_dryness_stand_where_there_is_room(void **state) {
     (void)state;
@@ -588,6 +616,7 @@ int main(void) {
         cmocka_unit_test(no_text_covers_another_on_any_stock_market_or_language),
         cmocka_unit_test(no_label_leaves_its_place_on_any_stock),
         cmocka_unit_test(labels_say_which_bag_of_the_row_each_is_where_asked),
+        cmocka_unit_test(directions_stand_where_there_is_room),
         cmocka_unit_test(lots_and_dryness_stand_where_there_is_room),
         cmocka_unit_test(usual_stock_takes_usual_bags_in_every_language),
         cmocka_unit_test(labels_fill_pages_from_the_first_free_one),

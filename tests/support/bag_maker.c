@@ -100,7 +100,13 @@ PlanBag *bag_maker_add(BagMaker *maker, const char *stock, double net_kg, int co
                    .basis = BASIS_DRY,
                    .measured = {2026, 11, 19},
                    .packed = {2026, 12, 4},
-                   .untreated = true};
+                   .untreated = true,
+                   .dry_to = NOT_STATED,
+                   .oven_c = NOT_STATED,
+                   .look_after_s = NOT_STATED,
+                   .tray_channel_m = NOT_STATED,
+                   .burns_from_s = NOT_STATED,
+                   .burns_to_s = NOT_STATED};
     LIST_ADD(maker->arena, &bag.parts,
              ((BagPart){.name = "beech", .species = "species.beech", .share = 0.7}));
     LIST_ADD(maker->arena, &bag.parts,
