@@ -324,7 +324,8 @@ static void no_label_leaves_its_place_on_any_stock(void **state) {
     for (size_t i = 0; i < all->request.stocks->stocks.count; i++) {
         BagMaker *maker = bag_maker(languages[i % LANGUAGES]);
         const Stock *stock = &maker->request.stocks->stocks.items[i];
-        PlanBag *bag = bag_maker_add(maker, stock->name, 0.1, stock_count(stock), 1);
+        PlanBag *bag =
+            bag_maker_add(maker, stock->name, 0.1, stock_count(stock) / stock_for_bag(stock), 1);
         ((BagOrder *)bag->order)->numbered = true;
         bag->e_mark = true;
         bag->dust_lots = "B-2611, C-2609";
@@ -339,70 +340,6 @@ static void no_label_leaves_its_place_on_any_stock(void **state) {
     }
     assert_true(pages >= all->request.stocks->stocks.count * 3 / 4);
     bag_maker_free(all);
-}
-
-static void labels_say_which_bag_of_the_row_each_is_where_asked(void **state) {
-    (void)state;
-    BagMaker *maker = bag_maker("en");
-    PlanBag *bag = bag_maker_add(maker, "a4-8", 0.25, 3, 1);
-    ((BagOrder *)bag->order)->numbered = true;
-    bag_maker_add(maker, "a4-8", 0.5, 2, 1);
-    assert_laid_out(maker);
-    const Page *page = maker->document->pages.items[0];
-    for (int number = 1; number <= 5; number++) {
-        Text text = text_new(maker->arena);
-        for (size_t i = 0; i < page->marks.count; i++)
-            if (page->marks.items[i].kind == MARK_TEXT &&
-                !strcmp(page->marks.items[i].owner, arena_format(maker->arena, "label %d", number)))
-                text_addf(&text, "%s\n", page->marks.items[i].as.text.string);
-        assert_true(holds(text.bytes, arena_format(maker->arena, "bag %d of 3", number)) ==
-                    (number <= 3));
-        assert_true(holds(text.bytes, "bag") == (number <= 3));
-    }
-    bag_maker_free(maker);
-}
-
-/* Directions go first when there is no room, then the rest of what helps to use it. */
-static void directions_stand_where_there_is_room(void **state) {
-    (void)state;
-    static const char *const first_words[] = {"Dry it first", "Zuerst", "Najpierw"};
-    static const struct {
-        const char *stock;
-        bool directions, burns;
-    } rows[] = {{"a4-4", true, true}, {"a4-8", false, true}, {"a4-21", false, false}};
-    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
-        for (size_t n = 0; n < (rows[i].burns && !rows[i].directions ? 1 : LANGUAGES); n++) {
-            BagMaker *maker = bag_maker(languages[n]);
-            PlanBag *bag = bag_maker_add(maker, rows[i].stock, 0.1, 1, 1);
-            bag->dry_to = 0.04;
-            bag->oven_c = 100;
-            bag->look_after_s = 1200;
-            bag->tray_channel_m = 0.821;
-            bag->burns_from_s = 6.5 * 3600;
-            bag->burns_to_s = 12.25 * 3600;
-            assert_laid_out(maker);
-            const char *text = page_text(maker, 0);
-            assert_true(holds(text, first_words[n]) == rows[i].directions);
-            assert_true(holds(text, "20\u202fmin") == rows[i].directions);
-            assert_true(holds(text, "821\u202fmm") == rows[i].burns);
-            assert_true(holds(text, "30\u202fmin") == rows[i].burns);
-            bag_maker_free(maker);
-        }
-}
-
-/* What helps to use it is there on a large label, and the first to go when there is no room. */
-static void lots_and_dryness_stand_where_there_is_room(void **state) {
-    (void)state;
-    for (int large = 0; large < 2; large++) {
-        BagMaker *maker = bag_maker("en");
-        PlanBag *bag = bag_maker_add(maker, large ? "a4-4" : "a4-21", 0.25, 1, 1);
-        bag->dust_lots = "B-2611, C-2609";
-        bag->dry_until = (Date){2027, 6, 2};
-        assert_laid_out(maker);
-        assert_true(holds(page_text(maker, 0), "B-2611, C-2609") == (large > 0));
-        assert_true(holds(page_text(maker, 0), "2 Jun 2027") == (large > 0));
-        bag_maker_free(maker);
-    }
 }
 
 static void usual_stock_takes_usual_bags_in_every_language(void **state) {
@@ -615,9 +552,6 @@ int main(void) {
         cmocka_unit_test(every_stock_holds_its_labels_or_says_that_it_cannot),
         cmocka_unit_test(no_text_covers_another_on_any_stock_market_or_language),
         cmocka_unit_test(no_label_leaves_its_place_on_any_stock),
-        cmocka_unit_test(labels_say_which_bag_of_the_row_each_is_where_asked),
-        cmocka_unit_test(directions_stand_where_there_is_room),
-        cmocka_unit_test(lots_and_dryness_stand_where_there_is_room),
         cmocka_unit_test(usual_stock_takes_usual_bags_in_every_language),
         cmocka_unit_test(labels_fill_pages_from_the_first_free_one),
         cmocka_unit_test(orders_on_the_same_stock_share_a_page),

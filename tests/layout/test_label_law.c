@@ -38,6 +38,11 @@ static bool is_quantity(const Mark *mark) {
            (strstr(string, "NET") || strstr(string, "OZ") || strchr(string, '('));
 }
 
+/* Of the two labels that a bag takes on small stock, the first has the quantity. */
+static bool on_first(const Mark *mark) {
+    return strcmp(mark->owner, "label 1") == 0;
+}
+
 /* 16 CFR 500.21: small letters, where there are any, are as high as asked, and no other print is
  * nearer than the height of the lettering above and below, twice the width of its N beside. */
 static void check_us_quantity(BagMaker *maker, const Page *page, const char *stock,
@@ -60,7 +65,7 @@ static void check_us_quantity(BagMaker *maker, const Page *page, const char *sto
                      2 * up_mm + mark->as.text.baseline.y_mm - ink.y_mm};
         for (size_t j = 0; j < page->marks.count; j++) {
             const Mark *other = &page->marks.items[j];
-            if (other->kind == MARK_TEXT && !is_quantity(other) &&
+            if (other->kind == MARK_TEXT && !is_quantity(other) && on_first(other) &&
                 !boxes_apart(bag_maker_ink(maker, other), clear))
                 fail_msg("%s: '%s' is too near to '%s'", stock, other->as.text.string,
                          mark->as.text.string);
@@ -169,7 +174,7 @@ static void check_au_quantity(BagMaker *maker, const Page *page, const Stock *st
                      ink.height_mm + 2 * clear_mm};
         for (size_t j = 0; j < page->marks.count; j++) {
             const Mark *other = &page->marks.items[j];
-            if (j != i && !boxes_apart(bag_maker_ink(maker, other), clear))
+            if (j != i && on_first(other) && !boxes_apart(bag_maker_ink(maker, other), clear))
                 fail_msg("%s: '%s' is too near to the quantity", stock->name,
                          other->kind == MARK_TEXT ? other->as.text.string : "a line");
         }
@@ -206,7 +211,7 @@ static Box e_mark_box(BagMaker *maker) {
         Box box = mark_box(mark, maker->request.faces);
         if (mark->kind == MARK_TEXT && strncmp(mark->as.text.string, "250", 3) == 0)
             figures = bag_maker_ink(maker, mark);
-        bool beside = mark->kind == MARK_PATH && figures.width_mm > 0 &&
+        bool beside = mark->kind == MARK_PATH && on_first(mark) && figures.width_mm > 0 &&
                       box.x_mm >= figures.x_mm + figures.width_mm && box.width_mm < 6;
         if (beside && box.height_mm > found.height_mm)
             found = box;

@@ -117,9 +117,10 @@ typedef struct Case {
     int first;
 } Case;
 
-/* Whether the two labels of a bag fit; when they do, that they are right. */
+/* Whether the two labels of a bag fit; when they do, that they are right. US labels are in
+ * English. */
 static bool check_case(size_t index, Case it) {
-    BagMaker *maker = bag_maker(it.language);
+    BagMaker *maker = bag_maker(it.market == MARKET_US ? "en" : it.language);
     const Stock *stock = &maker->request.stocks->stocks.items[index];
     maker->batch->blend.name = it.name;
     maker->workshop->market = it.market;
