@@ -24,8 +24,7 @@ static const double water_phase_salt_least = 0.035;
 /* Non-proteolytic C. botulinum grows from 3.3 °C: FDA guide, appendix 4, table A-1. */
 static const double botulinum_growth_c = 3.3;
 
-/* Growth zone 40-140 °F: NCHFP critical points. Over 4 h in it: common practice, no source. */
-static const double growth_c = 4.4;
+/* Hours in the growth zone: common practice, no source. */
 static const double growth_hours_most = 4;
 
 /* Non-proteolytic C. botulinum: how long fish may be that warm in all before it can make its
@@ -277,10 +276,10 @@ static void add_left_warm(Arena *arena, const Product *product, const Plan *held
 static void add_warm_hours(Arena *arena, const Batch *batch, Plan *plan) {
     const Product *product = &batch->product;
     Plan held = care_food_exposure(arena, batch, plan);
-    double warm_s = care_time_above_s(&held, growth_c);
+    double warm_s = care_time_above_s(&held, CARE_GROWTH_C);
     if (warm_s > growth_hours_most * SECONDS_PER_HOUR) {
         care_put(arena, plan, "warm_hours", CARE_CAUTION, quantity(QUANTITY_DURATION, warm_s),
-                 quantity(QUANTITY_TEMPERATURE, growth_c));
+                 quantity(QUANTITY_TEMPERATURE, CARE_GROWTH_C));
     }
     add_warm_unguarded(arena, product, &held, plan);
     add_left_warm(arena, product, &held, plan);

@@ -9,6 +9,9 @@
  * chapter 13, smoked fish packed with air: 2.5 %. From memory; of meat the same, judgement. */
 #define CARE_CURED_SALT_LEAST 0.025
 
+/* Growth zone 40-140 °F, and cure below 40 °F: NCHFP critical points. */
+#define CARE_GROWTH_C (40.0 / 9)
+
 /* Puts one condition at the end of the plan's list. */
 void care_put(Arena *arena, Plan *plan, const char *key, CareLevel level, Quantity value,
               Quantity limit);

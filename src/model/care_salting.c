@@ -4,9 +4,8 @@
 
 #include <math.h>
 
-/* Cure below 40 °F: NCHFP critical points. New York rules: more than four hours in brine only in a
- * room of 38 °F; between the two the warmer is let pass. */
-static const double cold_most_c = 4.44;
+/* New York rules: more than four hours in brine only in a room of 38 °F (looked up); what NCHFP
+ * allows, 40 °F, is let pass. */
 static const double warm_most_s = 4.0 * SECONDS_PER_HOUR;
 
 /* Salted fish or meat that waits, wet and uncovered by smoke: judgement. */
@@ -46,10 +45,10 @@ void care_add_salting(Arena *arena, const Product *product, Plan *plan) {
     }
     care_put(arena, plan, "cure_planned", CARE_CAUTION, no_quantity(), no_quantity());
     double longest_s = fmax(salting->time_s, salting->dry_s);
-    if (salting->temp_c > cold_most_c && longest_s > warm_most_s) {
+    if (salting->temp_c > CARE_GROWTH_C && longest_s > warm_most_s) {
         care_put(arena, plan, "salting_warm", CARE_FORBIDS,
                  quantity(QUANTITY_TEMPERATURE, salting->temp_c),
-                 quantity(QUANTITY_TEMPERATURE, cold_most_c));
+                 quantity(QUANTITY_TEMPERATURE, CARE_GROWTH_C));
     }
     if (preparation->kept_s > kept_most_s) {
         care_put(arena, plan, "kept_long", CARE_CAUTION,

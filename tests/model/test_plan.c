@@ -22,6 +22,7 @@ static const char *const samples[] = {
     "samples/butter-short.xml",    "samples/charred-oak-blend.xml", "samples/cheese-overnight.xml",
     "samples/cold-damp-night.xml", "samples/fish-long.xml",         "samples/herb-salt.xml",
     "samples/alder-cheese.xml",    "samples/loin-trough.xml",       "samples/cheese-us.xml",
+    "samples/trout-brined.xml",
 };
 enum { SAMPLES = sizeof samples / sizeof *samples, HOUR_S = 3600 };
 

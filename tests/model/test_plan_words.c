@@ -120,6 +120,7 @@ static void rows_of_real_plans_fill_their_words(void **state) {
         "samples/cold-damp-night.xml", "samples/cheese-overnight.xml",
         "samples/fish-long.xml",       "samples/herb-salt.xml",
         "samples/alder-cheese.xml",    "samples/salt-refills.xml",
+        "samples/trout-brined.xml",
     };
     Arena *arena = *state;
     for (size_t i = 0; i < sizeof samples / sizeof *samples; i++) {
