@@ -74,6 +74,8 @@ TEST_PROGRAMS := $(TEST_SOURCES:%.c=$(BUILD)/%)
 FAULT_LIBRARY := .build/tests/fault/failing_calls.so
 # The program that writes the marks of its pages in place of PDFs, for the goldens.
 MARKS         := $(if $(MAIN),$(BUILD)/tests/tools/marks)
+# The program that makes the season of samples/season anew.
+SEASON        := $(BUILD)/tests/tools/season
 BENCH_PROGRAMS := $(BENCHES:%.c=$(BUILD)/%)
 FUZZ_PROGRAMS := $(FUZZ_TARGETS:%.c=$(BUILD)/%)
 
@@ -89,7 +91,7 @@ endif
 # ---- Verbs -------------------------------------------------------------------------------------
 
 .PHONY: all demo test check format format-check install uninstall clean help coverage bench \
-        goldens schema tests-list pictures reference fonts man packages run-tests mutants \
+        goldens schema tests-list pictures season reference fonts man packages run-tests mutants \
         fuzz
 .DEFAULT_GOAL := all
 
@@ -106,6 +108,7 @@ demo: ## install what is missing, build, write all pages of the samples to out/
 	$(PROGRAM) labels -o out $(SAMPLES) $(BAGGINGS)
 	$(PROGRAM) slip -o out $(BAGGINGS) samples/workshop.xml
 	$(PROGRAM) trace -o out B-2611 $(SAMPLES) $(BAGGINGS)
+	$(PROGRAM) season -o out samples/season
 	@echo "the pages are in out/:" && ls out
 
 test: ## install what is missing for the tests, build, run all of them
@@ -141,7 +144,8 @@ clean: ## take away what was built, the faces, and the samples' pages in out/
 	rm -rf .build
 	rm -f fonts/*.ttf fonts/*.new $(foreach page,sheet labels, \
 	    $(SAMPLES:samples/%.xml=out/%.$(page).pdf)) $(foreach page,slip labels, \
-	    $(BAGGINGS:samples/bagging/%.xml=out/%.$(page).pdf)) out/workshop.slip.pdf out/lot.trace.pdf
+	    $(BAGGINGS:samples/bagging/%.xml=out/%.$(page).pdf)) out/workshop.slip.pdf out/lot.trace.pdf \
+	    out/season.season.pdf
 
 coverage: ## run the tests, say of each folder of src/ how many lines ran; fails when too few
 	@$(MAKE) VARIANT=coverage CFLAGS="-O0 -g --coverage" LDFLAGS=--coverage measure-coverage
@@ -185,6 +189,9 @@ pictures: all ## draw the pages of samples/ that the README shows (needs poppler
 	        samples/$(PICTURED).$$page.png || exit 1; \
 	done && ls -s samples/*.png
 
+season: $(SEASON) ## make the nights of samples/season anew, burnt by the model at a known truth
+	@rm -f samples/season/*.xml && mkdir -p samples/season && $(SEASON) samples/season && ls samples/season
+
 reference: ## make the tables of tests/reference/ anew with outside tools and compare
 	@tests/tools/packages $(REFERENCE_PACKAGES)
 	@tests/reference/remake
@@ -212,7 +219,7 @@ CHECKS := check-shape format-check check-globals check-mutants check-fuzz check-
 say-packages:
 	@tests/tools/packages --only-say $(BUILD_PACKAGES)
 
-everything: all $(TEST_PROGRAMS) $(BENCH_PROGRAMS) $(MARKS)
+everything: all $(TEST_PROGRAMS) $(BENCH_PROGRAMS) $(MARKS) $(SEASON)
 
 export VARIANT
 run-tests: all $(call only,$(TEST_PROGRAMS)) $(FAULT_LIBRARY) $(MARKS) $(MAN_PAGE)
@@ -334,7 +341,7 @@ $(MARKS): $(BUILD)/obj/tests/tools/marks.o $(BUILD)/obj/tests/support/marks.o \
 	@mkdir -p $(@D)
 	$(SHOW)$(CC) $(LDFLAGS) -Wl,--wrap=pdf_write -o $@ $^ $(LIBRARIES)
 
-$(TEST_PROGRAMS) $(BENCH_PROGRAMS): $(BUILD)/%: $(BUILD)/obj/%.o $(SUPPORT_OBJECTS) $(LIBRARY)
+$(TEST_PROGRAMS) $(BENCH_PROGRAMS) $(SEASON): $(BUILD)/%: $(BUILD)/obj/%.o $(SUPPORT_OBJECTS) $(LIBRARY)
 	@mkdir -p $(@D)
 	$(SHOW)$(CC) $(LDFLAGS) -o $@ $^ -lcmocka $(LIBRARIES)
 

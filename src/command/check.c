@@ -35,9 +35,11 @@ static CheckPage page_check(const Element *root) {
         const char *root;
         CheckPage check;
     } kinds[] = {
-        {"sheet", check_pattern},       {"desk", check_pattern},         {"label", check_pattern},
-        {"label_front", check_pattern}, {"label_second", check_pattern}, {"slip", check_pattern},
-        {"trace", check_pattern},       {"dust_sheet", check_pattern},   {"stock", check_stock},
+        {"sheet", check_pattern},        {"desk", check_pattern},
+        {"label", check_pattern},        {"label_front", check_pattern},
+        {"label_second", check_pattern}, {"slip", check_pattern},
+        {"trace", check_pattern},        {"season", check_pattern},
+        {"dust_sheet", check_pattern},   {"stock", check_stock},
         {"words", check_words},
     };
     for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++)

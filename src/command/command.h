@@ -33,6 +33,7 @@ extern const Command command_plan;
 extern const Command command_trace;
 extern const Command command_record;
 extern const Command command_learn;
+extern const Command command_season;
 extern const Command command_check;
 extern const Command command_new;
 

@@ -8,7 +8,7 @@
 
 static const Command *const commands[] = {
     &command_new,    &command_sheet, &command_labels, &command_slip,  &command_plan,
-    &command_record, &command_learn, &command_trace,  &command_check,
+    &command_record, &command_learn, &command_season, &command_trace, &command_check,
 };
 
 enum { COMMAND_COUNT = sizeof commands / sizeof *commands };

@@ -90,7 +90,9 @@ static bool one_of(const char *value, const char *first, const char *second) {
 static const char *take(int letter, char *value, Options *options) {
     switch (letter) {
     case 'o': options->output = value; return *value ? NULL : "a file or folder";
-    case 'a': return read_form(value, &options->as) ? NULL : "text, xml, csv or fields";
+    case 'a':
+        options->as_given = true;
+        return read_form(value, &options->as) ? NULL : "text, xml, csv or fields";
     case 't': options->template = value; return *value ? NULL : "a name or a file";
     case 'l': options->language = value; return *value ? NULL : "a language such as en";
     case 'u': options->units = value; return one_of(value, "metric", "us") ? NULL : "metric or us";

@@ -15,8 +15,9 @@ typedef enum PlanForm { PLAN_TEXT, PLAN_XML, PLAN_CSV, PLAN_FIELDS } PlanForm;
 enum { FIRSTS_MOST = 40 };
 
 typedef struct Options {
-    const char *output;             /* -o: file or folder; NULL: out/ */
-    PlanForm as;                    /* --as */
+    const char *output; /* -o: file or folder; NULL: out/ */
+    PlanForm as;        /* --as */
+    bool as_given;
     const char *template;           /* --template: name or file; NULL: the command's own */
     const char *language;           /* --language; NULL: the workshop's */
     const char *units;              /* --units: metric or us; NULL: the workshop's */

@@ -1,12 +1,9 @@
 #include "command/records.h"
 
 #include "base/file.h"
-#include "base/memory.h"
+#include "command/folder.h"
 #include "input/xml.h"
 
-#include <dirent.h>
-#include <errno.h>
-#include <stdlib.h>
 #include <string.h>
 
 static const char *folder_of(Arena *arena, const char *file) {
@@ -19,16 +16,6 @@ static bool looked_through(const Records *records, const char *folder) {
         if (!strcmp(records->folders.items[i], folder))
             return true;
     return false;
-}
-
-static int is_xml(const struct dirent *entry) {
-    size_t length = strlen(entry->d_name);
-    return length > 4 && !strcmp(entry->d_name + length - 4, ".xml");
-}
-
-/* Byte order, whatever the locale. */
-static int by_name(const struct dirent **a, const struct dirent **b) {
-    return strcmp((*a)->d_name, (*b)->d_name);
 }
 
 /* Most batches of a folder have none: a look at the bytes spares reading them. */
@@ -60,17 +47,10 @@ void records_gather(Reader *reader, const char *batch_file, Records *records) {
     if (looked_through(records, folder))
         return;
     LIST_ADD(reader->arena, &records->folders, folder);
-    struct dirent **entries = NULL;
-    errno = 0;
-    int count = scandir(*folder ? folder : ".", &entries, is_xml, by_name);
-    if (count < 0 && errno == ENOMEM)
-        memory_none_left();
-    for (int i = 0; i < count; i++) {
-        const char *path = arena_format(reader->arena, "%s%s", folder, entries[i]->d_name);
-        free(entries[i]);
-        gather(reader, path, records);
-    }
-    free(entries);
+    Names files = {0};
+    folder_files(reader->arena, folder, &files);
+    for (size_t i = 0; i < files.count; i++)
+        gather(reader, files.items[i], records);
     diagnostics_clear(&reader->diagnostics);
 }
 

@@ -37,6 +37,8 @@ void run_end(Run *run) {
 }
 
 void run_say(Run *run) {
+    if (run->reader.diagnostics.list.count)
+        progress_wipe(&run->progress);
     diagnostics_print(&run->reader.diagnostics, stderr);
     diagnostics_clear(&run->reader.diagnostics);
 }
@@ -345,10 +347,9 @@ static Job read_one(Run *run, RunKinds kinds, const char *file) {
     return job;
 }
 
-static void show_progress(const Run *run, size_t done) {
-    if (run->options->file_count > 9 && isatty(STDERR_FILENO))
-        fprintf(stderr, "\r%zu of %zu%s", done, run->options->file_count,
-                done == run->options->file_count ? "\n" : "");
+void run_count(size_t done, size_t total, const char *what) {
+    if (done < total && total > 1)
+        fprintf(stderr, "burnsheet: %zu of %zu %s done\n", done, total, what);
 }
 
 ExitStatus run_files(Run *run, RunKinds kinds, Work work) {
@@ -365,6 +366,7 @@ ExitStatus run_files(Run *run, RunKinds kinds, Work work) {
     together_choose(run, jobs, options->file_count, &records);
     run_say(run);
     size_t done = 0;
+    run->progress = progress_begin(options->file_count);
     for (size_t i = 0; i < options->file_count; i++) {
         if (was_read(&jobs[i])) {
             Arena *own = together ? NULL : arena_new();
@@ -372,11 +374,9 @@ ExitStatus run_files(Run *run, RunKinds kinds, Work work) {
             done += run_note(run, do_job(run, &jobs[i], &records, work)) == STATUS_DONE;
             arena_free(own);
         }
-        show_progress(run, i + 1);
+        progress_step(&run->progress, i + 1);
     }
-    if (done < options->file_count && options->file_count > 1)
-        fprintf(stderr, "burnsheet: %zu of %zu %s done\n", done, options->file_count,
-                kinds == RUN_BATCHES ? "batches" : "files");
+    run_count(done, options->file_count, kinds == RUN_BATCHES ? "batches" : "files");
     return run->status;
 }
 

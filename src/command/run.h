@@ -9,6 +9,7 @@
 
 #include "command/command.h"
 #include "command/lessons.h"
+#include "command/progress.h"
 #include "domain/field.h"
 #include "domain/packing_plan.h"
 #include "input/reader.h"
@@ -35,6 +36,7 @@ typedef struct Run {
     Lessons lessons;
     ExitStatus status; /* the highest so far */
     void *shared;      /* the command's own */
+    Progress progress; /* begun by run_files, or by a command of its own ways */
     bool looks_back;   /* bags may be filled by now, and the shelf hold less than they took */
 } Run;
 
@@ -65,6 +67,9 @@ Run run_begin(const Options *options);
 /* Reads and plans all files and gives each to `work`. Tells at the end how many of how many were
  * done, when not all were. Returns the highest status. */
 ExitStatus run_files(Run *run, RunKinds kinds, Work work);
+
+/* Tells how many of how many were done, when not all were. */
+void run_count(size_t done, size_t total, const char *what);
 
 /* The workshop that the job is about, as the command line has it. */
 const Workshop *job_workshop(const Job *job);

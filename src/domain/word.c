@@ -135,3 +135,17 @@ const char *word_of_vent(VentOpening opening, bool outlet) {
 const char *word_of_vents(VentOpening inlet) {
     return inlet == VENT_UNSTATED ? "vent.unstated" : "vent.both";
 }
+
+const char *word_of_season_state(SeasonState state) {
+    switch (state) {
+    case SEASON_PLANNED: return "season_state.planned";
+    case SEASON_UNWRITTEN: return "season_state.unwritten";
+    case SEASON_LASTED: return "season_state.lasted";
+    case SEASON_RELIT: return "season_state.relit";
+    case SEASON_DIED: return "season_state.died";
+    case SEASON_STOPPED: return "season_state.stopped";
+    case SEASON_NO_END: return "season_state.no_end";
+    case SEASON_BAGGED: return "season_state.bagged";
+    }
+    return NULL;
+}

@@ -3,6 +3,7 @@
 #define DOMAIN_WORD_H
 
 #include "domain/plan.h"
+#include "domain/season.h"
 
 /* The key of a value: `verdict.good`, `cause.damp_dust`, `product.cheese` … Each value of the enum
  * has one; NULL for a number that is none of them. */
@@ -14,6 +15,7 @@ const char *word_of_product(ProductKind kind);
 const char *word_of_basis(MoistureBasis basis);
 const char *word_of_packing(Packing packing);
 const char *word_of_channel(ChannelPath path);
+const char *word_of_season_state(SeasonState state);
 
 /* How far one vent is open; words with a figure differ for inlet and outlet. */
 const char *word_of_vent(VentOpening opening, bool outlet);

@@ -205,6 +205,26 @@ const Bagging *read_bagging(Reader *reader, const char *path) {
     return diagnostics_errors(&reader->diagnostics, NULL) == before ? bagging : NULL;
 }
 
+ReadFile read_any(Reader *reader, const char *path) {
+    size_t before = diagnostics_errors(&reader->diagnostics, NULL);
+    bool could_not_open = false;
+    const Element *root = xml_read(&reader->diagnostics, path, &could_not_open);
+    reader->could_not_open = could_not_open;
+    ReadFile file = {.kind = root ? root->name : NULL};
+    if (!root || !is_root(root->name))
+        return file;
+    if (!strcmp(root->name, batch_rule.name))
+        file.batch = make_batch(reader, root, path);
+    else if (!strcmp(root->name, bagging_rule.name))
+        file.bagging = make_bagging(reader, root, path);
+    else if (known_workshop(reader, path))
+        file.workshop = read_workshop(reader, path);
+    else
+        file.workshop = add_workshop(reader, path, root, before).workshop;
+    bool good = diagnostics_errors(&reader->diagnostics, NULL) == before;
+    return good ? file : (ReadFile){.kind = file.kind};
+}
+
 const char *read_kind(Reader *reader, const char *path) {
     reader->could_not_open = false;
     const Element *root = read_root(reader, path, (Place){0}, NULL);

@@ -62,6 +62,18 @@ const Batch *read_batch(Reader *reader, const char *path);
 /* The same for a day of bagging. */
 const Bagging *read_bagging(Reader *reader, const char *path);
 
+/* A file of any kind, read. */
+typedef struct ReadFile {
+    const char *kind;   /* its root element's name, known or not; NULL: not well-formed */
+    const Batch *batch; /* NULL: of another kind, or faulty; so the next two */
+    const Bagging *bagging;
+    const Workshop *workshop;
+} ReadFile;
+
+/* Reads a file as what it is, once. One with another root element is told by its kind alone and
+ * not reported. */
+ReadFile read_any(Reader *reader, const char *path);
+
 /* The root element's name of a file that is well-formed and holds one of the kinds; NULL, and
  * reported, when it does not. */
 const char *read_kind(Reader *reader, const char *path);

@@ -15,6 +15,9 @@ static const Kind kinds[DRAWING_KINDS] = {
     [DRAWING_MAP] = {"map", map_least_mm, map_most_mm, map_draw},
     [DRAWING_RIBBON] = {"ribbon", ribbon_least_mm, NULL, ribbon_draw},
     [DRAWING_TRAY] = {"tray", tray_least_mm, tray_most_mm, tray_draw},
+    [DRAWING_DAYS] = {"days", days_least_mm, days_least_mm, days_draw},
+    [DRAWING_KEY] = {"key", key_least_mm, key_least_mm, key_draw},
+    [DRAWING_TIMES] = {"times", times_least_mm, times_most_mm, times_draw},
 };
 
 const char *drawing_name(int kind) {
@@ -49,7 +52,11 @@ bool drawing_shown(const Layout *layout, const Block *block) {
     case DRAWING_MAP: return drawing_fill(layout, block) != NULL;
     case DRAWING_TRAY:
         return drawing_look_in(layout, block) != NULL && drawing_fill(layout, block) != NULL;
-    case DRAWING_RIBBON: break;
+    case DRAWING_TIMES: return field_row(layout->fields, "point", 0) != NULL;
+    case DRAWING_RIBBON:
+    case DRAWING_DAYS:
+    case DRAWING_KEY:
+    case DRAWING_KINDS: break;
     }
     return true;
 }

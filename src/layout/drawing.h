@@ -5,9 +5,16 @@
 
 #include "layout/block.h"
 
-typedef enum DrawingKind { DRAWING_CURVE, DRAWING_MAP, DRAWING_RIBBON, DRAWING_TRAY } DrawingKind;
-
-enum { DRAWING_KINDS = 4 };
+typedef enum DrawingKind {
+    DRAWING_CURVE,
+    DRAWING_MAP,
+    DRAWING_RIBBON,
+    DRAWING_TRAY,
+    DRAWING_DAYS,
+    DRAWING_KEY,
+    DRAWING_TIMES,
+    DRAWING_KINDS
+} DrawingKind;
 
 /* Name of a kind in patterns: "curve". */
 const char *drawing_name(int kind);
@@ -39,5 +46,12 @@ void ribbon_draw(Layout *layout, const Block *block);
 double tray_least_mm(Layout *layout, const Block *block, double width_mm);
 double tray_most_mm(Layout *layout, const Block *block, double width_mm);
 void tray_draw(Layout *layout, const Block *block);
+double days_least_mm(Layout *layout, const Block *block, double width_mm);
+void days_draw(Layout *layout, const Block *block);
+double key_least_mm(Layout *layout, const Block *block, double width_mm);
+void key_draw(Layout *layout, const Block *block);
+double times_least_mm(Layout *layout, const Block *block, double width_mm);
+double times_most_mm(Layout *layout, const Block *block, double width_mm);
+void times_draw(Layout *layout, const Block *block);
 
 #endif

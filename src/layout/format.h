@@ -8,7 +8,8 @@
  *                  day Fri 4 Dec · moment Fri 4 Dec 21:30 ·
  *                  date 4 Dec 2026 · full Friday, 4 December 2026 · weekday Friday ·
  *                  iso 2026-12-04 · stamp 2026-12-04 21:30
- *   date           date · day · full · weekday · iso
+ *   date           date · day · full · weekday · iso ·
+ *                  month December 2026 · month-short Dec 2026
  *   duration       span 8 h 40 min · minutes 520 min · hours 8.7 h · days 6 days
  *   mass           scale (the scale's own digits; g below 1 kg, kg from there) · g · kg ·
  *                  short (three digits, no closing zeros) · net (a declared quantity)

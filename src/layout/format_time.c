@@ -64,6 +64,12 @@ const char *format_date(Arena *arena, const Locale *locale, Date date, const cha
         return date_pattern(arena, words, date, words->day);
     if (strcmp(style, "full") == 0)
         return date_pattern(arena, words, date, words->full);
+    if (strcmp(style, "month") == 0)
+        return arena_format(arena, "%s" NO_BREAK "%d", words->month_alone[date.month - 1],
+                            date.year);
+    if (strcmp(style, "month-short") == 0)
+        return arena_format(arena, "%s" NO_BREAK "%d", words->month_short[date.month - 1],
+                            date.year);
     if (strcmp(style, "weekday") == 0)
         return words->weekday_long[date_weekday(date) - 1];
     if (strcmp(style, "iso") != 0)

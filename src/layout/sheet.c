@@ -91,6 +91,17 @@ static bool says_what_it_must(Layout *layout) {
     return complete;
 }
 
+bool sheet_fits(Arena *arena, const Pattern *pattern, const Plan *plan, const FieldGroup *fields,
+                const Locale *locale, const FaceSet *faces) {
+    Diagnostics unsaid = diagnostics_new(arena);
+    Document *document = document_new(arena, NULL, NULL);
+    document->creator = "burnsheet"; /* a line of the foot, which one it is does not matter */
+    Layout layout =
+        layout_new(arena, pattern, plan, paper_fields(fields, document), locale, faces, &unsaid);
+    Box area = type_area(pattern, paper_size(plan->workshop->paper));
+    return layout_build(&layout) && layout_fit(&layout, area, false) <= 0;
+}
+
 bool sheet_lay_out(const Pattern *pattern, const Plan *plan, const FieldGroup *fields,
                    const Locale *locale, const FaceSet *faces, Document *document,
                    Diagnostics *diagnostics) {

@@ -14,4 +14,8 @@ bool sheet_lay_out(const Pattern *pattern, const Plan *plan, const FieldGroup *f
                    const Locale *locale, const FaceSet *faces, Document *document,
                    Diagnostics *diagnostics);
 
+/* Whether it would fit on the page. Nothing is drawn or reported; `arena` may be freed then. */
+bool sheet_fits(Arena *arena, const Pattern *pattern, const Plan *plan, const FieldGroup *fields,
+                const Locale *locale, const FaceSet *faces);
+
 #endif

@@ -45,6 +45,7 @@ typedef struct DateWords {
     const char *full; /* Friday, 4 December 2026 */
     const char *month_short[MONTHS];
     const char *month_long[MONTHS];      /* as it stands behind a day's number */
+    const char *month_alone[MONTHS];     /* as it stands without one */
     const char *weekday_short[WEEKDAYS]; /* from Monday */
     const char *weekday_long[WEEKDAYS];
 } DateWords;

@@ -10,6 +10,7 @@
 typedef struct Name {
     int number;
     const char *shorter, *longer;
+    const char *alone; /* of a month; NULL: as longer */
     Place place;
 } Name;
 
@@ -43,6 +44,7 @@ static const AttributeRule month_attributes[] = {
     ROW("number", COUNT("1", "12"), Name, number, "of the month", MUST),
     ROW("short", TEXT, Name, shorter, "as in Dec", MUST),
     ROW("long", TEXT, Name, longer, "as it stands behind a day's number", MUST),
+    ROW("alone", TEXT, Name, alone, "as it stands without a day; as long when not written"),
 };
 static ELEMENT(month, "The name of a month.", OWN_STRUCT(Name));
 
@@ -144,6 +146,11 @@ static void check_file(Form *form, const Element *root, void *into) {
     DateWords *dates = &file->words.dates;
     for (size_t i = 0; i < file->months.count; i++)
         take_name(form, "month", &file->months.items[i], dates->month_short, dates->month_long);
+    for (size_t i = 0; i < file->months.count; i++) {
+        const Name *name = &file->months.items[i];
+        if (name->number >= 1)
+            dates->month_alone[name->number - 1] = name->alone ? name->alone : name->longer;
+    }
     for (size_t i = 0; i < file->weekdays.count; i++)
         take_name(form, "weekday", &file->weekdays.items[i], dates->weekday_short,
                   dates->weekday_long);

@@ -17,23 +17,23 @@ static bool same_file(const char *one, const char *other) {
     return one && other && strcmp(one, other) == 0;
 }
 
-/* Whether a night was over, and could be written down, by then. */
-static bool over_by(const Record *record, Instant then) {
-    return record->lit && record->lit < then && record->out <= then;
+static Instant lit_at(const Batch *batch) {
+    return batch->record.lit ? batch->record.lit : batch->timing.at;
+}
+
+const Plan *as_planned_learnt(Arena *arena, const Batch *batch, const Learning *learning) {
+    const Learning *known = learning_over_by(arena, learning, lit_at(batch), batch);
+    return plan_make_with_learning(arena, as_planned_batch(arena, batch), known);
 }
 
 const Plan *as_planned(Arena *arena, const Batch *batch, const Batch *const *past, size_t count) {
-    const Batch **known = ARENA_ARRAY(arena, count, const Batch *);
-    size_t knew = 0;
-    Instant then = batch->record.lit ? batch->record.lit : batch->timing.at;
+    const Batch **house = ARENA_ARRAY(arena, count, const Batch *);
+    size_t own = 0;
     for (size_t i = 0; i < count; i++) {
-        const Batch *other = past[i];
-        bool itself = other == batch || same_file(other->file, batch->file);
-        bool house = other->workshop == batch->workshop ||
-                     same_file(other->workshop->file, batch->workshop->file);
-        if (!itself && house && over_by(&other->record, then)) {
-            known[knew++] = other;
+        if (past[i]->workshop == batch->workshop ||
+            same_file(past[i]->workshop->file, batch->workshop->file)) {
+            house[own++] = past[i];
         }
     }
-    return plan_make_with_records(arena, as_planned_batch(arena, batch), known, knew);
+    return as_planned_learnt(arena, batch, learning_of(arena, batch->workshop, house, own));
 }

@@ -5,6 +5,7 @@
 
 #include "base/arena.h"
 #include "domain/plan.h"
+#include "model/learning.h"
 
 /* The batch as it was before its record: without it, and not judged by the clock of today. A copy
  * in the arena. */
@@ -17,5 +18,9 @@ const Batch *as_planned_batch(Arena *arena, const Batch *batch);
  * Nobody writes down when a trial of a dust was timed, nor when a file of weather or workshop was
  * changed: these count as they stand today. */
 const Plan *as_planned(Arena *arena, const Batch *batch, const Batch *const *past, size_t count);
+
+/* The same from what the trials and all nights of its workshop told, worked out once for many
+ * batches; `learning` may know nights that came later. */
+const Plan *as_planned_learnt(Arena *arena, const Batch *batch, const Learning *learning);
 
 #endif

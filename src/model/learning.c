@@ -146,6 +146,19 @@ const Learning *learning_before(Arena *arena, const Learning *learning, Instant 
     return left;
 }
 
+const Learning *learning_over_by(Arena *arena, const Learning *learning, Instant then,
+                                 const Batch *but) {
+    const Learning *lit = learning_before(arena, learning, then, but);
+    Learning *left = ARENA_NEW(arena, Learning);
+    for (size_t i = 0; i < lit->all.count; i++) {
+        const Evidence *evidence = &lit->all.items[i];
+        if (!evidence->past || evidence->past->record.out <= then) {
+            LIST_ADD(arena, &left->all, *evidence);
+        }
+    }
+    return left;
+}
+
 static bool tells_speed(const Evidence *evidence) {
     return evidence->speed.told == RECORD_TOLD_SPEED && !evidence->outlier;
 }

@@ -37,6 +37,11 @@ const Learning *learning_of(Arena *arena, const Workshop *workshop, const Batch 
 const Learning *learning_before(Arena *arena, const Learning *learning, Instant lit_before,
                                 const Batch *but);
 
+/* The same of the nights that were over by then, as far as their end was written down: what could
+ * be known at that time. */
+const Learning *learning_over_by(Arena *arena, const Learning *learning, Instant then,
+                                 const Batch *but);
+
 /* A past night that was lit, whether or not it told anything. */
 typedef struct LearningNight {
     const Batch *batch;

@@ -18,6 +18,7 @@ const char *const *every_word(Arena *arena, size_t *count) {
     ADD_ALL(word_of_basis, MoistureBasis)
     ADD_ALL(word_of_packing, Packing)
     ADD_ALL(word_of_channel, ChannelPath)
+    ADD_ALL(word_of_season_state, SeasonState)
 #undef ADD_ALL
     LIST_ADD(arena, &words, word_of_vents(VENT_QUARTER));
     for (int value = 0; (word = word_of_vent((VentOpening)value, false)); value++) {
