@@ -453,8 +453,8 @@ static void learning_finds_the_true_speeds(void **state) {
 }
 
 /* The margin truly is less than the model's, and less in the coil. What is believed of it moved
- * that way from nothing, over all kinds; its 80 % band holds the truth of four kinds in six at least, and twice its
- * spread that of all. */
+ * that way from nothing, over all kinds; its 80 % band holds the truth of four kinds in six at
+ * least, and twice its spread that of all. */
 static void learning_finds_the_true_margins(void **state) {
     SampleSeason sample = sample_season(*state);
     int inside = 0;

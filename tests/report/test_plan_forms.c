@@ -6,6 +6,7 @@
 #include "domain/dust_sheet.h"
 #include "domain/learnt.h"
 #include "domain/field_member.h"
+#include "domain/season.h"
 #include "domain/trace.h"
 #include "support/outside.h"
 
@@ -150,14 +151,40 @@ static bool is_of_paper(const char *name, size_t length) {
     return false;
 }
 
+/* Those of a group that is no row have its name before theirs. */
 static void add_names(Text *text, const FieldGroup *group) {
+    bool row = group->number || !group->parent;
     for (size_t i = 0; i < group->fields.count; i++)
-        text_addf(text, "\n%s\t", group->fields.items[i].name);
+        text_addf(text, "\n%s%s%s\t", row ? "" : group->name, row ? "" : ".",
+                  group->fields.items[i].name);
     for (size_t i = 0; i < group->groups.count; i++)
         add_names(text, group->groups.items[i]);
 }
 
-/* The names of the fields of what is about no plan, a trace, a dust sheet, what was learnt; and of
+/* The fields of a season with one of everything that a word may speak of. */
+static void add_season_names(Text *text) {
+    SeasonEntry entry = {.date = {2026, 12, 4}};
+    SeasonMonth month = {.first = {2026, 12, 1}, .days = 31, .count = 1};
+    SeasonClash clash = {.name = "one"};
+    SeasonNeed need = {.name = "Beech"};
+    SeasonChance chance = {.chance_said_of = 10};
+    SeasonDeath death = {CAUSE_FINES, 1};
+    SeasonYield yield = {.nights = 1};
+    const char *faulty = "file";
+    const Season season = {.entries = {.items = &entry, .count = 1},
+                           .months = {.items = &month, .count = 1},
+                           .clashes = {.items = &clash, .count = 1},
+                           .needs = {.items = &need, .count = 1},
+                           .chances = {.items = &chance, .count = 1},
+                           .deaths = {.items = &death, .count = 1},
+                           .yields = {.items = &yield, .count = 1},
+                           .faulty = {.items = &faulty, .count = 1}};
+    add_names(text, season_fields(shared, &season));
+    const SeasonPage page = {.overview = true};
+    add_names(text, season_page_fields(shared, &season, &page));
+}
+
+/* The names of the fields of what is about no plan, a trace, a dust sheet, what was learnt, a season; and of
  * a plan that was made together with another. */
 static Sample other_pages(void) {
     const TraceLink link = {.lot = "A-1"};
@@ -172,6 +199,7 @@ static Sample other_pages(void) {
     Text text = text_new(shared);
     add_names(&text, learnt_fields(shared, &learnt));
     add_names(&text, trace_fields(shared, &trace));
+    add_season_names(&text);
     add_names(&text, dust_sheet_fields(shared, &workshop, &dust, "shop.xml"));
     PlanWith with = {.name = "another", .words = "with.tray"};
     const Plan together = {.choice = {.with = {&with, 1, 1}}};

@@ -302,8 +302,8 @@ static const char *burn(SeasonBurner *maker, const Plan *plan) {
     return text.bytes;
 }
 
-/* In summer nothing is smoked, nor in the nights in which the clocks are changed: an hour would come
- * twice. */
+/* In summer nothing is smoked, nor in the nights in which the clocks are changed: an hour would
+ * come twice. */
 static bool left_out(Date date) {
     bool changed = (date.month == 3 || date.month == 10) && date.day >= 24 &&
                    date_weekday(date) == 6;
