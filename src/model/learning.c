@@ -10,6 +10,7 @@
 #include "model/wood.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* Moisture assumed of trial dust that states none: in balance with a dry room (judgement). */
@@ -121,11 +122,29 @@ static void gather_nights(Arena *arena, const Batch *const *past, size_t count, 
     }
 }
 
+/* By date, since of many only the latest count; those lit at once by the names of their files. */
+static int by_date(const void *a, const void *b) {
+    const Batch *first = *(const Batch *const *)a, *second = *(const Batch *const *)b;
+    if (first->record.lit != second->record.lit) {
+        return first->record.lit < second->record.lit ? -1 : 1;
+    }
+    return first->file && second->file ? strcmp(first->file, second->file) : 0;
+}
+
+static const Batch **in_order(Arena *arena, const Batch *const *past, size_t count) {
+    const Batch **ordered = ARENA_ARRAY(arena, count, const Batch *);
+    for (size_t i = 0; i < count; i++) {
+        ordered[i] = past[i];
+    }
+    qsort(ordered, count, sizeof *ordered, by_date);
+    return ordered;
+}
+
 const Learning *learning_of(Arena *arena, const Workshop *workshop, const Batch *const *past,
                             size_t count) {
     Learning *learning = ARENA_NEW(arena, Learning);
     gather_trials(arena, workshop, &learning->all);
-    gather_nights(arena, past, count, &learning->all);
+    gather_nights(arena, in_order(arena, past, count), count, &learning->all);
     return learning;
 }
 

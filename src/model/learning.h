@@ -27,7 +27,7 @@ bool learning_of_trial(const Workshop *workshop, const Dust *dust, const Trial *
  * number, and what is believed of one burn after another then costs little. */
 typedef struct Learning Learning;
 
-/* The trials of the workshop and the past batches with records, in their order; `past` may be NULL
+/* The trials of the workshop and the past batches with records, by date; `past` may be NULL
  * when `count` is 0. Held by the arena; the batches have to outlive it. */
 const Learning *learning_of(Arena *arena, const Workshop *workshop, const Batch *const *past,
                             size_t count);
@@ -60,7 +60,7 @@ const Learning *learning_with(Arena *arena, const Learning *learning, const Burn
                               bool trial);
 
 /* What is believed of a burn of that kind. `notes`, which may be NULL, gets what could not be
- * learnt from, in the order of the past. */
+ * learnt from, by date. */
 Belief learning_of_kind(Arena *arena, const Learning *learning, const BurnKind *kind,
                         LearningNotes *notes);
 

@@ -457,8 +457,30 @@ static void deaths_teach(void **state) {
     arena_free(arena);
 }
 
+/* Of many nights the latest count, whatever their files are called and in whatever order they
+ * were read. */
+static void the_latest_nights_count(void **state) {
+    (void)state;
+    enum { NIGHTS = SPEED_OBSERVATIONS_MAX + 20 };
+    Arena *arena = arena_new();
+    Smokehouse *house = smokehouse_new(arena);
+    const Batch *past[NIGHTS];
+    for (int i = 0; i < NIGHTS; i++) {
+        bool old = i < 20;
+        Batch *night = smokehouse_recorded(house, old ? 0.8 : 1, 1);
+        night->file = arena_format(arena, "%s%02d.xml", old ? "z" : "a", i);
+        night->record.lit += 86400 * i;
+        night->record.out += 86400 * i;
+        past[(i + SPEED_OBSERVATIONS_MAX) % NIGHTS] = night;
+    }
+    const Batch *tonight = smokehouse_recorded(house, 1, 1);
+    assert_close(believed(arena, tonight, past, NIGHTS, NULL).speed.middle, 1, 0.01);
+    arena_free(arena);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(the_latest_nights_count),
         cmocka_unit_test(trials_are_put_on_the_reference),
         cmocka_unit_test(records_give_their_speed_factor_back),
         cmocka_unit_test(records_that_tell_no_speed_are_passed_over),
