@@ -109,3 +109,17 @@ Mark *mark_hatch(Page *page, const Point *points, size_t count, double angle_deg
     path_hatch(page->arena, &steps, points, count, angle_deg, spacing_mm);
     return steps.count ? add_path(page, steps, style) : NULL;
 }
+
+Picture *picture_new(Arena *arena, double width_mm, double height_mm) {
+    Picture *picture = ARENA_NEW(arena, Picture);
+    *picture = (Picture){.arena = arena, .width_mm = width_mm, .height_mm = height_mm};
+    return picture;
+}
+
+void picture_path(Picture *picture, Steps steps, Style style) {
+    LIST_ADD(picture->arena, &picture->paths, ((PathMark){steps, style}));
+}
+
+Mark *mark_picture(Page *page, const Picture *picture, Point corner) {
+    return add(page, (Mark){.kind = MARK_PICTURE, .as.picture = {corner, picture}});
+}

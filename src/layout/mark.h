@@ -34,7 +34,8 @@ typedef enum LineJoin { JOIN_MITER, JOIN_ROUND } LineJoin;
 /* How a path is painted. A zeroed Style paints nothing. */
 typedef struct Style {
     bool filled;
-    Ink fill;       /* when filled; overlapping parts by the even-odd rule */
+    bool nonzero;   /* overlapping parts filled by the nonzero rule; else by the even-odd rule */
+    Ink fill;       /* when filled */
     double line_mm; /* width of the outline; 0 for none */
     Ink line;
     double dash_mm; /* length of a dash; 0 for a solid line */
@@ -48,7 +49,7 @@ Style style_dashed(double line_mm, Ink ink, double dash_mm, double gap_mm);
 Style style_fill(Ink ink);
 Style style_both(Ink fill, double line_mm, Ink line);
 
-typedef enum MarkKind { MARK_TEXT, MARK_PATH } MarkKind;
+typedef enum MarkKind { MARK_TEXT, MARK_PATH, MARK_PICTURE } MarkKind;
 
 typedef struct TextMark {
     Point baseline; /* where the first letter starts */
@@ -63,12 +64,26 @@ typedef struct PathMark {
     Style style;
 } PathMark;
 
+/* Paths that are written into a document once, however often they are on its pages. Places count
+ * from the picture's own top left corner. */
+typedef struct Picture {
+    Arena *arena;
+    double width_mm, height_mm; /* nothing of it lies outside */
+    LIST_OF(PathMark) paths;
+} Picture;
+
+typedef struct PictureMark {
+    Point corner; /* top left, on the page */
+    const Picture *picture;
+} PictureMark;
+
 typedef struct Mark {
     MarkKind kind;
     const char *owner;
     union {
         TextMark text;
         PathMark path;
+        PictureMark picture;
     } as;
 } Mark;
 
@@ -118,5 +133,14 @@ Mark *mark_polygon(Page *page, const Point *points, size_t count, Style style);
 /* Hatches a polygon (see path_hatch), as one mark; NULL when no line falls inside. */
 Mark *mark_hatch(Page *page, const Point *points, size_t count, double angle_deg, double spacing_mm,
                  Style style);
+
+/* An empty picture in the arena, which has to live as long as the pages it is put on. */
+Picture *picture_new(Arena *arena, double width_mm, double height_mm);
+
+/* Adds a path to the picture; the steps are taken over, uncopied. */
+void picture_path(Picture *picture, Steps steps, Style style);
+
+/* Puts the picture on the page; it is not copied, and nothing is added to it any more. */
+Mark *mark_picture(Page *page, const Picture *picture, Point corner);
 
 #endif

@@ -10,6 +10,7 @@ typedef struct Canvas {
     HPDF_Page page;
     double height_mm;
     const HPDF_Font *fonts;
+    Pictures *pictures;
     bool in_text;
     const TextMark *text; /* whose face and size are set */
     Ink fill;
@@ -118,26 +119,44 @@ static void draw_path(Canvas *canvas, const PathMark *path) {
         use_stroke(canvas, &path->style);
     for (size_t i = 0; i < path->steps.count; i++)
         draw_step(canvas, &path->steps.items[i]);
+    bool nonzero = path->style.nonzero;
     if (stroked && path->style.filled)
-        HPDF_Page_EofillStroke(canvas->page);
+        nonzero ? HPDF_Page_FillStroke(canvas->page) : HPDF_Page_EofillStroke(canvas->page);
     else if (stroked)
         HPDF_Page_Stroke(canvas->page);
     else
-        HPDF_Page_Eofill(canvas->page);
+        nonzero ? HPDF_Page_Fill(canvas->page) : HPDF_Page_Eofill(canvas->page);
 }
 
-void canvas_draw(HPDF_Page pdf_page, const Page *page, const HPDF_Font fonts[FACE_COUNT]) {
+/* What a form sets is gone behind the restoring of the state around it. */
+static void draw_picture(Canvas *canvas, const PictureMark *mark) {
+    HPDF_XObject form = picture_form(canvas->pictures, mark->picture);
+    if (!form)
+        return;
+    leave_text(canvas);
+    HPDF_Page_GSave(canvas->page);
+    HPDF_Page_Concat(canvas->page, 1, 0, 0, 1, points(mark->corner.x_mm),
+                     points_up(canvas, mark->corner.y_mm + mark->picture->height_mm));
+    HPDF_Page_ExecuteXObject(canvas->page, form);
+    HPDF_Page_GRestore(canvas->page);
+}
+
+void canvas_draw(HPDF_Page pdf_page, const Page *page, const HPDF_Font fonts[FACE_COUNT],
+                 Pictures *pictures) {
     HPDF_Page_SetWidth(pdf_page, points(page->width_mm));
     HPDF_Page_SetHeight(pdf_page, points(page->height_mm));
     /* A new page paints black, with a solid line one point wide, butt caps and mitred joins. */
     Canvas canvas = {.page = pdf_page,
                      .height_mm = page->height_mm,
                      .fonts = fonts,
+                     .pictures = pictures,
                      .stroke.line_mm = MM_PER_PT};
     for (size_t i = 0; i < page->marks.count; i++) {
         const Mark *mark = &page->marks.items[i];
         if (mark->kind == MARK_TEXT)
             draw_text(&canvas, &mark->as.text);
+        else if (mark->kind == MARK_PICTURE)
+            draw_picture(&canvas, &mark->as.picture);
         else
             draw_path(&canvas, &mark->as.path);
     }

@@ -98,10 +98,28 @@ static const char *path_fault(const PathMark *path) {
     return style_fault(&path->style);
 }
 
+/* A picture lies where its corner is, within the sides that a page may have. */
+static const char *picture_fault(const PictureMark *mark) {
+    double most = MOST_SIDE_PT * MM_PER_PT;
+    const Picture *picture = mark->picture;
+    if (!placed(mark->corner) || !clamp(picture->width_mm, 0, most) ||
+        !clamp(picture->height_mm, 0, most))
+        return "of a picture has no proper place";
+    const char *fault = NULL;
+    for (size_t i = 0; i < picture->paths.count && !fault; i++)
+        fault = path_fault(&picture->paths.items[i]);
+    return fault;
+}
+
+static const char *drawn_fault(const Mark *mark) {
+    return mark->kind == MARK_PICTURE ? picture_fault(&mark->as.picture)
+                                      : path_fault(&mark->as.path);
+}
+
 static bool mark_well(Check *check, const char **error) {
     const Mark *mark = check->mark;
     bool text = mark->kind == MARK_TEXT;
-    const char *fault = text ? text_fault(check, &mark->as.text) : path_fault(&mark->as.path);
+    const char *fault = text ? text_fault(check, &mark->as.text) : drawn_fault(mark);
     if (!fault)
         return true;
     const char *subject = text ? mark->as.text.string : "a path";

@@ -67,14 +67,16 @@ static void write_bookmark(HPDF_Doc pdf, HPDF_Page page, const char *label) {
         HPDF_Outline_SetDestination(outline, whole_page(page));
 }
 
-static void write_pages(HPDF_Doc pdf, const Document *document, const HPDF_Font fonts[FACE_COUNT]) {
+static void write_pages(HPDF_Doc pdf, Arena *arena, const Document *document,
+                        const HPDF_Font fonts[FACE_COUNT]) {
     bool bookmarked = document->pages.count > 1;
+    Pictures pictures = {.pdf = pdf, .arena = arena};
     for (size_t i = 0; i < document->pages.count; i++) {
         const Page *page = document->pages.items[i];
         HPDF_Page pdf_page = HPDF_AddPage(pdf);
         if (!pdf_page)
             return;
-        canvas_draw(pdf_page, page, fonts);
+        canvas_draw(pdf_page, page, fonts, &pictures);
         if (i == 0)
             HPDF_SetOpenAction(pdf, whole_page(pdf_page));
         if (bookmarked && page->bookmark)
@@ -110,7 +112,7 @@ static bool write_document(HPDF_Doc pdf, Arena *arena, const Document *document,
         return false;
     write_information(pdf, document);
     write_catalog(pdf, document);
-    write_pages(pdf, document, fonts);
+    write_pages(pdf, arena, document, fonts);
     return HPDF_GetError(pdf) == HPDF_OK && take_bytes(pdf, arena, bytes);
 }
 

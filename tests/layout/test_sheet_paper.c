@@ -151,12 +151,12 @@ static void words_of_random_sheets_keep_apart_on_paper(void **state) {
 
 /* ---- Heights as printed ---- */
 
-typedef struct Picture {
+typedef struct Raster {
     int width, height;
     const unsigned char *dots;
-} Picture;
+} Raster;
 
-static Picture draw(Fixture *fixture, const char *path) {
+static Raster draw(Fixture *fixture, const char *path) {
     int status = -1;
     const char *error = NULL;
     Bytes bytes = {0};
@@ -166,7 +166,7 @@ static Picture draw(Fixture *fixture, const char *path) {
     const char *name = arena_format(fixture->arena, "%s.pgm", base);
     if (!file_read(fixture->arena, name, MOST_BYTES, &bytes, &error))
         fail_msg("%s", error);
-    Picture picture = {0};
+    Raster picture = {0};
     char *at = (char *)bytes.data + 2;
     picture.width = (int)strtol(at, &at, 10);
     picture.height = (int)strtol(at, &at, 10);
@@ -176,7 +176,7 @@ static Picture draw(Fixture *fixture, const char *path) {
 }
 
 /* Longest unbroken run of ink down a column of the picture, between two heights. */
-static double tallest_stem_mm(const Picture *picture, double x_mm, double from_mm, double to_mm) {
+static double tallest_stem_mm(const Raster *picture, double x_mm, double from_mm, double to_mm) {
     int column = (int)(x_mm * DOTS_PER_MM);
     int longest = 0;
     int run = 0;
@@ -194,7 +194,7 @@ static double tallest_stem_mm(const Picture *picture, double x_mm, double from_m
 static void capitals_of_the_headline_measure_more_than_eleven_millimetres(void **state) {
     Fixture *fixture = *state;
     PlanRecipe recipe = recipe_usual();
-    Picture page = draw(fixture, write_sheet(fixture, fixture->arena, &recipe, "en"));
+    Raster page = draw(fixture, write_sheet(fixture, fixture->arena, &recipe, "en"));
     double stem_mm = 0;
     for (double x_mm = 22; x_mm < 32; x_mm += 0.2)
         stem_mm = fmax(stem_mm, tallest_stem_mm(&page, x_mm, 16, 42));

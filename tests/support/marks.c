@@ -49,6 +49,11 @@ static Box text_box(const TextMark *text, const FaceSet *faces) {
 Box mark_box(const Mark *mark, const FaceSet *faces) {
     if (mark->kind == MARK_TEXT)
         return text_box(&mark->as.text, faces);
+    if (mark->kind == MARK_PICTURE) {
+        const PictureMark *picture = &mark->as.picture;
+        return (Box){picture->corner.x_mm, picture->corner.y_mm, picture->picture->width_mm,
+                     picture->picture->height_mm};
+    }
     Box box = path_box(&mark->as.path.steps);
     double half = mark->as.path.style.line_mm / 2;
     return (Box){box.x_mm - half, box.y_mm - half, box.width_mm + 2 * half,
@@ -111,12 +116,23 @@ static void print_path(Text *text, const PathMark *path) {
     print_style(text, &path->style);
 }
 
+static void print_picture(Text *text, const PictureMark *mark) {
+    text_add(text, "picture");
+    print_point(text, mark->corner);
+    for (size_t i = 0; i < mark->picture->paths.count; i++) {
+        text_add(text, " ");
+        print_path(text, &mark->picture->paths.items[i]);
+    }
+}
+
 void marks_print(Text *text, const Page *page) {
     text_addf(text, "page %.2f %.2f\n", page->width_mm, page->height_mm);
     for (size_t i = 0; i < page->marks.count; i++) {
         const Mark *mark = &page->marks.items[i];
         if (mark->kind == MARK_TEXT)
             print_text(text, &mark->as.text);
+        else if (mark->kind == MARK_PICTURE)
+            print_picture(text, &mark->as.picture);
         else
             print_path(text, &mark->as.path);
         text_addf(text, "%s%s\n", mark->owner ? " @" : "", mark->owner ? mark->owner : "");

@@ -194,15 +194,22 @@ static int compare_paints(const void *one, const void *two) {
     return strcmp(first->said, second->said);
 }
 
+static void add_mark_to_paints(Paint *paints, size_t *count, const Mark *mark, Arena *arena) {
+    if (mark->kind == MARK_PATH)
+        add_to_paints(paints, count, &mark->as.path, arena);
+    for (size_t i = 0; mark->kind == MARK_PICTURE && i < mark->as.picture.picture->paths.count; i++)
+        add_to_paints(paints, count, &mark->as.picture.picture->paths.items[i], arena);
+}
+
 static void add_drawn(Text *lines, const Group *group, const FaceSet *faces, Arena *arena) {
     Paint paints[PAINTS_MOST] = {0};
     size_t count = 0;
     Box box = {0};
     for (size_t i = 0; i < group->count; i++)
-        if (group->marks[i].kind == MARK_PATH) {
+        if (group->marks[i].kind != MARK_TEXT) {
             Box own = mark_box(&group->marks[i], faces);
             box = count ? around(box, own) : own;
-            add_to_paints(paints, &count, &group->marks[i].as.path, arena);
+            add_mark_to_paints(paints, &count, &group->marks[i], arena);
         }
     if (!count)
         return;
