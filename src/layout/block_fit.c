@@ -155,6 +155,8 @@ static double give(const Fitting *fitting, int step) {
  * made more room than it had to. */
 static void take_back(const Fitting *fitting, int taken) {
     for (int step = taken - 1; step > 0; step--) {
+        if (!fitting->layout->pattern->used[step])
+            continue;
         layout_give(fitting->layout, step, 0);
         if (over_mm(fitting) > 0)
             give(fitting, step);
@@ -167,7 +169,8 @@ double layout_fit(Layout *layout, Box box, bool whole_words) {
     double left_mm = over_mm(&fitting);
     int taken = 0;
     while (left_mm > 0 && taken < layout->pattern->steps)
-        left_mm = give(&fitting, ++taken);
+        if (layout->pattern->used[++taken])
+            left_mm = give(&fitting, taken);
     if (left_mm <= 0 && taken > 1)
         take_back(&fitting, taken);
     return left_mm;

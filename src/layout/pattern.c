@@ -52,12 +52,17 @@ static double read_mm(Reader *reader, const Element *element, const char *name, 
     return attribute_length(reader->diagnostics, element, name, LENGTH_MM, 0, most, usual);
 }
 
+static int use_step(Pattern *pattern, int step) {
+    pattern->used[step] = true;
+    if (step > pattern->steps)
+        pattern->steps = step;
+    return step;
+}
+
 static int read_step(Reader *reader, const Element *element, const char *name) {
-    double step =
-        attribute_length(reader->diagnostics, element, name, LENGTH_NONE, 1, STEPS_MOST, 0);
-    if (step > reader->pattern->steps)
-        reader->pattern->steps = (int)step;
-    return (int)step;
+    double most = (double)STEPS_MOST / STEP_TENTHS;
+    double value = attribute_length(reader->diagnostics, element, name, LENGTH_NONE, 0.1, most, 0);
+    return use_step(reader->pattern, (int)round(value * STEP_TENTHS));
 }
 
 static int read_choice(Reader *reader, const Element *element, const char *name, const char *what,
@@ -117,8 +122,9 @@ static void read_then(Reader *reader, const Element *element, TypeStyle *style) 
         size_t length = strcspn(value, ";");
         char *part = arena_copy(reader->arena, value, length);
         char *colon = strchr(part, ':');
-        long step = colon ? strtol(part, NULL, 10) : 0;
-        if (!colon || step <= style->steps[style->count - 1] || step > STEPS_MOST) {
+        double written = colon ? strtod(part, NULL) * STEP_TENTHS : 0;
+        int step = written >= 0 && written <= STEPS_MOST ? (int)round(written) : 0;
+        if (!colon || step <= style->steps[style->count - 1]) {
             report_error(reader->diagnostics, place, "steps that rise, like \"2: 12 pt; 6: 10 pt\"",
                          "'%s' is no step with a size", part);
             return;
@@ -127,10 +133,9 @@ static void read_then(Reader *reader, const Element *element, TypeStyle *style) 
             read_size_pt(reader, place, colon + 1 + strspn(colon + 1, " "), style->face);
         if (size_pt > style->sizes_pt[style->count - 1])
             report_error(reader->diagnostics, place, "a text gets smaller when the page is full",
-                         "at step %ld the text '%s' gets larger", step, style->name);
-        add_size(style, (int)step, size_pt);
-        if (step > reader->pattern->steps)
-            reader->pattern->steps = (int)step;
+                         "at step %g the text '%s' gets larger", (double)step / STEP_TENTHS,
+                         style->name);
+        add_size(style, use_step(reader->pattern, step), size_pt);
         value += length + (value[length] == ';');
     }
 }

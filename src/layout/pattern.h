@@ -27,11 +27,11 @@
  * Words are keys of the words files; {field} in a key stands for the text of that field, so that
  * words="{text}" says what a row's own `text` names.
  *
- * When the page is full it gives way step by step, from 1 on. What a node or a style does at a step
- * stands on it: a style goes down in size (`then`), a node goes (`drop`) or comes for another
- * (`from`), moves closer (`tighten`; trays: to narrower lanes), says it in fewer words (`shorten`,
- * which takes `brief`), runs its words together (`run-in`). A step goes only as far as it has to,
- * and what a later step made needless is taken back.
+ * When the page is full it gives way step by step, from the lowest on. What a node or a style does
+ * at a step stands on it: a style goes down in size (`then`), a node goes (`drop`) or comes for
+ * another (`from`), moves closer (`tighten`; trays: to narrower lanes), says it in fewer words
+ * (`shorten`, which takes `brief`), runs its words together (`run-in`). A step goes only as far as
+ * it has to, and what a later step made needless is taken back.
  */
 #ifndef LAYOUT_PATTERN_H
 #define LAYOUT_PATTERN_H
@@ -42,7 +42,9 @@
 
 #include <stdbool.h>
 
-enum { STEPS_MOST = 40, SIZES_MOST = 6, CELLS_MOST = 12 };
+/* Steps are written as 1, 2 … or, between two others or before the first, as 0.1, and counted in
+ * tenths. */
+enum { STEP_TENTHS = 10, STEPS_MOST = 40 * STEP_TENTHS, SIZES_MOST = 6, CELLS_MOST = 12 };
 
 /* How a text looks, and how small it gets at which step. */
 typedef struct TypeStyle {
@@ -138,9 +140,10 @@ typedef struct Pattern {
     double made_for_width_mm, made_for_height_mm; /* of a label */
     double largest;                               /* of a label: so many times its sizes at most */
     LIST_OF(TypeStyle) styles;
-    Node *root;  /* a column */
-    Nodes nodes; /* all, by index */
-    int steps;   /* of giving way: the last */
+    Node *root;                /* a column */
+    Nodes nodes;               /* all, by index */
+    int steps;                 /* of giving way: the last */
+    bool used[STEPS_MOST + 1]; /* whether anything gives way at a step */
 } Pattern;
 
 /* The least type: 7 pt is near the end of what a cheap printer keeps clear. On a label 6 pt, an

@@ -192,12 +192,13 @@ static void it_gives_way_in_order_and_no_further_than_it_has_to(void **state) {
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         Box box = {0, 0, 100, full_mm - rows[i].missing_mm + 1e-9};
         assert_true(layout_fit(layout, box, false) <= 0);
-        assert_true(near(layout->given[1], rows[i].one) && near(layout->given[2], rows[i].two));
-        assert_true(layout->given[3] == 0);
+        assert_true(near(layout->given[1 * STEP_TENTHS], rows[i].one) &&
+                    near(layout->given[2 * STEP_TENTHS], rows[i].two));
+        assert_true(layout->given[3 * STEP_TENTHS] == 0);
     }
     Box small = {0, 0, 100, full_mm - 14 - 5 * 25.4 / 72}; /* half of the type's ten points */
     assert_true(layout_fit(layout, small, false) <= 0);
-    assert_true(near(layout->given[3], 0.5));
+    assert_true(near(layout->given[3 * STEP_TENTHS], 0.5));
     Box none = {0, 0, 100, full_mm - 14 - 10 * 25.4 / 72 - 2};
     assert_true(near(layout_fit(layout, none, false), 2));
 }

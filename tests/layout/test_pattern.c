@@ -108,10 +108,10 @@ static void a_good_pattern_is_read_as_written(void **state) {
               &diagnostics);
     assert_non_null(pattern);
     assert_true(pattern->margin_mm == 12);
-    assert_int_equal(pattern->steps, 7);
+    assert_int_equal(pattern->steps, 7 * STEP_TENTHS);
     const TypeStyle *style = &pattern->styles.items[0];
     assert_int_equal(style->count, 3);
-    assert_true(style->steps[2] == 5 && style->sizes_pt[2] == 8);
+    assert_true(style->steps[2] == 5 * STEP_TENTHS && style->sizes_pt[2] == 8);
     const Node *root = pattern->root;
     assert_true(root->apart_mm == 3 && root->least_apart_mm == 1 && root->tighten == 4);
     const Node *row = root->nodes.items[4];
