@@ -6,6 +6,7 @@
 #include "base/zone.h"
 #include "domain/cabinet.h"
 #include "domain/dust.h"
+#include "domain/outline.h"
 #include "domain/place.h"
 #include "domain/tray.h"
 
@@ -18,8 +19,18 @@ typedef enum Market { MARKET_EU, MARKET_UK, MARKET_US, MARKET_AU } Market;
 /* How bags are filled: each at least as full as marked, or on average (three packers' rules). */
 typedef enum FillingRule { FILLING_MINIMUM, FILLING_AVERAGE } FillingRule;
 
+/* A drawing in one colour, that a label shows beside the name. */
+typedef struct Logo {
+    double width, height; /* of its page, in units of its own */
+    bool nonzero;         /* overlapping parts by the nonzero rule, else even-odd */
+    Outlines outlines;    /* closed ones, from the page's top left corner; none: there is no logo */
+    bool blank;           /* its place is left free, for a stamp or a sticker */
+} Logo;
+
 typedef struct Maker {
     Place place;
+    const char *logo_file; /* as named from the workshop's file, or "blank"; NULL: none */
+    Logo logo;
     const char *name;
     LIST_OF(const char *) address;
     const char *contact; /* an electronic address or a telephone number; NULL: none */

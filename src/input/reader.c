@@ -1,7 +1,7 @@
 #include "input/reader.h"
 
 #include "input/date_check.h"
-
+#include "input/logo_reader.h"
 #include "input/readers.h"
 #include "input/xml.h"
 
@@ -84,11 +84,32 @@ static const Element *read_root(Reader *reader, const char *path, Place named_at
 
 /* ---- Workshop ------------------------------------------------------------------------------ */
 
+/* The part of a path up to its last slash; "" when it has none. */
+static const char *folder_of(Arena *arena, const char *path) {
+    const char *slash = strrchr(path, '/');
+    return slash ? arena_copy(arena, path, (size_t)(slash + 1 - path)) : "";
+}
+
+static void load_logo(Reader *reader, const Element *root, Maker *maker) {
+    const char *name = maker->logo_file;
+    if (!name)
+        return;
+    maker->logo.blank = !strcmp(name, "blank");
+    if (maker->logo.blank)
+        return;
+    const char *path = path_beside(reader->arena, folder_of(reader->arena, root->place.file), name);
+    bool could_not_open = false;
+    read_logo(&reader->diagnostics, path, element_value_place(element_child(root, "maker"), "logo"),
+              &maker->logo, &could_not_open);
+    reader->could_not_open = reader->could_not_open || could_not_open;
+}
+
 static const Workshop *make_workshop(Reader *reader, const Element *root) {
     Form form = form_of(reader, NULL);
     Workshop *workshop = ARENA_NEW(reader->arena, Workshop);
     form_check(&form, &workshop_rule, root);
     form_read(&form, &workshop_rule, root, workshop);
+    load_logo(reader, root, &workshop->maker);
     return workshop;
 }
 
@@ -104,8 +125,8 @@ static const KnownWorkshop *known_workshop(const Reader *reader, const char *pat
 static KnownWorkshop add_workshop(Reader *reader, const char *path, const Element *root,
                                   size_t errors) {
     KnownWorkshop known = {.path = arena_string(reader->arena, path),
-                           .workshop = root ? make_workshop(reader, root) : NULL,
                            .could_not_open = reader->could_not_open};
+    known.workshop = root ? make_workshop(reader, root) : NULL;
     known.errors = diagnostics_errors(&reader->diagnostics, NULL) - errors;
     LIST_ADD(reader->arena, &reader->workshops, known);
     return known;
@@ -141,12 +162,6 @@ const Workshop *read_workshop(Reader *reader, const char *path) {
 }
 
 /* ---- Batch --------------------------------------------------------------------------------- */
-
-/* The part of a path up to its last slash; "" when it has none. */
-static const char *folder_of(Arena *arena, const char *path) {
-    const char *slash = strrchr(path, '/');
-    return slash ? arena_copy(arena, path, (size_t)(slash + 1 - path)) : "";
-}
 
 static const Workshop *workshop_of(Reader *reader, const Element *root, const char *folder) {
     Form form = form_of(reader, NULL);

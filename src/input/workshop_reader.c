@@ -31,6 +31,9 @@ static const ElementRule address_rule = {.name = "address",
 static const AttributeRule maker_attributes[] = {
     ROW("name", TEXT, Maker, name, "name on the label", MUST),
     ROW("contact", TEXT, Maker, contact, "electronic address or telephone number on the label"),
+    ROW("logo", TEXT, Maker, logo_file,
+        "SVG file with one black path, shown on the label, its name from this file's folder; "
+        "'blank' leaves the place free for a stamp"),
 };
 static const ChildRule maker_children[] = {SEVERAL(address, 0, 4, Maker, address)};
 static ELEMENT(maker, "Who stands on the label.", CHILDREN(maker_children), OWN_STRUCT(Maker));

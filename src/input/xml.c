@@ -26,6 +26,7 @@ typedef struct Building {
     const Source *source;
     Tags tags;
     size_t next_tag;
+    const char *space; /* that the root may declare; NULL: none */
 } Building;
 
 /* A document type declaration can define entities that grow without bound or name other files.
@@ -217,6 +218,11 @@ static Element *convert(Building *building, xmlNodePtr node, const Element *pare
     return element;
 }
 
+static bool is_allowed_space(const Building *building, size_t tag, Span value) {
+    return tag == 0 && building->space && strlen(building->space) == value.length &&
+           !strncmp(building->source->bytes + value.from, building->space, value.length);
+}
+
 /* Tags nested beyond XML_DEPTH_MAX, or in a namespace, are reported and the tree is not made. */
 static bool check_tags(const Building *building) {
     size_t depth = 0;
@@ -230,7 +236,7 @@ static bool check_tags(const Building *building) {
             return false;
         }
         const TagAttribute *space = tag_attribute(tag, building->source->bytes, "xmlns");
-        if (space) {
+        if (space && !is_allowed_space(building, i, space->value)) {
             report_error(building->diagnostics,
                          source_place(building->source, space->name.from, space->name.length),
                          "take 'xmlns' out", "elements of a namespace are not read");
@@ -240,8 +246,9 @@ static bool check_tags(const Building *building) {
     return true;
 }
 
-static const Element *build(Diagnostics *diagnostics, const Source *source, xmlDocPtr document) {
-    Building building = {.diagnostics = diagnostics, .source = source};
+static const Element *build(Diagnostics *diagnostics, const Source *source, const char *space,
+                            xmlDocPtr document) {
+    Building building = {.diagnostics = diagnostics, .source = source, .space = space};
     building.tags = tags_scan(diagnostics->arena, source->bytes, source->length);
     if (!check_tags(&building))
         return NULL;
@@ -251,7 +258,7 @@ static const Element *build(Diagnostics *diagnostics, const Source *source, xmlD
 }
 
 static const Element *parse_text(Diagnostics *diagnostics, const char *file, const char *text,
-                                 size_t length) {
+                                 size_t length, const char *space) {
     Source source = source_new(diagnostics, file, text, length);
     if (length > XML_BYTES_MAX || length > INT_MAX) {
         report_error(diagnostics, (Place){.file = file}, NULL, "the file is larger than %d bytes",
@@ -265,14 +272,15 @@ static const Element *parse_text(Diagnostics *diagnostics, const char *file, con
     xmlDocPtr document = parse_document(&parse);
     if (!document)
         return NULL;
-    const Element *root = build(diagnostics, &source, document);
+    const Element *root = build(diagnostics, &source, space, document);
     xmlFreeDoc(document);
     return root;
 }
 
 const Element *xml_parse(Diagnostics *diagnostics, const char *file, const char *bytes,
                          size_t length) {
-    return parse_text(diagnostics, file, arena_copy(diagnostics->arena, bytes, length), length);
+    return parse_text(diagnostics, file, arena_copy(diagnostics->arena, bytes, length), length,
+                      NULL);
 }
 
 const Element *xml_read(Diagnostics *diagnostics, const char *path, bool *could_not_open) {
@@ -281,15 +289,21 @@ const Element *xml_read(Diagnostics *diagnostics, const char *path, bool *could_
 
 const Element *xml_read_at(Diagnostics *diagnostics, const char *path, Place named_at,
                            const char *remedy, bool *could_not_open) {
+    return xml_read_within(diagnostics, path, named_at, remedy,
+                           (XmlBounds){.most_bytes = XML_BYTES_MAX}, could_not_open);
+}
+
+const Element *xml_read_within(Diagnostics *diagnostics, const char *path, Place named_at,
+                               const char *remedy, XmlBounds bounds, bool *could_not_open) {
     Bytes bytes;
     const char *error;
     const char *file = arena_string(diagnostics->arena, path);
-    bool read = file_read(diagnostics->arena, path, XML_BYTES_MAX, &bytes, &error);
+    bool read = file_read(diagnostics->arena, path, bounds.most_bytes, &bytes, &error);
     if (could_not_open)
         *could_not_open = !read;
     if (!read) {
         report_error(diagnostics, named_at, remedy, "%s", error);
         return NULL;
     }
-    return parse_text(diagnostics, file, (const char *)bytes.data, bytes.length);
+    return parse_text(diagnostics, file, (const char *)bytes.data, bytes.length, bounds.space);
 }

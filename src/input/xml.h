@@ -24,6 +24,16 @@ const Element *xml_read(Diagnostics *diagnostics, const char *path, bool *could_
 const Element *xml_read_at(Diagnostics *diagnostics, const char *path, Place named_at,
                            const char *remedy, bool *could_not_open);
 
+/* What else than our own files may be. */
+typedef struct XmlBounds {
+    size_t most_bytes; /* at most XML_BYTES_MAX */
+    const char *space; /* namespace that the root may declare for all; NULL: none */
+} XmlBounds;
+
+/* As xml_read_at, within those bounds. */
+const Element *xml_read_within(Diagnostics *diagnostics, const char *path, Place named_at,
+                               const char *remedy, XmlBounds bounds, bool *could_not_open);
+
 /* The same for bytes in memory, which need no closing NUL; `file` is the name in messages. */
 const Element *xml_parse(Diagnostics *diagnostics, const char *file, const char *bytes,
                          size_t length);
