@@ -9,6 +9,7 @@ static const Member bag_members[] = {
     MEASURED("grain_from", GRAIN, PlanBag, grain_from_m),
     MEASURED("grain_to", GRAIN, PlanBag, grain_to_m),
     MEMBER(PlanBag, grain_declared),
+    MEMBER(PlanBag, grain_drawable),
     MEASURED("moisture", MOISTURE, PlanBag, moisture),
     MEMBER(PlanBag, measured),
     MEMBER(PlanBag, packed),

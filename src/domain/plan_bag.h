@@ -5,6 +5,7 @@
 
 #include "base/list.h"
 #include "domain/batch.h"
+#include "domain/plan_fuel.h"
 
 /* What a buyer takes for one thing: dusts of the same species add up. */
 typedef struct BagPart {
@@ -22,6 +23,9 @@ typedef struct PlanBag {
     LIST_OF(BagPart) parts;
     double grain_from_m, grain_to_m; /* as declared of the one dust in it, or else d10 to d90 */
     bool grain_declared;
+    /* Sizes from the one to the other, as much mass between two as between the next two. */
+    double grain_sizes_m[MIDDLE_SIZES];
+    bool grain_drawable; /* in print, at their true size */
     double moisture;     /* when packed; NAN: nobody measured it */
     MoistureBasis basis; /* which of the two is printed */
     Date measured;       /* the oldest of its dusts' days; year 0: of one at least not stated */

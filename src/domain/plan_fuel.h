@@ -7,6 +7,9 @@
 #include "domain/dust.h"
 
 /* Shape of a grain curve, for print. */
+/* The sizes that 10 %, 12 % … 90 % by mass are finer than. */
+enum { MIDDLE_SIZES = 41 };
+
 typedef struct GrainFigures {
     double d10_m, d50_m, d90_m;
     double geometric_mean_m;    /* by mass, ASABE S319 */
@@ -16,6 +19,7 @@ typedef struct GrainFigures {
     double fines_below_m; /* the aperture that counts as fines */
     double coarse_share;
     double coarse_above_m;
+    double middle_m[MIDDLE_SIZES];
 } GrainFigures;
 
 typedef struct PlanPart {

@@ -48,6 +48,11 @@ typedef struct Wording {
     Leaf broken; /* broken anywhere */
 } Wording;
 
+/* What a canvas drew last, to be put on the page again. */
+typedef struct DrawnPicture {
+    const Picture *picture; /* NULL: nothing yet */
+} DrawnPicture;
+
 struct Block {
     const Node *node;
     const FieldGroup *row;
@@ -55,6 +60,7 @@ struct Block {
     const Block *parent;
     Blocks blocks;
     Wording full, brief; /* of a text */
+    DrawnPicture *drawn; /* of a canvas; else NULL */
     Box box;             /* once it is placed */
     /* What was found in a state, for a width. */
     unsigned shown_state, height_state, natural_state, cells_state;

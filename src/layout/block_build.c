@@ -343,6 +343,8 @@ static Block *build(Layout *layout, const Node *node, const FieldGroup *row, con
     block->row = row;
     block->parent = parent;
     block->owner = node->name ? node->name : parent ? NULL : layout->pattern->paper;
+    if (node->kind == NODE_CANVAS)
+        block->drawn = ARENA_NEW(layout->pen.arena, DrawnPicture);
     if (node->kind == NODE_TEXT)
         fill_text(layout, block);
     else

@@ -118,7 +118,7 @@ void blend_dry_shares(const DustFigures *dusts, const double *shares, size_t cou
 }
 
 GrainFigures blend_grain_figures(const Grain *by_mass, const Grain *by_volume) {
-    return (GrainFigures){
+    GrainFigures figures = {
         .d10_m = grain_size_at_m(by_mass, 0.1),
         .d50_m = grain_size_at_m(by_mass, 0.5),
         .d90_m = grain_size_at_m(by_mass, 0.9),
@@ -130,4 +130,8 @@ GrainFigures blend_grain_figures(const Grain *by_mass, const Grain *by_volume) {
         .coarse_share = grain_coarser(by_mass, GRAIN_COARSE_APERTURE_M),
         .coarse_above_m = GRAIN_COARSE_APERTURE_M,
     };
+    for (int i = 0; i < MIDDLE_SIZES; i++) {
+        figures.middle_m[i] = grain_size_at_m(by_mass, 0.1 + 0.8 * i / (MIDDLE_SIZES - 1));
+    }
+    return figures;
 }

@@ -6,7 +6,7 @@ if [ ! -x "$BURNSHEET" ]; then
     echo "not ok - assumed moisture # SKIP the program is not built yet"
     exit 0
 fi
-cp samples/*.xml samples/*.csv "$scratch"
+cp samples/*.xml samples/*.csv samples/*.svg "$scratch"
 sed 's/moisture="8.2 %" basis="dry" measured="2026-11-19"//' samples/workshop.xml \
     >"$scratch/workshop.xml"
 night=$scratch/cheese-overnight.xml

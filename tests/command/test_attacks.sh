@@ -6,7 +6,7 @@
 export SOURCE_DATE_EPOCH=1780000000
 desk=$scratch/desk
 mkdir "$desk"
-cp samples/workshop.xml samples/cheese-overnight.xml "$desk"
+cp samples/workshop.xml samples/mark.svg samples/cheese-overnight.xml "$desk"
 cp "$desk/cheese-overnight.xml" "$desk/night.xml"
 here() { (cd "$desk" && "$BURNSHEET" "$@"); }
 csi=$(printf '\302\233')

@@ -5,7 +5,7 @@
 day=samples/bagging/market-day.xml
 own=$scratch/own
 mkdir "$own"
-cp samples/workshop.xml "$own"
+cp samples/workshop.xml samples/mark.svg "$own"
 pages() { pdfinfo "$1" | sed -n 's/^Pages: *//p'; }
 text() { pdftotext -f "$2" -l "${3:-$2}" -raw "$1" - | tr -s '[:space:]' ' '; }
 has() { text "$1" "$2" | grep -qF -- "$3"; }

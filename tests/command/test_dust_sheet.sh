@@ -4,7 +4,7 @@
 . tests/support/check.sh
 own=$scratch/own
 mkdir "$own"
-cp samples/workshop.xml samples/cheese-overnight.xml "$own"
+cp samples/workshop.xml samples/mark.svg samples/cheese-overnight.xml "$own"
 shop=$own/workshop.xml
 pages() { pdfinfo "$1" | sed -n 's/^Pages: *//p'; }
 text() { pdftotext -raw "$1" - | tr -s '[:space:]' ' '; }

@@ -64,7 +64,8 @@ static void add(Batches *batches, const char *kind, const void *bytes, size_t le
     assert_true(batches->count < FILES_MOST);
     const char *group = arena_format(arena, "%s-%zu", kind, batches->count / GROUP);
     if (batches->count % GROUP == 0)
-        outside_run(arena, NULL, "cd samples && mkdir %s/%s && cp workshop.xml forecast.csv %s/%s",
+        outside_run(arena, NULL,
+                    "cd samples && mkdir %s/%s && cp workshop.xml mark.svg forecast.csv %s/%s",
                     folder, group, folder, group);
     const char *name = arena_format(arena, "%s/%s-%03zu.xml", group, kind, batches->count);
     batches->path[batches->count++] = write_as(name, bytes, length);

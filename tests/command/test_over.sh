@@ -4,7 +4,7 @@
 . tests/support/check.sh
 desk=$scratch/desk
 mkdir "$desk"
-cp samples/workshop.xml "$desk"
+cp samples/workshop.xml samples/mark.svg "$desk"
 night() { # RECORD
     sed "s|<record .*||; /<record/,/<\/record>/d; s|</batch>|$1</batch>|" \
         samples/cheese-last-week.xml | sed '/^ *<reading/d; /^ *remark=/d; /^ *<\/record>/d' \

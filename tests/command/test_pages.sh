@@ -81,7 +81,7 @@ title() { [ "$(info "$scratch/sheet-en/$1.sheet.pdf" Title)" = "$2" ]; }
 check "the title is the batch's name" title butter-short "Butter, short burn"
 sed 's/name="Butter, short burn"/name="Łosoś – Δ 2 °C \&amp; \&lt;b\&gt;"/' samples/butter-short.xml \
     >"$scratch/signs.xml"
-cp samples/workshop.xml "$scratch"
+cp samples/workshop.xml samples/mark.svg "$scratch"
 check_status 0 "a name with signs" "$BURNSHEET" sheet -o "$scratch/sheet-en" "$scratch/signs.xml"
 check "is the title as it is written" title signs "Łosoś – Δ 2 °C & <b>"
 

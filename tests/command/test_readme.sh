@@ -11,7 +11,7 @@ desk=$scratch/desk
 mkdir "$desk" "$scratch/bin"
 ln -s "$BURNSHEET" "$scratch/bin/burnsheet"
 cp -r samples "$desk"
-cp samples/workshop.xml samples/forecast.csv "$desk"
+cp samples/workshop.xml samples/mark.svg samples/forecast.csv "$desk"
 cp -r samples/bagging "$desk"
 cp samples/butter-short.xml "$desk/thursday.xml"
 

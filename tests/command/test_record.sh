@@ -9,7 +9,7 @@ unset SOURCE_DATE_EPOCH
 desk=$scratch/desk
 night=$desk/night.xml
 mkdir "$desk"
-cp samples/workshop.xml samples/workshop-us.xml samples/forecast.csv "$desk"
+cp samples/workshop.xml samples/mark.svg samples/workshop-us.xml samples/forecast.csv "$desk"
 fresh() { # [SAMPLE]
     cp "samples/${1:-cheese-overnight}.xml" "$night"
 }

@@ -9,7 +9,7 @@ fi
 folder=$scratch/nights
 tonight=$folder/cheese-overnight.xml
 mkdir "$folder"
-cp samples/workshop.xml samples/cheese-overnight.xml samples/cheese-last-week.xml "$folder"
+cp samples/workshop.xml samples/mark.svg samples/cheese-overnight.xml samples/cheese-last-week.xml "$folder"
 last=$folder/cheese-last-week.xml
 
 quiet() { [ -z "$("$BURNSHEET" plan "$tonight" 2>&1 >"$scratch/plan")" ]; }

@@ -69,7 +69,7 @@ wants 1 "5 errors in" "check of a faulty batch" check $broken
 # Steps of this height can not stand on one page, whatever gives way.
 sed 's/\(name="step".*\) size="[^"]*" then="[^"]*"/\1 size="20 mm"/' \
     templates/sheet.xml >"$scratch/huge.xml"
-cp samples/workshop.xml "$scratch"
+cp samples/workshop.xml samples/mark.svg "$scratch"
 wants 1 "mm" "a page that can not fit" sheet --template "$scratch/huge.xml" -o "$scratch/none" $good
 check "a page that can not fit is not written" nothing_in "$scratch/none"
 sed 's/Farmhouse cheddar/Farmhouse 奶/' $good >"$scratch/sign.xml"

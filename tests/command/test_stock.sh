@@ -4,7 +4,7 @@
 . tests/support/check.sh
 own=$scratch/own
 mkdir "$own"
-cp samples/workshop.xml "$own"
+cp samples/workshop.xml samples/mark.svg "$own"
 pages() { pdfinfo "$1" | sed -n 's/^Pages: *//p'; }
 count() { pdftotext -f "$2" -l "$3" -raw "$1" - | tr -s '[:space:]' ' ' | grep -oF -- "$4" | wc -l; }
 

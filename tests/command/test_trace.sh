@@ -4,7 +4,7 @@
 . tests/support/check.sh
 own=$scratch/own
 mkdir "$own"
-cp samples/workshop.xml "$own"
+cp samples/workshop.xml samples/mark.svg "$own"
 sed -e 's/id="beech" name="Beech, middle sieving"/id="mix" name="Mix from the stall"/' \
     -e 's/lot="B-2611"/lot="MIX-1"/' -e '/id="cherry"/s/lot="C-2609"//' \
     -e 's/lot="C-2609"//' samples/workshop.xml >"$own/guest.xml"

@@ -20,6 +20,7 @@ for expected in tests/unsafe/*.expected; do
 done
 
 # ---- The judge itself: each of these demands is wrong of a night that is sound
+cp samples/mark.svg "$scratch"
 cp samples/workshop.xml "$scratch/workshop.xml"
 cp samples/butter-short.xml "$scratch/sound.xml"
 cp tests/broken/no-root.xml "$scratch/faulty.xml"

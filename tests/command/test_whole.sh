@@ -5,7 +5,7 @@
 . tests/support/check.sh
 desk=$scratch/desk
 mkdir "$desk"
-cp samples/workshop.xml "$desk"
+cp samples/workshop.xml samples/mark.svg "$desk"
 batch() { # SECONDS: the burn time asked for; nothing: the whole channel
     filled=${1:+"burn-time=\"$1 s\""}
     filled=${filled:-'channel="whole"'}

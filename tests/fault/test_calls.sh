@@ -21,7 +21,7 @@ export SOURCE_DATE_EPOCH=1780000000
 
 desk() { # FOLDER: a workshop and one batch of two fills with bags
     mkdir -p "$1"
-    cp samples/workshop.xml "$1"
+    cp samples/workshop.xml samples/mark.svg "$1"
     cat >"$1/night.xml" <<'END'
 <batch name="Night" workshop="workshop.xml" cabinet="larch">
   <product kind="cheese" name="Cheddar" mass="3 kg" smoke-time="8 h"/>

@@ -6,7 +6,7 @@
 . tests/support/check.sh
 desk=$scratch/desk
 mkdir "$desk"
-cp samples/workshop.xml samples/cheese-overnight.xml "$desk"
+cp samples/workshop.xml samples/mark.svg samples/cheese-overnight.xml "$desk"
 export SOURCE_DATE_EPOCH=1780000000
 kills=${FAULT_KILLS:-300}
 # A page of another day, so that the older and the new one differ.

@@ -163,6 +163,13 @@ static void the_grain_is_the_declared_one_of_one_dust(void **state) {
     PlanBag sieved = bag_of_order(arena, batch.workshop, &ordered, session_date, &plan.blend, true);
     assert_false(sieved.grain_declared);
     assert_close(sieved.grain_to_m, 0.00075, 0);
+    /* what is drawn: the whole declared range, its middle the geometric mean; else the curve's */
+    assert_close(plain.grain_sizes_m[0], 0.0004, 1e-12);
+    assert_close(plain.grain_sizes_m[MIDDLE_SIZES / 2], 0.0006, 1e-12);
+    assert_close(plain.grain_sizes_m[MIDDLE_SIZES - 1], 0.0009, 1e-12);
+    plan.blend.grain.middle_m[7] = 0.00055;
+    sieved = bag_of_order(arena, batch.workshop, &ordered, session_date, &plan.blend, true);
+    assert_close(sieved.grain_sizes_m[7], 0.00055, 0);
     arena_free(arena);
 }
 
@@ -203,6 +210,29 @@ static void the_lots_of_its_dusts_are_named_once_each(void **state) {
     bag = bag_of_order(arena, batch.workshop, &ordered, session_date, &plan.blend, false);
     assert_string_equal(bag.dust_lots, "C-2609, B-2611");
     arena_free(arena);
+}
+
+/* 0.15 mm is a dot and a fifth of 203 dots an inch: 25.4 / 203 = 0.125 mm. */
+static void grains_are_drawable_when_all_can_be_printed(void **state) {
+    (void)state;
+    static const struct {
+        double from_m, to_m;
+        bool drawable;
+    } rows[] = {{0.00015, 0.004, true}, {0.00014, 0.001, false}, {0.0004, 0.0041, false}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        Arena *arena = arena_new();
+        Dust dusts[] = {dust("cherry", 10, BASIS_DRY), dust("beech", 10, BASIS_DRY)};
+        Batch batch = {0};
+        Plan plan = {0};
+        make(arena, dusts, &batch, &plan);
+        plan.blend.grain.d10_m = rows[i].from_m;
+        plan.blend.grain.d90_m = rows[i].to_m;
+        BagOrder ordered = order(1, 1);
+        PlanBag bag =
+            bag_of_order(arena, batch.workshop, &ordered, session_date, &plan.blend, true);
+        assert_int_equal(bag.grain_drawable, rows[i].drawable);
+        arena_free(arena);
+    }
 }
 
 /* A label is a statement to a buyer: what was only assumed does not stand on it. */
@@ -305,6 +335,7 @@ int main(void) {
         cmocka_unit_test(a_bag_says_what_is_in_it),
         cmocka_unit_test(dusts_of_one_species_add_up),
         cmocka_unit_test(the_grain_is_the_declared_one_of_one_dust),
+        cmocka_unit_test(grains_are_drawable_when_all_can_be_printed),
         cmocka_unit_test(a_wood_without_a_word_is_called_as_written),
         cmocka_unit_test(the_basis_is_the_one_the_dusts_were_stated_on),
         cmocka_unit_test(a_moisture_that_nobody_measured_is_not_on_the_bag),

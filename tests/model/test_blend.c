@@ -20,6 +20,18 @@ static StoreMoisture kept_at(double moisture) {
     return (StoreMoisture){moisture, moisture, moisture};
 }
 
+/* Of a log-uniform curve the size at a share is known: from (to/from)^share. */
+static void the_middle_sizes_are_those_of_the_curve(void **state) {
+    (void)state;
+    Grain grain;
+    assert_int_equal(grain_from_range(2e-4, 2e-3, &grain), GRAIN_WHOLE);
+    GrainFigures figures = blend_grain_figures(&grain, &grain);
+    for (int i = 0; i < MIDDLE_SIZES; i++)
+        assert_close(figures.middle_m[i], 2e-4 * pow(10, 0.1 + 0.02 * i), 1e-9);
+    assert_close(figures.middle_m[0], figures.d10_m, 0);
+    assert_close(figures.middle_m[MIDDLE_SIZES - 1], figures.d90_m, 1e-12);
+}
+
 static void a_dust_with_nothing_stated(void **state) {
     (void)state;
     StoreMoisture kept = kept_at(0.13), none = kept_at(0);
@@ -182,6 +194,7 @@ static void stock_is_counted_once_for_a_dust_named_twice(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(the_middle_sizes_are_those_of_the_curve),
         cmocka_unit_test(a_dust_with_nothing_stated),
         cmocka_unit_test(what_was_weighed_and_stated_counts),
         cmocka_unit_test(charred_dust_is_less_steady),

@@ -4,6 +4,7 @@
 #include "support/language.h"
 #include "support/marks.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 
@@ -83,6 +84,14 @@ static double figure_height_m(double net_kg) {
     return net_kg <= 0.05 ? 0.002 : net_kg <= 0.2 ? 0.003 : net_kg < 1 ? 0.004 : 0.006;
 }
 
+void bag_maker_grains(PlanBag *bag, double from_m, double to_m) {
+    bag->grain_from_m = from_m;
+    bag->grain_to_m = to_m;
+    bag->grain_drawable = true;
+    for (int i = 0; i < MIDDLE_SIZES; i++)
+        bag->grain_sizes_m[i] = from_m * pow(to_m / from_m, (double)i / (MIDDLE_SIZES - 1));
+}
+
 PlanBag *bag_maker_add(BagMaker *maker, const char *stock, double net_kg, int count, int first) {
     BagOrder *order = ARENA_NEW(maker->arena, BagOrder);
     *order = (BagOrder){.place = {.file = "cheese-overnight.xml", .line = 14, .column = 3},
@@ -94,8 +103,6 @@ PlanBag *bag_maker_add(BagMaker *maker, const char *stock, double net_kg, int co
                    .net_kg = net_kg,
                    .count = count,
                    .figure_height_m = figure_height_m(net_kg),
-                   .grain_from_m = 310e-6,
-                   .grain_to_m = 1.1e-3,
                    .moisture = 0.0865,
                    .basis = BASIS_DRY,
                    .measured = {2026, 11, 19},
@@ -107,6 +114,7 @@ PlanBag *bag_maker_add(BagMaker *maker, const char *stock, double net_kg, int co
                    .tray_channel_m = NOT_STATED,
                    .burns_from_s = NOT_STATED,
                    .burns_to_s = NOT_STATED};
+    bag_maker_grains(&bag, 310e-6, 1.1e-3);
     LIST_ADD(maker->arena, &bag.parts,
              ((BagPart){.name = "beech", .species = "species.beech", .share = 0.7}));
     LIST_ADD(maker->arena, &bag.parts,

@@ -24,6 +24,9 @@ void bag_maker_free(BagMaker *maker);
 /* Adds a bag of "Beech and cherry" to the plan; the figure height is that of the EU's bands. */
 PlanBag *bag_maker_add(BagMaker *maker, const char *stock, double net_kg, int count, int first);
 
+/* Gives it grains between two sizes, as much mass in each part of the logarithm of size. */
+void bag_maker_grains(PlanBag *bag, double from_m, double to_m);
+
 /* Lays all bags out, with the fields of the plan as it now is. */
 bool bag_maker_lay_out(BagMaker *maker);
 
