@@ -261,6 +261,8 @@ static bool looks_well(const char *path) {
                                         "workshop-faults",
                                         "workshop-good",
                                         "workshop-is-batch",
+                                        "workshop-logo",
+                                        "workshop-logo-missing",
                                         "workshop-no-vent",
                                         "workshop-room",
                                         "workshop-sieves",

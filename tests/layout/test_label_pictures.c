@@ -371,7 +371,8 @@ static void the_logo_stands_at_the_top_right_unstretched(void **state) {
         assert_true(fabs(box.x_mm - logo->width_mm / 4) < 1e-9);
         assert_true(logo->height_mm <= 9 + 1e-9 && logo->width_mm <= 20 + 1e-9);
         const Stock *stock = stock_find(maker->request.stocks, "a4-8");
-        Box inside = stock_inside(stock, stock_label(stock, 0), maker->request.pattern->margin_mm);
+        Box inside =
+            stock_inside(stock, stock_label(stock, 0), maker->request.patterns.whole->margin_mm);
         assert_true(fabs(mark->corner.x_mm + logo->width_mm - inside.x_mm - inside.width_mm) < 0.5);
         assert_true(fabs(mark->corner.y_mm - inside.y_mm) < 0.5);
         bag_maker_free(maker);
@@ -387,7 +388,8 @@ static void a_blank_logo_leaves_its_place_free(void **state) {
     bag_maker_add(maker, "a4-8", 0.25, 1, 1);
     assert_laid_out(maker);
     const Stock *stock = stock_find(maker->request.stocks, "a4-8");
-    Box inside = stock_inside(stock, stock_label(stock, 0), maker->request.pattern->margin_mm);
+    Box inside =
+        stock_inside(stock, stock_label(stock, 0), maker->request.patterns.whole->margin_mm);
     Box place = {inside.x_mm + inside.width_mm - 14, inside.y_mm, 14, 9};
     const Page *page = maker->document->pages.items[0];
     for (size_t i = 0; i < page->marks.count; i++)
@@ -399,8 +401,8 @@ static void a_blank_logo_leaves_its_place_free(void **state) {
 
 /* The template as it would be without any picture. */
 static void take_pictures_away(BagMaker *maker) {
-    for (size_t i = 0; i < maker->request.pattern->nodes.count; i++) {
-        Node *node = maker->request.pattern->nodes.items[i];
+    for (size_t i = 0; i < maker->request.patterns.whole->nodes.count; i++) {
+        Node *node = maker->request.patterns.whole->nodes.items[i];
         if (node->drop && node->drop < STEP_TENTHS)
             node->condition = "!number"; /* each bag has one */
         if (node->from && node->from < STEP_TENTHS)
@@ -421,7 +423,7 @@ static double size_of(BagMaker *maker, const char *start, FaceRole face) {
 }
 
 static double style_size(BagMaker *maker, const char *name) {
-    const Pattern *pattern = maker->request.pattern;
+    const Pattern *pattern = maker->request.patterns.whole;
     for (size_t i = 0; i < pattern->styles.count; i++)
         if (strcmp(pattern->styles.items[i].name, name) == 0)
             return pattern->styles.items[i].sizes_pt[0];
@@ -498,7 +500,7 @@ static void pictures_cover_nothing(void **state) {
                 continue;
             Box box = mark_box(mark, maker->request.faces), label = stock_label(stock, 0);
             label.height_mm = stock->roll ? page->height_mm : label.height_mm;
-            Box inside = stock_inside(stock, label, maker->request.pattern->least_margin_mm);
+            Box inside = stock_inside(stock, label, maker->request.patterns.whole->least_margin_mm);
             assert_true(box.x_mm >= inside.x_mm - 1e-6 && box.y_mm >= inside.y_mm - 1e-6 &&
                         box.x_mm + box.width_mm <= inside.x_mm + inside.width_mm + 1e-6 &&
                         box.y_mm + box.height_mm <= inside.y_mm + inside.height_mm + 1e-6);

@@ -113,7 +113,8 @@ static void a_good_pattern_is_read_as_written(void **state) {
     assert_int_equal(style->count, 3);
     assert_true(style->steps[2] == 5 * STEP_TENTHS && style->sizes_pt[2] == 8);
     const Node *root = pattern->root;
-    assert_true(root->apart_mm == 3 && root->least_apart_mm == 1 && root->tighten == 4);
+    assert_true(root->apart_mm == 3 && root->least_apart_mm == 1 &&
+                root->tighten == 4 * STEP_TENTHS);
     const Node *row = root->nodes.items[4];
     assert_int_equal(row->kind, NODE_ROW);
     assert_int_equal(row->when, WHEN_NIGHT_LIT);
@@ -138,7 +139,7 @@ static const Slip SLIPS[] = {
     {STYLE, MUST "<text words='x' style='a' when='never'/>", "unknown occasion 'never'", "refused"},
     {STYLE, MUST "<text words='x' style='a' grow='-1'/>", "'-1' is no number", "from 0 to 100"},
     {STYLE, MUST "<text words='x' style='huge'/>", "unknown style 'huge'", "there are a"},
-    {STYLE, MUST "<text words='x' style='a' drop='0'/>", "'0' is no number", "from 1 to 40"},
+    {STYLE, MUST "<text words='x' style='a' drop='0'/>", "'0' is no number", "from 0.1 to 40"},
     {STYLE, MUST "<text words='x' style='a' width='wide'/>", "'wide' is no width", "\"fit\""},
     {STYLE, MUST "<text words='x' style='a'><words words='y'/></text>",
      "a text of several <words> has none itself", "of its own"},
