@@ -26,7 +26,7 @@ for page in sheet desk; do
     check "$page: first day" holds "$scratch/$page" "Thu 10 Dec 16:00"
     check "$page: last hour" holds "$scratch/$page" "Sat 19 Dec 19:45"
 done
-mkdir "$scratch/house" && cp samples/workshop.xml "$scratch/house"
+mkdir "$scratch/house" && cp samples/workshop.xml samples/mark.svg "$scratch/house"
 sed 's/60 °SAL/15.837 %/' "$sample" >"$scratch/house/percent.xml"
 SOURCE_DATE_EPOCH=$in_time "$BURNSHEET" plan "$scratch/house/percent.xml" | sed 's/\xe2\x80\xaf/ /g' >"$scratch/percent"
 check "stated in per cent it is printed so first" holds "$scratch/percent" "brine of 15.8 %"

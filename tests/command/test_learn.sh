@@ -4,7 +4,7 @@
 . tests/support/check.sh
 folder=$scratch/nights
 mkdir "$folder"
-cp samples/workshop.xml samples/cheese-last-week.xml samples/cheese-overnight.xml "$folder"
+cp samples/workshop.xml samples/mark.svg samples/cheese-last-week.xml samples/cheese-overnight.xml "$folder"
 last=$folder/cheese-last-week.xml
 learn() { "$BURNSHEET" learn "$@"; }
 
