@@ -76,6 +76,7 @@ check "its bags are on it" has "$own/cheese-overnight.slip.pdf" 1 "6 × 250 g"
 # by hand: 12 kg, 985 g into bags, 42 g onto the tray (the sheet's weigh-out)
 check "tonight's dust leaves the shelf too" has "$own/cheese-overnight.slip.pdf" 1 "12.000 kg 985 g 42 g 10.973 kg"
 mkdir "$own/short"
+cp samples/mark.svg "$own/short"
 sed 's/stock="12 kg"/stock="1 kg"/' samples/workshop.xml >"$own/short/workshop.xml"
 cp samples/cheese-overnight.xml samples/forecast.csv "$own/short"
 check_status 1 "a shelf with enough for the bags, not for the tray too" \

@@ -9,7 +9,7 @@ fi
 export LC_ALL=C.UTF-8 SOURCE_DATE_EPOCH=1796335200
 desk=$scratch/desk
 mkdir "$desk"
-cp samples/workshop.xml samples/week/*.xml "$desk"
+cp samples/workshop.xml samples/mark.svg samples/week/*.xml "$desk"
 cp samples/week/forecast.csv "$desk"
 sed -i 's|\.\./workshop.xml|workshop.xml|' "$desk"/*.xml
 cd "$desk" || exit 1
@@ -83,7 +83,7 @@ check_said "'24:30' is no time of the clock" "names the one"
 check_said "'9' is no time of the clock" "and the other"
 
 # ---- The forecast
-cp "$OLDPWD/samples/workshop.xml" .
+cp "$OLDPWD/samples/workshop.xml" "$OLDPWD/samples/mark.svg" .
 sed -n '1,80p' forecast.csv >short.csv
 sed 's/forecast.csv/short.csv/' cheese.xml >short.xml
 check "a forecast that ends early" "$BURNSHEET" plan short.xml
