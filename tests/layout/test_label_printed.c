@@ -66,12 +66,12 @@ static void read_bands(void) {
 
 /* ---- One label in a picture ---- */
 
-typedef struct Picture {
+typedef struct Raster {
     int width, height;
     const unsigned char *dots;
-} Picture;
+} Raster;
 
-static Picture picture_of(BagMaker *maker, const char *path, Box part) {
+static Raster picture_of(BagMaker *maker, const char *path, Box part) {
     int status = -1;
     const char *error = NULL;
     Bytes bytes = {0};
@@ -85,7 +85,7 @@ static Picture picture_of(BagMaker *maker, const char *path, Box part) {
     if (!file_read(maker->arena, name, MOST_BYTES, &bytes, &error))
         fail_msg("%s", error);
     char *at = (char *)bytes.data + 2;
-    Picture picture = {0};
+    Raster picture = {0};
     picture.width = (int)strtol(at, &at, 10);
     picture.height = (int)strtol(at, &at, 10);
     assert_int_equal(strtol(at, &at, 10), 255);
@@ -94,7 +94,7 @@ static Picture picture_of(BagMaker *maker, const char *path, Box part) {
 }
 
 /* The rows of ink of a column; `top` over `foot`: none. */
-static bool column_ink(const Picture *picture, int column, int *top, int *foot) {
+static bool column_ink(const Raster *picture, int column, int *top, int *foot) {
     bool ink = false;
     for (int row = 0; row < picture->height; row++)
         if (picture->dots[row * picture->width + column] < INK) {
@@ -111,7 +111,7 @@ typedef struct Glyph {
 } Glyph;
 
 /* Letters stand apart, so that each is a run of columns with ink. */
-static size_t glyphs_of(const Picture *picture, Glyph glyphs[GLYPHS_MOST]) {
+static size_t glyphs_of(const Raster *picture, Glyph glyphs[GLYPHS_MOST]) {
     size_t count = 0;
     bool before = false;
     Glyph now = {INT32_MAX, -1};
@@ -148,7 +148,7 @@ static int check_line(BagMaker *maker, const char *path, const TextMark *text, c
     /* from over the figures to under a g, and nothing of the lines above and below */
     Box part = {text->baseline.x_mm - 0.3, text->baseline.y_mm - 0.73 * size_mm, width_mm + 0.6,
                 0.95 * size_mm};
-    Picture picture = picture_of(maker, path, part);
+    Raster picture = picture_of(maker, path, part);
     int baseline = (int)((text->baseline.y_mm - part.y_mm) * DOTS_PER_MM);
     Glyph glyphs[GLYPHS_MOST];
     size_t count = glyphs_of(&picture, glyphs);
