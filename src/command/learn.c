@@ -54,7 +54,7 @@ static void gather(Run *run, Records *records) {
 
 static House *house_of(Run *run, Houses *houses, const Workshop *workshop) {
     for (size_t i = 0; i < houses->count; i++)
-        if (!strcmp(houses->items[i].workshop->file, workshop->file))
+        if (same_house(houses->items[i].workshop, workshop))
             return &houses->items[i];
     LIST_ADD(run->arena, houses, (House){.workshop = workshop});
     return &houses->items[houses->count - 1];

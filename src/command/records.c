@@ -46,6 +46,7 @@ void records_gather(Reader *reader, const char *batch_file, Records *records) {
     const char *folder = folder_of(reader->arena, batch_file);
     if (looked_through(records, folder))
         return;
+    records->arena = reader->arena;
     LIST_ADD(reader->arena, &records->folders, folder);
     Names files = {0};
     folder_files(reader->arena, folder, &files);
@@ -54,15 +55,8 @@ void records_gather(Reader *reader, const char *batch_file, Records *records) {
     diagnostics_clear(&reader->diagnostics);
 }
 
-Past records_before(Arena *arena, const Records *records, const Batch *batch) {
-    const Batch **past = ARENA_ARRAY(arena, records->batches.count, const Batch *);
-    size_t count = 0;
-    for (size_t i = 0; i < records->batches.count; i++) {
-        const Batch *other = records->batches.items[i];
-        bool same = !strcmp(other->workshop->file, batch->workshop->file) &&
-                    strcmp(other->file, batch->file) != 0;
-        if (same && other->record.lit && other->record.lit < batch->timing.at)
-            past[count++] = other;
-    }
-    return (Past){past, count};
+const Learning *records_learning(Arena *arena, Records *records, const Batch *batch) {
+    const Learning *all = taught_by(records->arena, &records->taught, records->batches.items,
+                                    records->batches.count, batch->workshop);
+    return learning_before(arena, all, batch->timing.at, batch);
 }

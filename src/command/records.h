@@ -3,18 +3,16 @@
 #ifndef COMMAND_RECORDS_H
 #define COMMAND_RECORDS_H
 
+#include "command/taught.h"
 #include "input/reader.h"
 
 typedef struct Records {
+    Arena *arena;                  /* of all below */
     LIST_OF(const char *) folders; /* looked through already */
     LIST_OF(const Batch *) batches;
     LIST_OF(const char *) unread; /* files that may hold a record but have faults */
+    Taught taught;
 } Records;
-
-typedef struct Past {
-    const Batch *const *batches;
-    size_t count;
-} Past;
 
 /* Adds the recorded batches of the folder in which `batch_file` lies, in the order of their names.
  * Files there that are no batch, and faulty batches without a record, are passed over in silence:
@@ -22,7 +20,8 @@ typedef struct Past {
  * forgotten. */
 void records_gather(Reader *reader, const char *batch_file, Records *records);
 
-/* Those that were lit before this batch is to be, of the same workshop. */
-Past records_before(Arena *arena, const Records *records, const Batch *batch);
+/* What those taught that were lit before this batch is to be, of the same workshop. All folders
+ * have to be gathered by then. */
+const Learning *records_learning(Arena *arena, Records *records, const Batch *batch);
 
 #endif

@@ -223,9 +223,8 @@ const char *job_name(const Job *job) {
     return job->workshop ? job->workshop->name : job->batch ? job->batch->name : job->bagging->name;
 }
 
-static void plan_batch(Run *run, Job *job, const Records *records) {
-    Past past = records_before(job->arena, records, job->batch);
-    const Learning *learning = plan_learning(job->arena, job->batch, past.batches, past.count);
+static void plan_batch(Run *run, Job *job, Records *records) {
+    const Learning *learning = records_learning(job->arena, records, job->batch);
     job->plan = plan_make_at(job->arena, job->batch, learning, job->hour);
     lessons_report(&run->reader, job->plan, &run->lessons);
     run_say(run);
@@ -308,7 +307,7 @@ static void take_options(Run *run, Job *job) {
     job->bagging = bagging;
 }
 
-static ExitStatus do_job(Run *run, Job *job, const Records *records, Work work) {
+static ExitStatus do_job(Run *run, Job *job, Records *records, Work work) {
     if (job->no_hour)
         return STATUS_FAULTS;
     take_options(run, job);

@@ -4,6 +4,7 @@
 #include "command/output.h"
 #include "command/printing.h"
 #include "command/season_pages.h"
+#include "command/taught.h"
 #include "model/as_planned.h"
 #include "model/packing.h"
 #include "report/csv.h"
@@ -16,17 +17,11 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* What the nights of one workshop taught, worked out once for all. */
-typedef struct House {
-    const Workshop *workshop;
-    const Learning *learning;
-} House;
-
 typedef struct Gathering {
     Run *run;
     LIST_OF(const Batch *) nights;
     LIST_OF(const Bagging *) baggings;
-    LIST_OF(House) houses;
+    Taught taught;
     SeasonGathering season;
     size_t asked; /* files that hold a night or a day of bagging, or should */
 } Gathering;
@@ -55,33 +50,11 @@ static void read_one(Gathering *gathering, const char *path) {
 
 /* ---- Planning -------------------------------------------------------------------------------- */
 
-static bool same_house(const Workshop *one, const Workshop *other) {
-    return one == other || !strcmp(one->file, other->file);
-}
-
-static const Learning *learn(Gathering *gathering, const Workshop *workshop) {
-    Arena *arena = gathering->run->arena;
-    const Batch **past = ARENA_ARRAY(arena, gathering->nights.count, const Batch *);
-    size_t count = 0;
-    for (size_t i = 0; i < gathering->nights.count; i++)
-        if (same_house(gathering->nights.items[i]->workshop, workshop))
-            past[count++] = gathering->nights.items[i];
-    return learning_of(arena, workshop, past, count);
-}
-
-static const Learning *learning_at(Gathering *gathering, const Workshop *workshop) {
-    for (size_t i = 0; i < gathering->houses.count; i++)
-        if (same_house(gathering->houses.items[i].workshop, workshop))
-            return gathering->houses.items[i].learning;
-    House house = {workshop, learn(gathering, workshop)};
-    LIST_ADD(gathering->run->arena, &gathering->houses, house);
-    return house.learning;
-}
-
 /* What could not be learnt from is told of a night to come, which would have wanted it. */
 static void plan_night(Gathering *gathering, const Batch *batch) {
     Run *run = gathering->run;
-    const Learning *learning = learning_at(gathering, batch->workshop);
+    const Learning *learning = taught_by(run->arena, &gathering->taught, gathering->nights.items,
+                                         gathering->nights.count, batch->workshop);
     Arena *arena = arena_new();
     const Plan *plan = as_planned_learnt(arena, batch, learning);
     if (!batch->record.lit)

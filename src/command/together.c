@@ -101,10 +101,9 @@ static size_t in_group(const Members *members, size_t group) {
     return count;
 }
 
-static void work_out(Run *run, const Records *records, Member *member) {
+static void work_out(Run *run, Records *records, Member *member) {
     Arena *arena = run->arena;
-    Past past = records_before(arena, records, member->batch);
-    const Learning *learning = plan_learning(arena, member->batch, past.batches, past.count);
+    const Learning *learning = records_learning(arena, records, member->batch);
     Belief belief = learning_of_burn(arena, learning, member->batch, NULL);
     member->window = window_of(arena, member->batch, &belief);
     member->worked_out = true;
@@ -194,7 +193,7 @@ static bool any_to_choose(const Job *jobs, size_t count) {
     return false;
 }
 
-void together_choose(Run *run, Job *jobs, size_t count, const Records *records) {
+void together_choose(Run *run, Job *jobs, size_t count, Records *records) {
     if (!any_to_choose(jobs, count))
         return;
     Members members = members_of(run, jobs, count);

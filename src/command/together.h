@@ -9,6 +9,6 @@
 /* Sets `hour` of each job that has others to reckon with, or `no_hour` and reports which others
  * leave it none. Batches that state their hour keep it, and are in the way of the others. Jobs of
  * one file get one hour; the order of the jobs does not matter. */
-void together_choose(Run *run, Job *jobs, size_t count, const Records *records);
+void together_choose(Run *run, Job *jobs, size_t count, Records *records);
 
 #endif

@@ -78,15 +78,10 @@ const Plan *plan_make_at(Arena *arena, const Batch *batch, const Learning *learn
     return plan;
 }
 
-const Learning *plan_learning(Arena *arena, const Batch *batch, const Batch *const *past,
-                              size_t count) {
-    const Learning *all = learning_of(arena, batch->workshop, past, count);
-    return learning_before(arena, all, INT64_MAX, batch);
-}
-
 const Plan *plan_make_with_records(Arena *arena, const Batch *batch, const Batch *const *past,
                                    size_t count) {
-    return plan_make_with_learning(arena, batch, plan_learning(arena, batch, past, count));
+    const Learning *all = learning_of(arena, batch->workshop, past, count);
+    return plan_make_with_learning(arena, batch, learning_before(arena, all, INT64_MAX, batch));
 }
 
 const Plan *plan_make(Arena *arena, const Batch *batch) {

@@ -29,10 +29,6 @@ typedef struct PlanHour {
 const Plan *plan_make_at(Arena *arena, const Batch *batch, const Learning *learning,
                          const PlanHour *hour);
 
-/* What a batch's past teaches it, as the two above have it. */
-const Learning *plan_learning(Arena *arena, const Batch *batch, const Batch *const *past,
-                              size_t count);
-
 /* The same without past batches. */
 const Plan *plan_make(Arena *arena, const Batch *batch);
 

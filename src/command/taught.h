@@ -1,0 +1,25 @@
+/* Taught: what the recorded nights of each workshop taught, worked out once a run. */
+#ifndef COMMAND_TAUGHT_H
+#define COMMAND_TAUGHT_H
+
+#include "domain/batch.h"
+#include "model/learning.h"
+
+/* A workshop is known by its file, however often it was read. */
+typedef struct TaughtHouse {
+    const Workshop *workshop;
+    const Learning *learning;
+} TaughtHouse;
+
+typedef struct Taught {
+    LIST_OF(TaughtHouse) houses;
+} Taught;
+
+bool same_house(const Workshop *one, const Workshop *other);
+
+/* What those of the nights that are of that workshop taught; in the arena, like the nights. Always
+ * asked with the same nights. */
+const Learning *taught_by(Arena *arena, Taught *taught, const Batch *const *nights, size_t count,
+                          const Workshop *workshop);
+
+#endif
