@@ -40,7 +40,7 @@ static CheckPage page_check(const Element *root) {
         {"label_second", check_pattern}, {"slip", check_pattern},
         {"trace", check_pattern},        {"season", check_pattern},
         {"dust_sheet", check_pattern},   {"stock", check_stock},
-        {"words", check_words},
+        {"record", check_pattern},       {"words", check_words},
     };
     for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++)
         if (!strcmp(kinds[i].root, root->name))

@@ -92,6 +92,7 @@ void field_add_rows(Arena *arena, FieldGroup *parent, const char *name, const Me
 FieldGroup *plan_fields(Arena *arena, const Plan *plan) {
     FieldGroup *root = field_group_new(arena, NULL, "plan", 0);
     fields_of_given(arena, root, plan);
+    fields_of_compared(arena, root, plan);
     fields_of_fuel(arena, root, plan);
     fields_of_fills(arena, root, plan);
     fields_of_burn(arena, root, plan);

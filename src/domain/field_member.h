@@ -86,6 +86,7 @@ void fields_of_notes(Arena *arena, FieldGroup *root, const LearningNotes *notes)
 /* What plan_fields is made of, in its order. Each stands in the file plan_NAME.c with its tables,
  * beside the structs in plan_NAME.h. */
 void fields_of_given(Arena *arena, FieldGroup *root, const Plan *plan);
+void fields_of_compared(Arena *arena, FieldGroup *root, const Plan *plan);
 void fields_of_fuel(Arena *arena, FieldGroup *root, const Plan *plan);
 void fields_of_fills(Arena *arena, FieldGroup *root, const Plan *plan);
 void fields_of_burn(Arena *arena, FieldGroup *root, const Plan *plan);

@@ -9,6 +9,7 @@
 #include "domain/plan_bag.h"
 #include "domain/plan_burn.h"
 #include "domain/plan_choice.h"
+#include "domain/plan_compared.h"
 #include "domain/plan_environment.h"
 #include "domain/plan_fill.h"
 #include "domain/plan_fuel.h"
@@ -22,8 +23,11 @@ typedef struct Plan {
     const Workshop *workshop;
     const char *lot;
     Verdict verdict;
-    PlanHappened happened;   /* of the batch's record */
-    LIST_OF(Reason) reasons; /* gravest first */
+    PlanHappened happened;          /* of the batch's record */
+    LIST_OF(PlanCompared) compared; /* of a night that is over: planned beside happened … */
+    LIST_OF(PlanCheck) checks;      /* … its looks, by the clock … */
+    PlanWarmth warmth;              /* … and what they read of the cabinet */
+    LIST_OF(Reason) reasons;        /* gravest first */
     /* With VERDICT_STAY: from when to when somebody has to be there who was not to be; 0: no. */
     Instant stay_from, stay_to;
     PlanBlend blend;

@@ -10,6 +10,13 @@ static const Member workshop_members[] = {
     MEMBER(Workshop, file),
 };
 
+static const Member product_members[] = {
+    MEMBER(Product, name),
+    MEMBER(Product, lot),
+    MEASURED("mass", MASS, Product, mass_kg),
+    MEASURED("salt", SHARE, Product, salt),
+};
+
 static const Member happened_members[] = {
     MEMBER(PlanHappened, over),
     MEMBER(PlanHappened, lit_at),
@@ -19,6 +26,8 @@ static const Member happened_members[] = {
     MEMBER(PlanHappened, relit),
     MEMBER(PlanHappened, relit_at),
     MEASURED("ash", MASS, PlanHappened, ash_kg),
+    MEASURED("product_mass", MASS, PlanHappened, product_kg),
+    MEMBER(PlanHappened, by),
     MEMBER(PlanHappened, remark),
 };
 
@@ -26,6 +35,7 @@ static const Member reading_members[] = {
     MEMBER(Reading, at),
     MEASURED("front", LENGTH, Reading, front_m),
     MEASURED("cabinet_temp", TEMPERATURE, Reading, cabinet_temp_c),
+    MEASURED("humidity", HUMIDITY, Reading, humidity),
     MEMBER(Reading, remark),
 };
 
@@ -97,7 +107,9 @@ void fields_of_given(Arena *arena, FieldGroup *root, const Plan *plan) {
 
     group = field_group_new(arena, root, "product", 0);
     field_add_word(arena, group, "kind", word_of_product(batch->product.kind));
-    field_add_text(arena, group, "name", batch->product.name);
+    FIELD_ADD(arena, group, product_members, &batch->product);
+    field_add_number(arena, group, "pieces", QUANTITY_COUNT,
+                     batch->product.pieces ? (double)batch->product.pieces : NOT_STATED);
 
     group = field_group_new(arena, root, "workshop", 0);
     FIELD_ADD(arena, group, workshop_members, plan->workshop);

@@ -15,6 +15,8 @@ typedef struct PlanHappened {
     int relit;          /* so often */
     Instant relit_at;   /* the first time; 0: never */
     double ash_kg;      /* NAN: not weighed */
+    double product_kg;  /* mass of the product afterwards; NAN: not weighed */
+    const char *by;     /* who ran the night; NULL: not written */
     const char *remark; /* NULL: none */
 } PlanHappened;
 

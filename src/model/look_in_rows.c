@@ -62,7 +62,7 @@ static double along_at_factor(const Plan *plan, const PlanFill *fill, Instant at
     return from->along_m + part * (from[1].along_m - from->along_m);
 }
 
-static PlanLookIn look_at(const Plan *plan, Instant at) {
+PlanLookIn timeline_look_at(const Plan *plan, Instant at) {
     PlanLookIn look_in = {.at = at,
                           .second_m = NOT_STATED,
                           .early_m = NOT_STATED,
@@ -107,7 +107,7 @@ static Instant when_somebody_is_there(const Batch *batch, const PlanBurn *burn, 
 }
 
 static void add_look_in(Arena *arena, Plan *plan, Instant at, bool moved) {
-    PlanLookIn look_in = look_at(plan, at);
+    PlanLookIn look_in = timeline_look_at(plan, at);
     look_in.away = moved;
     look_in.after_end = at > plan->burn.out_about;
     LIST_ADD(arena, &plan->look_ins, look_in);

@@ -2,6 +2,7 @@
 
 #include "model/absence.h"
 #include "model/caution.h"
+#include "model/compared.h"
 #include "model/finish.h"
 #include "model/judge.h"
 #include "model/learning.h"
@@ -25,7 +26,8 @@ static Instant best_alone(Arena *arena, const Batch *batch, const Belief *belief
 
 static PlanHappened happened_of(const Record *record) {
     if (!record->stated || !record->lit) {
-        return (PlanHappened){.burnt_m = NOT_STATED, .ash_kg = NOT_STATED};
+        return (PlanHappened){
+            .burnt_m = NOT_STATED, .ash_kg = NOT_STATED, .product_kg = NOT_STATED};
     }
     return (PlanHappened){.over = true,
                           .lit_at = record->lit,
@@ -35,6 +37,8 @@ static PlanHappened happened_of(const Record *record) {
                           .relit = (int)record->relit.count,
                           .relit_at = record->relit.count > 0 ? record->relit.items[0] : 0,
                           .ash_kg = record->ash_kg,
+                          .product_kg = record->product_kg > 0 ? record->product_kg : NOT_STATED,
+                          .by = record->by,
                           .remark = record->remark};
 }
 
@@ -75,6 +79,11 @@ const Plan *plan_make_at(Arena *arena, const Batch *batch, const Learning *learn
     }
     timeline_add(arena, batch, plan);
     caution_add(arena, batch, plan);
+    plan->warmth =
+        (PlanWarmth){.most_c = NOT_STATED, .over_most_s = NOT_STATED, .yield = NOT_STATED};
+    if (plan->happened.over) {
+        compared_add(arena, batch, plan);
+    }
     return plan;
 }
 
