@@ -45,6 +45,19 @@ for language in en de pl; do
     check "$language: a form that passes" clean
 done
 
+# ---- The night's sheet has the same blanks, in the same order (relit is an element of its own) ----
+fresh
+form
+tr '\n' ' ' <"$scratch/form" | sed 's/.*<record //; s/>.*//' | grep -o '[a-z]*=' | tr -d '=' \
+    >"$scratch/of_form"
+grep -o 'words="record\.[a-z]*"' templates/sheet.xml | sed 's/.*\.//; s/"//' | grep -v relit \
+    >"$scratch/of_sheet"
+sed -n '/complexType name="record"/,/<\/xs:complexType/s/.*attribute name="\([a-z]*\)".*/\1/p' \
+    templates/batch.xsd >"$scratch/of_rows"
+check "a blank for each" [ "$(wc -l <"$scratch/of_sheet")" -gt 8 ]
+check "the sheet's blanks are those of the form" diff "$scratch/of_form" "$scratch/of_sheet"
+check "and of what a record may hold" diff "$scratch/of_rows" "$scratch/of_sheet"
+
 # ---- Nobody filled it in: nothing happened, and nothing is learnt ----
 fresh
 "$BURNSHEET" plan "$night" >"$scratch/before" 2>&1

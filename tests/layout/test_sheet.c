@@ -245,8 +245,9 @@ static void usual_nights_fit_in_every_language_paper_and_unit(void **state) {
  * every language and on either paper, with the others that the next nights learn from. */
 static void what_is_written_down_has_its_blank(void **state) {
     static const char *const languages[] = {"en", "de", "pl"};
-    static const char *const blanks[] = {"record.lit", "record.relit", "record.out",
-                                         "record.filled", "record.ash"};
+    static const char *const blanks[] = {
+        "record.lit",    "record.out",  "record.died", "record.burnt", "record.relit",
+        "record.filled", "record.used", "record.ash",  "record.after", "record.by"};
     Fixture *fixture = *state;
     for (size_t kind = 0; kind < 12; kind++) {
         const Words *words = language_words(fixture->arena, languages[kind % 3]);
