@@ -23,6 +23,7 @@ PlanFill.map_width_m PlanFill.map_height_m            the same
 PlanSample.second_m                                   the second front, drawn from the look-ins
 PlanWith.words                                        becomes `text`
 Care.key LearningNote.key PlanStep.key Decision.key   become `text`
+PlanCompared.key                                      the same
 Caution.key Caution.signal PlanRoomWindow.edition     become words
 LearningNote.file LearningNote.dust                   become `name`
 BagPart.name BagPart.species BagPart.charred          become words, or the owner's
