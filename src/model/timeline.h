@@ -33,6 +33,7 @@ void timeline_add_nights(Arena *arena, Plan *plan);
 /* When the product is taken in hand, and when it is hung, for an hour of lighting. */
 Instant timeline_prepare_at(const Batch *batch, Instant light_at);
 Instant timeline_hang_at(const Batch *batch, Instant light_at);
+
 /* What a look at that time would find by the plan; nothing (NAN, fill 0) when there are no
  * samples. */
 PlanLookIn timeline_look_at(const Plan *plan, Instant at);

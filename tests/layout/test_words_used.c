@@ -40,9 +40,8 @@ static bool quoted(Arena *arena, const char *everything_said, const char *key) {
 
 /* Families whose keys the plan carries without their family: a step is named "weigh" there. */
 static bool by_its_end(const char *family) {
-    static const char *const families[] = {"step",   "care",     "caution", "decision",
-                                           "signal", "learning", "species", "task",
-                                           "compared"};
+    static const char *const families[] = {"step",     "care",    "caution", "decision", "signal",
+                                           "learning", "species", "task",    "compared"};
     for (size_t i = 0; i < sizeof families / sizeof *families; i++)
         if (strcmp(family, families[i]) == 0)
             return true;
