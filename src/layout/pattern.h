@@ -158,7 +158,8 @@ typedef struct Pattern {
 #define LABEL_SECOND_LEAST_PT 5.0
 
 /* The root elements there are. */
-#define PATTERN_PAPERS "sheet desk label label_front label_second slip trace season dust_sheet record"
+#define PATTERN_PAPERS                                                                             \
+    "sheet desk label label_front label_second slip trace season dust_sheet record"
 
 /* Reads a pattern, whose root is one of `papers` ("sheet desk"; NULL: any there is). Every fault is
  * reported with its place; NULL when there was one. What the law or safety wants on a paper
