@@ -72,8 +72,8 @@ static const AttributeRule bag_attributes[] = {
     CHECKED("market", MARKETS, "whose rules the label follows; the workshop's when not written"),
     ROW("packed", DATE, BagOrder, packed, "day of packing; that of the session when not written"),
     CHECKED("tray", ID,
-            "id of a tray of which the label tells how long it burns, where there is "
-            "room"),
+            "id of a tray of which the label tells how long it burns, where there is room and the "
+            "blend burns out there with a good chance"),
     ROW("numbered", YES_NO, BagOrder, numbered, "its labels are numbered, 1 of 12 and so on",
         .usual = "no"),
     ROW("face-width", LENGTH("10 mm", "2 m"), BagOrder, face_width_m,
