@@ -9,7 +9,7 @@ if [ ! -x "$BURNSHEET" ]; then
 fi
 desk=$scratch/desk
 mkdir "$desk"
-cp samples/workshop.xml samples/workshop-us.xml "$desk"
+cp samples/workshop.xml samples/workshop-us.xml samples/mark.svg "$desk"
 sed '/<record/,/<\/record>/d' samples/cheese-last-week.xml >"$scratch/bare.xml"
 page() { # RECORD
     { sed '/<\/batch>/d' "$scratch/bare.xml" && echo "$1</batch>"; } >"$desk/night.xml"
