@@ -1,12 +1,21 @@
+#include "command/labelling.h"
 #include "command/resource.h"
 #include "command/run.h"
 #include "input/xml.h"
 #include "layout/pattern.h"
 #include "layout/stock.h"
 #include "layout/words.h"
+#include "model/packing.h"
+#include "model/plan.h"
 
 #include <stdlib.h>
 #include <string.h>
+
+/* What labels are tried with. */
+typedef struct Labels {
+    LabelPatterns patterns;
+    bool tried, able;
+} Labels;
 
 typedef void (*CheckPage)(Run *run, const Element *root);
 
@@ -60,15 +69,48 @@ static void check_bag(Run *run, const StockSet *set, const Element *bag) {
 /* The readers know no label stock, since that is a matter of the page. */
 static void check_bags(Run *run, const Element *root) {
     const Element *pack = element_child(root, "pack");
-    const Element *outer = pack ? pack : root;
-    if (!element_child(outer, "bag"))
-        return;
-    const Element *stock = run_template(run, "stock", "stock");
-    const StockSet *set = stock ? stock_read(run->arena, stock, &run->reader.diagnostics) : NULL;
-    for (; set && outer; outer = pack ? element_sibling(outer, "pack") : NULL)
+    for (const Element *outer = pack ? pack : root; outer && run->stocks;
+         outer = pack ? element_sibling(outer, "pack") : NULL)
         for (const Element *bag = element_child(outer, "bag"); bag;
              bag = element_sibling(bag, "bag"))
-            check_bag(run, set, bag);
+            check_bag(run, run->stocks, bag);
+}
+
+/* Whether labels can be laid out here; without the faces, which measure them, they can not, and
+ * that is no fault of a file. Found out and said once. */
+static bool can_lay_out(Run *run) {
+    Labels *labels = run->shared;
+    if (labels->tried)
+        return labels->able;
+    labels->tried = true;
+    const char *error = NULL;
+    run->faces = faces_load(run->arena, arena_format(run->arena, "%s/fonts", run->folder), &error);
+    if (run->faces)
+        labels->able = labelling_patterns(run, &labels->patterns);
+    else
+        say_line(stderr, "burnsheet: note: whether labels hold their texts is not checked: %s",
+                 error);
+    return labels->able;
+}
+
+/* Lays the labels out, each in its language and by the law of its market, as printing would, and
+ * throws them away. */
+static void check_labels(Run *run, const char *path, const TreeRead *read) {
+    const Labels *labels = run->shared;
+    Arena *arena = run->reader.arena;
+    Job job = {.file = path, .batch = read->batch, .bagging = read->bagging, .arena = arena};
+    job.packing = read->batch ? packing_plan_of_night(arena, plan_make(arena, read->batch))
+                              : packing_plan(arena, read->bagging);
+    if (read->bagging && !run_shelf_suffices(run, job.packing))
+        return;
+    LabelRun sheets = {0};
+    Document *unprinted = document_new(arena, path, "en");
+    if (!labelling_lay_out(run, &job, &labels->patterns, &sheets, unprinted))
+        run_note(run, STATUS_FAULTS);
+}
+
+static bool has_bags(const TreeRead *read) {
+    return read->bagging || (read->batch && read->batch->bags.count > 0);
 }
 
 static void check_root(Run *run, const char *path, const Element *root) {
@@ -77,8 +119,13 @@ static void check_root(Run *run, const char *path, const Element *root) {
         page(run, root);
         return;
     }
-    check_tree(&run->reader, path, root);
+    if (element_child(root, "bag") || element_child(root, "pack"))
+        run_stocks(run);
+    TreeRead read = read_tree(&run->reader, path, root);
     check_bags(run, root);
+    bool good = diagnostics_errors(&run->reader.diagnostics, NULL) == 0;
+    if (good && has_bags(&read) && run->stocks && can_lay_out(run))
+        check_labels(run, path, &read);
 }
 
 /* False, and nothing done, when what is read has to last: a workshop for the batches after it. */
@@ -110,6 +157,8 @@ static void check_apart(Run *run, const char *path) {
 
 static ExitStatus check(const Options *options) {
     Run run = run_begin(options);
+    Labels labels = {.tried = false};
+    run.shared = &labels;
     const char *words = arena_format(run.arena, "%s/templates/words", run.folder);
     run.reader.languages = resource_names(run.arena, words);
     for (size_t i = 0; i < options->file_count; i++)

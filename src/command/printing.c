@@ -54,13 +54,15 @@ const Pattern *printing_pattern(Run *run, const char *name, const char *papers) 
         run_note(run, STATUS_FILES);
         return NULL;
     }
+    Arena *own = reader_use(&run->reader, run->arena);
     const Element *root = run_template(run, name, papers);
-    if (!root)
-        return NULL;
-    const Pattern *template =
-        pattern_read(run->arena, root, papers, run->faces, &run->reader.diagnostics);
-    run_say(run);
-    run_note(run, template ? STATUS_DONE : STATUS_FAULTS);
+    const Pattern *template = NULL;
+    if (root) {
+        template = pattern_read(run->arena, root, papers, run->faces, &run->reader.diagnostics);
+        run_say(run);
+        run_note(run, template ? STATUS_DONE : STATUS_FAULTS);
+    }
+    reader_use(&run->reader, own);
     return template;
 }
 

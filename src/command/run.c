@@ -154,12 +154,14 @@ static bool firsts_are_known(Run *run) {
 const StockSet *run_stocks(Run *run) {
     if (run->stocks)
         return run->stocks;
+    Arena *own = reader_use(&run->reader, run->arena);
     const Element *root = run_data(run) ? run_template(run, "stock", "stock") : NULL;
-    if (!root)
-        return NULL;
-    run->stocks = stock_read(run->arena, root, &run->reader.diagnostics);
-    run_say(run);
-    run_note(run, run->stocks ? STATUS_DONE : STATUS_FAULTS);
+    if (root) {
+        run->stocks = stock_read(run->arena, root, &run->reader.diagnostics);
+        run_say(run);
+        run_note(run, run->stocks ? STATUS_DONE : STATUS_FAULTS);
+    }
+    reader_use(&run->reader, own);
     if (run->stocks && !firsts_are_known(run))
         run->stocks = NULL;
     return run->stocks;
@@ -169,10 +171,11 @@ const Words *run_words(Run *run, const char *language) {
     for (size_t i = 0; i < run->words.count; i++)
         if (!strcmp(run->words.items[i].language, language))
             return run->words.items[i].words;
+    const char *lasting = arena_string(run->arena, language);
     const char *folder = arena_format(run->arena, "%s/templates/words", run->folder);
     bool could_not_open = false;
     if (!is_there(run, "language", folder, language, every_name, NULL)) {
-        LIST_ADD(run->arena, &run->words, (KnownWords){language, NULL});
+        LIST_ADD(run->arena, &run->words, ((KnownWords){lasting, NULL}));
         return NULL;
     }
     const char *path = arena_format(run->arena, "%s/%s.xml", folder, language);
@@ -182,7 +185,7 @@ const Words *run_words(Run *run, const char *language) {
     run_say(run);
     reader_use(&run->reader, own);
     run_note(run, could_not_open ? STATUS_FILES : words ? STATUS_DONE : STATUS_FAULTS);
-    LIST_ADD(run->arena, &run->words, (KnownWords){language, words});
+    LIST_ADD(run->arena, &run->words, ((KnownWords){lasting, words}));
     return words;
 }
 
@@ -239,7 +242,7 @@ static const char *trays_take(Arena *arena, const PackingStock *stock) {
 }
 
 /* More bags than the shelf can fill: nothing is printed that can not be packed. */
-static bool enough_dust(Run *run, const PackingPlan *packing) {
+bool run_shelf_suffices(Run *run, const PackingPlan *packing) {
     bool enough = true;
     for (size_t i = 0; i < packing->stocks.count; i++) {
         const PackingStock *stock = &packing->stocks.items[i];
@@ -289,7 +292,7 @@ bool run_pack(Run *run, Job *job) {
     bool good = count_labels(run, job, packing);
     job->packing = packing;
     job->fields = packing_fields(job->arena, packing);
-    return good && (run->looks_back || enough_dust(run, packing));
+    return good && (run->looks_back || run_shelf_suffices(run, packing));
 }
 
 static void take_options(Run *run, Job *job) {

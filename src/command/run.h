@@ -114,6 +114,9 @@ Document *run_document(Run *run, Arena *arena, const Workshop *workshop, const c
  * less than they take, or a bag names a stock that cannot be. */
 bool run_pack(Run *run, Job *job);
 
+/* Whether the shelf holds what the bags, and the trays of their night, take; reports when not. */
+bool run_shelf_suffices(Run *run, const PackingPlan *packing);
+
 /* Writes the document as PDF; says what goes wrong. */
 ExitStatus run_write(Run *run, Arena *arena, const Document *document, const char *path);
 

@@ -246,18 +246,24 @@ const char *read_kind(Reader *reader, const char *path) {
     return root ? root->name : NULL;
 }
 
-bool check_tree(Reader *reader, const char *path, const Element *root) {
+TreeRead read_tree(Reader *reader, const char *path, const Element *root) {
     size_t before = diagnostics_errors(&reader->diagnostics, NULL);
+    TreeRead read = {0};
     reader->could_not_open = false;
     if (known_workshop(reader, path))
-        return read_workshop(reader, path) != NULL;
+        return (TreeRead){.good = read_workshop(reader, path) != NULL};
     if (!check_root(reader, root, NULL))
-        return false;
+        return read;
     if (!strcmp(root->name, batch_rule.name))
-        make_batch(reader, root, path);
+        read.batch = make_batch(reader, root, path);
     else if (!strcmp(root->name, bagging_rule.name))
-        make_bagging(reader, root, path);
+        read.bagging = make_bagging(reader, root, path);
     else
         add_workshop(reader, path, root, before);
-    return diagnostics_errors(&reader->diagnostics, NULL) == before;
+    read.good = diagnostics_errors(&reader->diagnostics, NULL) == before;
+    return read.good ? read : (TreeRead){0};
+}
+
+bool check_tree(Reader *reader, const char *path, const Element *root) {
+    return read_tree(reader, path, root).good;
 }

@@ -78,8 +78,17 @@ ReadFile read_any(Reader *reader, const char *path);
  * reported, when it does not. */
 const char *read_kind(Reader *reader, const char *path);
 
-/* Reads the tree of a file of any kind, for its faults. Returns whether it has none. A workshop's
- * has to last. */
+/* What a tree holds, when it has no faults. */
+typedef struct TreeRead {
+    bool good;
+    const Batch *batch;     /* NULL: another kind, or faults */
+    const Bagging *bagging; /* the same */
+} TreeRead;
+
+/* Reads the tree of a file of any kind, for its faults. A workshop's has to last. */
+TreeRead read_tree(Reader *reader, const char *path, const Element *root);
+
+/* The same; whether it has none. */
 bool check_tree(Reader *reader, const char *path, const Element *root);
 
 #endif

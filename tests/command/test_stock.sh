@@ -57,6 +57,29 @@ check "and from what the bags say" agrees
 check "two labels a bag are said on the slip" test "$(count "$own/small.slip.pdf" 1 1 "two a bag")" = 1
 check_status 2 "a slip from the last label on" "$BURNSHEET" slip --first a4-65=65 -o "$own" "$own/small.xml"
 
+# What labels would find is found by check, for every bag in its language and market.
+name="Beech, felled in the winter before last, split, stacked and dried under a roof for two years"
+sed "s/Beech alone/$name, milled in small lots, sieved twice/" "$own/small.xml" >"$own/long.xml"
+check_status 1 "check: a name too long for its stock" "$BURNSHEET" check "$own/long.xml"
+check_said "the first of a bag's two labels does not fit on stock 'a4-65'" "check: says so"
+check_said "stock 'a4-24' (two labels a bag of 70 × 37 mm) would do" "check: says what would do"
+sed 's/<bag net="50 g" count="2" stock="a4-65"/& market="US"/' "$own/small.xml" >"$own/us.xml"
+check_status 1 "check: a bag for another market" "$BURNSHEET" check "$own/us.xml"
+check_said "us.xml:6:5: error: the first of a bag's two labels" "check: says which bag"
+sed "s/<bag .*/<bag net=\"250 g\" count=\"2\" stock=\"a4-65\"\/>/; s/name=\"Beech and cherry\"/name=\"$name\"/" \
+    samples/cheese-overnight.xml >"$own/night.xml"
+cp samples/forecast.csv "$own"
+check_status 1 "check: a night's bags" "$BURNSHEET" check "$own/night.xml"
+check_said "does not fit on stock 'a4-65'" "check: says so there too"
+check "check: no fault in what can be printed" "$BURNSHEET" check "$own/small.xml" samples/*.xml
+mkdir "$scratch/data"
+cp -r templates "$scratch/data"
+BURNSHEET_DATA=$scratch/data
+export BURNSHEET_DATA
+check "check: without faces it is no fault" "$BURNSHEET" check "$own/long.xml" "$own/night.xml"
+check_said "note: whether labels hold their texts is not checked: cannot open" "check: says that it did not"
+unset BURNSHEET_DATA
+
 # A page to hold against the light, without any file.
 tests() { (cd "$scratch" && "$BURNSHEET" labels "$@"); }
 check "a test page" tests --test-page a4-65
