@@ -60,7 +60,7 @@ taken_well() { # FOLDER COMMAND KIND AT
     else
         wrong="the earlier page is spoilt"
     fi
-    stray=$(find "$1" -type f ! -name night.pdf ! -name night.xml ! -name workshop.xml \
+    stray=$(find "$1" -type f ! -name night.pdf ! -name night.xml ! -name workshop.xml ! -name mark.svg \
         ! -name said ! -name count)
     [ -z "$stray" ] || wrong="left behind: $stray"
     [ -z "$wrong" ] || { echo "# $3 $4: $wrong: $(head -n 2 "$1/said" | tr '\n' ' ')"; return 1; }

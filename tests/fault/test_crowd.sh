@@ -20,7 +20,7 @@ check "an older and a new page to tell apart" differ
 
 older_or_new() { cmp -s "$1" "$desk/older.pdf" || cmp -s "$1" "$desk/new.pdf"; }
 # Whatever is beside the pages and what they are made from.
-strays() { find "$desk" -type f ! -name '*.xml' ! -name older.pdf ! -name new.pdf ! -name page.pdf; }
+strays() { find "$desk" -type f ! -name '*.xml' ! -name '*.svg' ! -name older.pdf ! -name new.pdf ! -name page.pdf; }
 
 # ---- Killed: at moments spread over the whole of a run, as long as it takes here and now.
 cat >"$scratch/killer" <<'END'
