@@ -84,6 +84,9 @@ static void fills_the_workshop(void **state) {
     assert_same(workshop->store.humidity, 0.55);
     assert_string_equal(workshop->call.name, "Ä & \"B\" <C>");
     assert_string_equal(workshop->call.telephone, "+49 (0)91/555-0117 #4");
+    assert_true(workshop->sleep.stated);
+    assert_int_equal(workshop->sleep.from.hour * 60 + workshop->sleep.from.minute, 23 * 60 + 15);
+    assert_int_equal(workshop->sleep.to.hour * 60 + workshop->sleep.to.minute, 6 * 60 + 40);
 }
 
 static void fills_a_dust(void **state) {
@@ -312,7 +315,8 @@ static void fills_the_night(void **state) {
     assert_int_equal(batch->timing.kind, TIMING_BEST);
     assert_int_equal(batch->timing.at, berlin(4, 18, 0));
     assert_int_equal(batch->timing.to, berlin(5, 6, 0));
-    assert_int_equal(batch->timing.away.count, 2);
+    /* and a night of sleep for each day that it may burn in */
+    assert_int_equal(batch->timing.away.count, 2 + 20);
     assert_int_equal(batch->timing.away.items[0].from, berlin(5, 0, 0));
     assert_int_equal(batch->timing.away.items[1].to, berlin(5, 9, 0));
 }
