@@ -39,6 +39,10 @@ typedef struct Search {
     size_t count, words;
     size_t order[WEEK_BATCHES_MOST]; /* of the batches, by their files */
     LIST_OF(Event) events;
+    size_t *cheapest[WEEK_BATCHES_MOST]; /* the events of each, by their cost */
+    size_t event_counts[WEEK_BATCHES_MOST];
+    Cost none;  /* of a batch without an hour */
+    Cost best;  /* of the best way that is known to be one */
     Ways *ways; /* by what is given */
 } Search;
 
@@ -177,6 +181,21 @@ static void collect_events(Search *search) {
     search->words = search->events.count / BITS + 1;
 }
 
+static void sort_by_cost(Search *search) {
+    const Event *events = search->events.items;
+    for (size_t batch = 0; batch < search->count; batch++) {
+        search->cheapest[batch] = ARENA_ARRAY(search->arena, search->events.count, size_t);
+    }
+    for (size_t i = 0; i < search->events.count; i++) {
+        size_t *cheapest = search->cheapest[events[i].batch];
+        size_t at = search->event_counts[events[i].batch]++;
+        for (; at > 0 && compare_cost(&events[i].cost, &events[cheapest[at - 1]].cost) < 0; at--) {
+            cheapest[at] = cheapest[at - 1];
+        }
+        cheapest[at] = i;
+    }
+}
+
 static bool is_open(const Way *way, size_t event) {
     return way->open[event / BITS] >> (event % BITS) & 1;
 }
@@ -223,6 +242,66 @@ static void keep(const Search *search, Ways *ways, const Way *way, size_t event)
     LIST_ADD(search->arena, ways, way);
 }
 
+/* What a way costs at the least when every further batch gets the best hour that is still open to
+ * it, as if it were alone. */
+static Cost least_cost(const Search *search, const Way *way, size_t event) {
+    Cost least = way->cost;
+    for (size_t batch = 0; batch < search->count; batch++) {
+        const Cost *more = &search->none;
+        for (size_t i = 0; i < search->event_counts[batch] && more == &search->none; i++) {
+            size_t next = search->cheapest[batch][i];
+            if (next > event && is_open(way, next)) {
+                more = &search->events.items[next].cost;
+            }
+        }
+        bool better = compare_cost(more, &search->none) < 0;
+        least = way->given >> batch & 1 ? least : sum_of(&least, better ? more : &search->none);
+    }
+    return least;
+}
+
+/* Whether an event goes with those that were taken. */
+static bool goes_with(const Search *search, const Way *nothing, const size_t *taken, size_t count,
+                      size_t event) {
+    bool goes = is_open(nothing, event);
+    for (size_t i = 0; goes && i < count; i++) {
+        goes = !week_apart(search->events.items[event].at, search->events.items[taken[i]].at);
+    }
+    return goes;
+}
+
+/* Each in its turn takes the best that the others left: not the best way, but one. */
+static Cost greedy_cost(const Search *search, const Way *nothing, size_t first) {
+    size_t taken[WEEK_BATCHES_MOST];
+    size_t count = 0;
+    Cost cost = {{0}};
+    for (size_t turn = 0; turn < search->count; turn++) {
+        size_t batch = (first + turn) % search->count;
+        size_t i = 0;
+        while (i < search->event_counts[batch] &&
+               !goes_with(search, nothing, taken, count, search->cheapest[batch][i])) {
+            i++;
+        }
+        bool found = i < search->event_counts[batch];
+        size_t event = found ? search->cheapest[batch][i] : 0;
+        cost = sum_of(&cost, found ? &search->events.items[event].cost : &search->none);
+        if (found) {
+            taken[count++] = event;
+        }
+    }
+    return cost;
+}
+
+/* The best of the greedy ways. */
+static void find_greedy(Search *search, const Way *nothing) {
+    for (size_t first = 0; first < search->count; first++) {
+        Cost cost = greedy_cost(search, nothing, first);
+        if (first == 0 || compare_cost(&cost, &search->best) < 0) {
+            search->best = cost;
+        }
+    }
+}
+
 static const Way *way_on(const Search *search, const Way *way, size_t event) {
     const Event *taken = &search->events.items[event];
     Way *on = ARENA_NEW(search->arena, Way);
@@ -236,14 +315,25 @@ static const Way *way_on(const Search *search, const Way *way, size_t event) {
     return on;
 }
 
+/* Goes on from one way; what can not become the best one is forgotten. */
+static void try_on(const Search *search, const Way *way, size_t event) {
+    ArenaMark mark = arena_mark(search->arena);
+    const Way *on = way_on(search, way, event);
+    Cost least = least_cost(search, on, event);
+    if (compare_cost(&least, &search->best) > 0) {
+        arena_back_to(search->arena, mark);
+    } else {
+        keep(search, &search->ways[on->given], on, event);
+    }
+}
+
 static void go_on(const Search *search, size_t event) {
     unsigned bit = 1U << search->events.items[event].batch;
     for (unsigned given = 0; given < 1U << search->count; given++) {
         const Ways *ways = &search->ways[given];
         for (size_t i = 0; !(given & bit) && i < ways->count; i++) {
             if (is_open(ways->items[i], event)) {
-                keep(search, &search->ways[given | bit], way_on(search, ways->items[i], event),
-                     event);
+                try_on(search, ways->items[i], event);
             }
         }
     }
@@ -253,12 +343,11 @@ static void go_on(const Search *search, size_t event) {
 static const Way *best_way(const Search *search) {
     const Way *best = NULL;
     Cost least = {{0}};
-    Cost none = cost_of_none(search);
     for (unsigned given = 0; given < 1U << search->count; given++) {
         for (size_t i = 0; i < search->ways[given].count; i++) {
             Cost cost = search->ways[given].items[i]->cost;
             for (size_t batch = 0; batch < search->count; batch++) {
-                cost = given >> batch & 1 ? cost : sum_of(&cost, &none);
+                cost = given >> batch & 1 ? cost : sum_of(&cost, &search->none);
             }
             if (!best || compare_cost(&cost, &least) < 0) {
                 best = search->ways[given].items[i];
@@ -284,6 +373,9 @@ static void begin(Search *search, size_t count) {
     }
     search->ways = ARENA_ARRAY(search->arena, (size_t)1 << search->count, Ways);
     LIST_ADD(search->arena, &search->ways[0], (const Way *)nothing);
+    search->none = cost_of_none(search);
+    sort_by_cost(search);
+    find_greedy(search, nothing);
 }
 
 void week_choose(Arena *arena, const WeekBatch *batches, size_t count, size_t *chosen) {

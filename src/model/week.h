@@ -10,7 +10,8 @@
  *
  * The search is exact. It goes through all hours in the order of time and keeps, for every set of
  * batches that have theirs, the ways that are not beaten by another one both as good and leaving
- * as much open. */
+ * as much open, and could still be better than the best way in which each in turn takes what the
+ * others left. */
 #ifndef MODEL_WEEK_H
 #define MODEL_WEEK_H
 

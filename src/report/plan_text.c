@@ -137,6 +137,8 @@ static void add_choice(const Terminal *terminal) {
         text_addf(terminal->text, "  %s\n", words(terminal, "choice.no_next", fields));
     if (set(fields, "choice.known_to"))
         text_addf(terminal->text, "  %s\n", words(terminal, "choice.known", fields));
+    if (set(fields, "choice.days") && !set(fields, "weather.forecast"))
+        text_addf(terminal->text, "  %s\n", words(terminal, "choice.one_reading", fields));
     add_rows(terminal, "choice.with", "terminal.row");
     if (set(fields, "choice.days"))
         add_section(terminal, "panel.days", "choice.day", "terminal.row");

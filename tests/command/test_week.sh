@@ -95,6 +95,7 @@ check "no night behind its end is chosen" before
 sed 's|<weather .*|<weather temperature="5 °C" humidity="80 %"/>|' cheese.xml >single.xml
 check "one reading for a week" "$BURNSHEET" plan single.xml
 check_said "one reading of the weather tells no day" "is warned of"
+check_said "one reading of the weather stands for all its days" "and stands on the page"
 sed 's|<timing .*|<timing light="2026-12-12T20:00"/>|' cheese.xml >far.xml
 far() { "$BURNSHEET" plan --as xml far.xml | grep -q 'caution.forecast_far'; }
 near() { sed 's/12-12T20/12-08T20/' far.xml >near.xml && ! "$BURNSHEET" plan --as xml near.xml | grep -q 'caution.forecast_far'; }
