@@ -1,5 +1,5 @@
-/* Sleep: hours of the wall clock made hours of absence, over both changes of the clock (EU directive
- * 2000/84/EC: the last Sundays of March and October, at one UTC), by hand. */
+/* Sleep: hours of the wall clock made hours of absence, over both changes of the clock (EU
+ * directive 2000/84/EC: the last Sundays of March and October, at one UTC), by hand. */
 #include "input/sleep.h"
 
 #include "support/arena_case.h"

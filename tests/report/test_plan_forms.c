@@ -184,8 +184,8 @@ static void add_season_names(Text *text) {
     add_names(text, season_page_fields(shared, &season, &page));
 }
 
-/* The names of the fields of what is about no plan, a trace, a dust sheet, what was learnt, a season; and of
- * a plan that was made together with another. */
+/* The names of the fields of what is about no plan, a trace, a dust sheet, what was learnt, a
+ * season; and of a plan that was made together with another. */
 static Sample other_pages(void) {
     const TraceLink link = {.lot = "A-1"};
     TraceStep step = {.link = &link, .depth = 1};
