@@ -99,6 +99,7 @@ static ExitStatus labels(const Options *options) {
     Labels shared = {.printing = printing_begin(options, "labels", lay_out)};
     shared.printing.exact_size = true; /* labels must hit their stock */
     run.shared = &shared;
+    run.writes_each = !shared.printing.together;
     if (labelling_patterns(&run, &shared.patterns) && run_stocks(&run))
         run_files(&run, RUN_BATCHES_AND_BAGGINGS, make_labels);
     ExitStatus status = printing_finish(&run, &shared.printing);
@@ -110,6 +111,6 @@ const Command command_labels = {
     .name = "labels",
     .arguments = "FILE...",
     .summary = "the bag labels of each batch or bagging as PDF",
-    .options = "otlupfxcg",
+    .options = "otlupfxcgj",
     .run = labels,
 };

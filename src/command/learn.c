@@ -71,7 +71,7 @@ static Houses houses_of(Run *run, const Records *records) {
 }
 
 static void tell(Run *run, const House *house) {
-    const Workshop *workshop = run_workshop(run, house->workshop);
+    const Workshop *workshop = run_workshop(run, run->arena, house->workshop);
     const Words *words = run_words(run, workshop->language);
     if (!words)
         return;

@@ -54,12 +54,12 @@ static void report_one(Reader *reader, const LearningNote *note) {
         report_aside(reader, note);
 }
 
-void lessons_report(Reader *reader, const Plan *plan, Lessons *lessons) {
-    for (size_t i = 0; i < plan->learning.count; i++) {
-        const LearningNote *note = &plan->learning.items[i];
+void lessons_report(Reader *reader, const LearningNotes *notes, Lessons *lessons) {
+    for (size_t i = 0; i < notes->count; i++) {
+        const LearningNote *note = &notes->items[i];
         if (was_told(lessons, note))
             continue;
-        LIST_ADD(reader->arena, &lessons->told, *note);
+        LIST_ADD(reader->lasting, &lessons->told, *note);
         report_one(reader, note);
     }
 }

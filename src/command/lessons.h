@@ -9,8 +9,8 @@ typedef struct Lessons {
     LIST_OF(LearningNote) told; /* each is told once a run */
 } Lessons;
 
-/* Reports what the plan notes, where it was written. */
-void lessons_report(Reader *reader, const Plan *plan, Lessons *lessons);
+/* Reports the notes, where it was written. */
+void lessons_report(Reader *reader, const LearningNotes *notes, Lessons *lessons);
 
 /* Reports past nights beside the batches that could not be read; those among `files` were reported
  * when they were read. */

@@ -1,6 +1,7 @@
 #include "command/options.h"
 
 #include "base/diagnostic.h"
+#include "command/workers.h"
 
 #include <getopt.h>
 #include <stdlib.h>
@@ -27,6 +28,7 @@ static const OptionRow option_rows[] = {
     {'c', "outlines", NULL, "draw the outlines of the labels, for cutting or a test print"},
     {'w', "write", NULL, "put the record into the batch's file"},
     {'g', "test-page", "STOCK", "no labels: a page that shows where they would be, without a file"},
+    {'j', "jobs", "N", "so many files at once (default: as many as there are processors)"},
     {'h', "help", NULL, "show this help"},
 };
 
@@ -71,6 +73,13 @@ FirstLabels options_firsts(const Options *options) {
     return (FirstLabels){options->firsts, options->first_count};
 }
 
+static bool read_jobs(const char *value, int *jobs) {
+    char *end;
+    long number = strtol(value, &end, 10);
+    *jobs = (int)number;
+    return *value && !*end && number >= 1 && number <= WORKERS_MOST;
+}
+
 /* Both offsets are kept to what a sheet of labels could need. */
 static bool read_offset(const char *value, double *x_mm, double *y_mm) {
     char *end;
@@ -104,6 +113,7 @@ static const char *take(int letter, char *value, Options *options) {
         return read_offset(value, &options->offset_x_mm, &options->offset_y_mm)
                    ? NULL
                    : "two numbers from -20 to 20, as in 0.5,-1";
+    case 'j': return read_jobs(value, &options->jobs) ? NULL : "a number from 1 to 64";
     case 'c': options->outlines = true; return NULL;
     case 'g': options->test_page = value; return *value ? NULL : "a label stock";
     case 'w': options->write = true; return NULL;

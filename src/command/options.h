@@ -27,6 +27,7 @@ typedef struct Options {
     size_t first_count;
     double offset_x_mm; /* --offset: print offset of labels */
     double offset_y_mm;
+    int jobs;              /* --jobs; 0: as many as there are processors */
     bool outlines;         /* --outlines */
     const char *test_page; /* --test-page: a stock; NULL: none */
     bool write;            /* --write: the record into the batch's file */

@@ -66,6 +66,6 @@ const Command command_plan = {
     .name = "plan",
     .arguments = "BATCH...",
     .summary = "the plan on the terminal",
-    .options = "alu",
+    .options = "aluj",
     .run = plan,
 };

@@ -70,6 +70,8 @@ static ExitStatus record(const Options *options) {
     Run run = run_begin(options);
     Filing filing = {.printing = printing_begin(options, "record", lay_out)};
     run.shared = &filing;
+    run.writes_each = !options->write && !filing.printing.together;
+    run.gathers = options->write; /* a file given twice has its record by the second time */
     if (run_data(&run))
         run_files(&run, RUN_BATCHES, make);
     ExitStatus status = printing_finish(&run, &filing.printing);
@@ -81,6 +83,6 @@ const Command command_record = {
     .name = "record",
     .arguments = "BATCH...",
     .summary = "the record of a night: to fill in, and once filled in as PDF",
-    .options = "owtlup",
+    .options = "owtlupj",
     .run = record,
 };

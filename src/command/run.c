@@ -129,11 +129,13 @@ const Element *run_template(Run *run, const char *name, const char *papers) {
     bool own = template_path(run, name) == name;
     if (!own && !is_there(run, "template", folder, name, names_of_papers, papers))
         return NULL;
+    Arena *now = reader_use(&run->reader, run->arena);
     const Element *root =
         xml_read(&run->reader.diagnostics, template_path(run, name), &could_not_open);
     run_note(run, could_not_open ? STATUS_FILES : root ? STATUS_DONE : STATUS_FAULTS);
     if (!root)
         run_say(run);
+    reader_use(&run->reader, now);
     return root;
 }
 
@@ -189,8 +191,8 @@ const Words *run_words(Run *run, const char *language) {
     return words;
 }
 
-static const Workshop *workshop_with_options(Arena *arena, const Options *options,
-                                             const Workshop *workshop) {
+const Workshop *run_workshop(const Run *run, Arena *arena, const Workshop *workshop) {
+    const Options *options = run->options;
     Workshop *changed = ARENA_NEW(arena, Workshop);
     *changed = *workshop;
     if (options->language)
@@ -202,20 +204,6 @@ static const Workshop *workshop_with_options(Arena *arena, const Options *option
     return changed;
 }
 
-const Workshop *run_workshop(const Run *run, const Workshop *workshop) {
-    return workshop_with_options(run->arena, run->options, workshop);
-}
-
-/* A copy of the batch that knows when it is printed. */
-static const Batch *with_options(Arena *arena, const Options *options, Instant planned_at,
-                                 const Batch *batch) {
-    Batch *changed = ARENA_NEW(arena, Batch);
-    *changed = *batch;
-    changed->workshop = workshop_with_options(arena, options, batch->workshop);
-    changed->planned_at = planned_at;
-    return changed;
-}
-
 const Workshop *job_workshop(const Job *job) {
     return job->workshop ? job->workshop
            : job->batch  ? job->batch->workshop
@@ -224,15 +212,6 @@ const Workshop *job_workshop(const Job *job) {
 
 const char *job_name(const Job *job) {
     return job->workshop ? job->workshop->name : job->batch ? job->batch->name : job->bagging->name;
-}
-
-static void plan_batch(Run *run, Job *job, Records *records) {
-    const Learning *learning = records_learning(job->arena, records, job->batch);
-    job->plan = plan_make_at(job->arena, job->batch, learning, job->hour);
-    lessons_report(&run->reader, job->plan, &run->lessons);
-    run_say(run);
-    job->fields = plan_fields(job->arena, job->plan);
-    job->locale = locale_on_night(job->locale, job->plan->burn.light_at);
 }
 
 static const char *trays_take(Arena *arena, const PackingStock *stock) {
@@ -295,91 +274,9 @@ bool run_pack(Run *run, Job *job) {
     return good && (run->looks_back || run_shelf_suffices(run, packing));
 }
 
-static void take_options(Run *run, Job *job) {
-    if (job->workshop) {
-        job->workshop = workshop_with_options(job->arena, run->options, job->workshop);
-        return;
-    }
-    if (job->batch) {
-        job->batch = with_options(job->arena, run->options, run->reader.now, job->batch);
-        return;
-    }
-    Bagging *bagging = ARENA_NEW(job->arena, Bagging);
-    *bagging = *job->bagging;
-    bagging->workshop = workshop_with_options(job->arena, run->options, bagging->workshop);
-    job->bagging = bagging;
-}
-
-static ExitStatus do_job(Run *run, Job *job, Records *records, Work work) {
-    if (job->no_hour)
-        return STATUS_FAULTS;
-    take_options(run, job);
-    const Words *words = run_words(run, job_workshop(job)->language);
-    if (!words)
-        return STATUS_FAULTS;
-    job->locale = locale_of(job_workshop(job), words);
-    bool good = true;
-    if (job->batch)
-        plan_batch(run, job, records);
-    else if (job->bagging)
-        good = run_pack(run, job);
-    ExitStatus status = good ? work(run, job) : STATUS_FAULTS;
-    run_say(run);
-    return status;
-}
-
-static bool was_read(const Job *job) {
-    return job->batch || job->bagging || job->workshop;
-}
-
-/* A workshop is one that was asked for; elsewhere it is no batch. */
-static Job read_one(Run *run, RunKinds kinds, const char *file) {
-    Job job = {.file = file};
-    Reader *reader = &run->reader;
-    const char *kind = kinds == RUN_BATCHES ? "batch" : read_kind(reader, file);
-    if (kind && !strcmp(kind, "bagging"))
-        job.bagging = read_bagging(reader, file);
-    else if (kind && kinds == RUN_ALL_KINDS && !strcmp(kind, "workshop"))
-        job.workshop = read_workshop(reader, file);
-    else if (kind)
-        job.batch = read_batch(reader, file);
-    if (!was_read(&job))
-        run_note(run, reader->could_not_open ? STATUS_FILES : STATUS_FAULTS);
-    run_say(run);
-    return job;
-}
-
 void run_count(size_t done, size_t total, const char *what) {
     if (done < total && total > 1)
         fprintf(stderr, "burnsheet: %zu of %zu %s done\n", done, total, what);
-}
-
-ExitStatus run_files(Run *run, RunKinds kinds, Work work) {
-    const Options *options = run->options;
-    bool together = options->output && output_is_file(options->output);
-    Job *jobs = ARENA_ARRAY(run->arena, options->file_count, Job);
-    for (size_t i = 0; i < options->file_count; i++)
-        jobs[i] = read_one(run, kinds, options->files[i]);
-    Records records = {0};
-    for (size_t i = 0; i < options->file_count; i++)
-        if (jobs[i].batch)
-            records_gather(&run->reader, jobs[i].file, &records);
-    lessons_report_unread(&run->reader, &records, options->files, options->file_count);
-    together_choose(run, jobs, options->file_count, &records);
-    run_say(run);
-    size_t done = 0;
-    run->progress = progress_begin(options->file_count);
-    for (size_t i = 0; i < options->file_count; i++) {
-        if (was_read(&jobs[i])) {
-            Arena *own = together ? NULL : arena_new();
-            jobs[i].arena = own ? own : run->arena;
-            done += run_note(run, do_job(run, &jobs[i], &records, work)) == STATUS_DONE;
-            arena_free(own);
-        }
-        progress_step(&run->progress, i + 1);
-    }
-    run_count(done, options->file_count, kinds == RUN_BATCHES ? "batches" : "files");
-    return run->status;
 }
 
 Document *run_document(Run *run, Arena *arena, const Workshop *workshop, const char *title) {

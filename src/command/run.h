@@ -38,6 +38,8 @@ typedef struct Run {
     void *shared;      /* the command's own */
     Progress progress; /* begun by run_files, or by a command of its own ways */
     bool looks_back;   /* bags may be filled by now, and the shelf hold less than they took */
+    bool writes_each;  /* a file of its own for each, called after it */
+    bool gathers;      /* the work on one file adds to what is kept in memory for all */
 } Run;
 
 /* One file on its way: a batch, a day of bagging, or a workshop, and NULL for the others. */
@@ -49,6 +51,10 @@ typedef struct Job {
     const PackingPlan *packing; /* of a bagging; of a batch with bags where it was asked for */
     const PlanHour *hour;       /* chosen together with other batches of the run; NULL: by itself */
     bool no_hour;               /* the others leave it none, which is reported */
+    bool was_read;              /* without faults */
+    bool is_batch;              /* also when the batch itself is not kept … */
+    Instant at;                 /* … with the hour of its timing … */
+    const Workshop *of;         /* … and its workshop as it was read */
     Arena *arena;               /* of this batch; the run's when all go into one file */
     const Plan *plan;           /* of a batch */
     const FieldGroup *fields;
@@ -74,8 +80,8 @@ void run_count(size_t done, size_t total, const char *what);
 /* The workshop that the job is about, as the command line has it. */
 const Workshop *job_workshop(const Job *job);
 
-/* A copy of a workshop, in the run's arena, that says what the command line asks for instead. */
-const Workshop *run_workshop(const Run *run, const Workshop *workshop);
+/* A copy of a workshop, in the arena, that says what the command line asks for instead. */
+const Workshop *run_workshop(const Run *run, Arena *arena, const Workshop *workshop);
 
 /* Name of the batch, of the day, or of the workshop. */
 const char *job_name(const Job *job);

@@ -58,7 +58,7 @@ static void plan_night(Gathering *gathering, const Batch *batch) {
     Arena *arena = arena_new();
     const Plan *plan = as_planned_learnt(arena, batch, learning);
     if (!batch->record.lit)
-        lessons_report(&run->reader, plan, &run->lessons);
+        lessons_report(&run->reader, &plan->learning, &run->lessons);
     run_say(run);
     season_add_night(run->arena, &gathering->season, plan, batch);
     arena_free(arena);
@@ -143,7 +143,7 @@ static void tell(Gathering *gathering, const Pattern *template) {
         run_note(run, STATUS_FAULTS);
         return;
     }
-    const Workshop *workshop = run_workshop(run, first);
+    const Workshop *workshop = run_workshop(run, run->arena, first);
     const Words *words = run_words(run, workshop->language);
     if (!words)
         return;

@@ -23,6 +23,7 @@ static ExitStatus sheet(const Options *options) {
     Sheets sheets = {.template = printing_template(&run, "sheet", "sheet desk"),
                      .printing = printing_begin(options, "sheet", lay_out)};
     run.shared = &sheets;
+    run.writes_each = !sheets.printing.together;
     if (sheets.template)
         run_files(&run, RUN_BATCHES, make_sheet);
     ExitStatus status = printing_finish(&run, &sheets.printing);
@@ -34,6 +35,6 @@ const Command command_sheet = {
     .name = "sheet",
     .arguments = "BATCH...",
     .summary = "a one-page session sheet of each batch as PDF",
-    .options = "otlup",
+    .options = "otlupj",
     .run = sheet,
 };

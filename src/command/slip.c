@@ -78,6 +78,7 @@ static ExitStatus slip(const Options *options) {
     Run run = run_begin(options);
     Slips slips = {.printing = printing_begin(options, "slip", lay_out)};
     run.shared = &slips;
+    run.writes_each = !slips.printing.together;
     if (read_templates(&run, &slips))
         run_files(&run, RUN_ALL_KINDS, make_slip);
     ExitStatus status = printing_finish(&run, &slips.printing);
@@ -89,6 +90,6 @@ const Command command_slip = {
     .name = "slip",
     .arguments = "FILE...",
     .summary = "a packing slip of each bagging, or batch with bags; of a workshop, dust sheets",
-    .options = "otlupdf",
+    .options = "otlupdfj",
     .run = slip,
 };

@@ -183,6 +183,7 @@ static ExitStatus trace(const Options *options) {
     Tracing tracing = {.lot = options->files[0]};
     run.shared = &tracing;
     run.looks_back = true;
+    run.gathers = true;
     const Pattern *template = options->output ? printing_template(&run, "trace", "trace") : NULL;
     if (template || (!options->output && run_data(&run))) {
         run_files(&run, RUN_ALL_KINDS, gather);

@@ -324,6 +324,13 @@ Belief learning_of_kind(Arena *arena, const Learning *learning, const BurnKind *
     return believed(arena, &all, kind, notes);
 }
 
+void learning_notes(Arena *arena, const Learning *learning, LearningNotes *notes) {
+    EvidenceList all = {0};
+    copy_evidence(arena, learning, &all);
+    set_outliers_aside(arena, &all);
+    add_notes(arena, &all, notes);
+}
+
 /* The blend, found with speed factor 1, hardly depends on the speed factor: it serves to tell what
  * is alike. */
 static BurnKind kind_of_batch(Arena *arena, const Batch *batch) {

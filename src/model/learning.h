@@ -42,6 +42,9 @@ const Learning *learning_before(Arena *arena, const Learning *learning, Instant 
 const Learning *learning_over_by(Arena *arena, const Learning *learning, Instant then,
                                  const Batch *but);
 
+/* Adds what could not be learnt from, by date. */
+void learning_notes(Arena *arena, const Learning *learning, LearningNotes *notes);
+
 /* A past night that was lit, whether or not it told anything. */
 typedef struct LearningNight {
     const Batch *batch;
