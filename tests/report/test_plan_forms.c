@@ -142,10 +142,10 @@ static bool some_sample_lists(const char *name, size_t length) {
     return false;
 }
 
-/* Fields of the printed paper itself, not of the plan (layout/sheet.c). */
+/* Fields of the printed paper itself, not of the plan (layout/sheet.c, layout/test_page.c). */
 static bool is_of_paper(const char *name, size_t length) {
-    static const char *const names[] = {"creator", "printed_at"};
-    for (size_t i = 0; i < 2; i++)
+    static const char *const names[] = {"creator", "printed_at", "height", "right", "down"};
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++)
         if (strlen(names[i]) == length && !strncmp(names[i], name, length))
             return true;
     return false;
