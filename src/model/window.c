@@ -29,9 +29,15 @@ static Instant step_of(const Timing *timing) {
     return step;
 }
 
+/* What comes before lighting wants somebody there as well; a fish is dried for three hours. */
+static const Instant BEFORE_S = 3 * SECONDS_PER_HOUR;
+
+static bool several_days(const Timing *timing) {
+    return timing->to - timing->at > SECONDS_PER_DAY;
+}
+
 static bool asleep_at(const Batch *batch, Instant at) {
-    const Timing *timing = &batch->timing;
-    if (batch->workshop->sleep.stated || timing->to - timing->at <= SECONDS_PER_DAY) {
+    if (batch->workshop->sleep.stated || !several_days(&batch->timing)) {
         return false;
     }
     CivilTime clock = zone_civil(batch->workshop->zone, at);
@@ -39,11 +45,12 @@ static bool asleep_at(const Batch *batch, Instant at) {
     return minutes < WAKING_FROM_H * 60 || minutes > WAKING_TO_H * 60;
 }
 
-/* The next hour of the window from `at` on at which somebody is there and awake to light; 0: none.
- */
-static Instant next_hour(const Batch *batch, Instant at, Instant step) {
+/* The next hour of the window from `at` on at which somebody is there and awake to light, and was
+ * so long `before`; 0: none. */
+static Instant next_hour(const Batch *batch, Instant at, Instant step, Instant before) {
     for (; at <= batch->timing.to; at += step) {
-        if (absence_back(batch, at) == at && !asleep_at(batch, at)) {
+        if (absence_back(batch, at) == at && absence_back(batch, at - before) == at - before &&
+            !asleep_at(batch, at)) {
             return at;
         }
     }
@@ -114,14 +121,17 @@ Window window_of(Arena *arena, const Batch *batch, const Belief *belief) {
         return window;
     }
     Instant step = step_of(timing);
-    Instant first = next_hour(batch, timing->at, step);
+    Instant before = several_days(timing) ? BEFORE_S : 0;
+    Instant first = next_hour(batch, timing->at, step, before);
+    before = first ? before : 0;
+    first = first ? first : next_hour(batch, timing->at, step, 0);
     first = first ? first : timing->at;
     size_t most = (size_t)((timing->to - timing->at) / step) + 1;
     Window window = empty_window(arena, batch, most);
     bool *known = ARENA_ARRAY(arena, most, bool);
     known[0] = add_hour(arena, belief, batch, first, &window);
     const Batch *fixed = with_shares_of(arena, batch, belief, first);
-    for (Instant at = first; (at = next_hour(batch, at + step, step)) != 0;) {
+    for (Instant at = first; (at = next_hour(batch, at + step, step, before)) != 0;) {
         size_t number = window.hours.hours.count;
         known[number] = add_hour(arena, belief, fixed, at, &window);
     }

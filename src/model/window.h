@@ -3,9 +3,9 @@
  *
  * Tried is every quarter of an hour from the window's start; of longer windows every half, every
  * whole, every second hour, so that there are not too many. Nobody lights in hours of which it is
- * said that nobody is there. In a window over several days of which nothing is said of sleep,
- * nobody lights at night either, from 23:00 to 9:00, for what comes before takes up to three hours
- * (a judgement).
+ * said that nobody is there, nor, in a window over several days, within three hours after them, for
+ * what comes before lighting may take as long. In such a window of which nothing is said of sleep
+ * nobody lights at night either, from 23:00 to 9:00 (a judgement).
  * Hours whose night the forecast does not reach are left out, as long as there are others: held at
  * its last reading, the weather of an afternoon would make a night look as good as it never was. */
 #ifndef MODEL_WINDOW_H

@@ -73,8 +73,8 @@ check "one page is there" one_page
 
 # ---- Sleep
 sed -i 's|<call |<asleep from="21:30" to="09:15"/><call |' workshop.xml
-awake() { lit cheese.xml | awk '{ split($2, t, ":"); m = t[1] * 60 + t[2]; exit !(m >= 555 && m <= 1290) }'; }
-check "nobody is got out of bed to light" awake
+awake() { lit cheese.xml | awk '{ split($2, t, ":"); m = t[1] * 60 + t[2]; exit !(m >= 735 && m <= 1290) }'; }
+check "nobody is got out of bed to light, nor to make ready" awake
 nights() { "$BURNSHEET" plan --as xml cheese.xml | grep -q '<away number="[0-9]*" from="[^"]*T21:30:00[^"]*" to="[^"]*T09:15:00'; }
 check "nobody looks in at night" nights
 sed -i 's|from="21:30" to="09:15"|from="24:30" to="9"|' workshop.xml
