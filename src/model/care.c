@@ -246,6 +246,7 @@ const char *const *care_keys(size_t *count) {
         "salt_over",
         "salting_warm",
         "salting_weak",
+        "salting_short",
         "kept_long",
         "prepare_odd",
         "warm_hours",

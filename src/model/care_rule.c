@@ -302,7 +302,7 @@ void care_add_flesh(Arena *arena, const Batch *batch, Plan *plan) {
 }
 
 bool care_weak(const Care *care) {
-    static const char *const keys[] = {"cure_weak", "salting_weak", "kept_long"};
+    static const char *const keys[] = {"cure_weak", "salting_weak", "salting_short", "kept_long"};
     for (size_t i = 0; i < sizeof keys / sizeof *keys; i++) {
         if (strcmp(care->key, keys[i]) == 0) {
             return true;

@@ -11,6 +11,12 @@ static const double warm_most_s = 4.0 * SECONDS_PER_HOUR;
 /* Salted fish or meat that waits, wet and uncovered by smoke: judgement. */
 static const double kept_most_s = 3.0 * SECONDS_PER_DAY;
 
+/* In less time hardly more than thin fillets, and nothing evenly, can be salted through; a front of
+ * salt that runs freely, as in water at 1.5e-9 m2/s (from memory), comes 2 mm deep in the half hour
+ * and 11 mm in the day. Judgement. */
+static const double timed_least_s = 0.5 * SECONDS_PER_HOUR;
+static const double even_least_s = 1.0 * SECONDS_PER_DAY;
+
 /* A scale is no better: judgement. */
 static const double salt_hair = 0.02;
 
@@ -49,6 +55,12 @@ void care_add_salting(Arena *arena, const Product *product, Plan *plan) {
         care_put(arena, plan, "salting_warm", CARE_FORBIDS,
                  quantity(QUANTITY_TEMPERATURE, salting->temp_c),
                  quantity(QUANTITY_TEMPERATURE, CARE_GROWTH_C));
+    }
+    double least_s = salting->method == SALTING_EQUILIBRIUM ? even_least_s : timed_least_s;
+    if (salting->time_s < least_s) {
+        care_put(arena, plan, "salting_short", CARE_CAUTION,
+                 quantity(QUANTITY_DURATION, salting->time_s),
+                 quantity(QUANTITY_DURATION, least_s));
     }
     if (preparation->kept_s > kept_most_s) {
         care_put(arena, plan, "kept_long", CARE_CAUTION,
