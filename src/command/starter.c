@@ -139,7 +139,7 @@ static const char *told(const Starter *starter, const Element *element, const ch
 }
 
 static const char *attribute_help(Arena *arena, const AttributeRule *rule) {
-    if (rule->kind != VALUE_WORD)
+    if (!rule->words)
         return arena_format(arena, "%s.", rule->help);
     Names words = rule_words(arena, rule);
     return arena_format(arena, "%s (%s).", rule->help, names_listed(arena, &words));

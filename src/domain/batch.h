@@ -142,6 +142,7 @@ typedef struct Weather {
      * ordinary day. */
     bool swings;         /* false: what was read holds all the time */
     bool clear;          /* the night cools more under a clear sky */
+    bool usual;          /* what is usual at that time of the year, and no forecast */
     Instant read_at;     /* the hour of the reading … */
     double read_clock_s; /* … and that on the wall clock, s since midnight */
 } Weather;

@@ -50,6 +50,7 @@ typedef struct Dust {
     SieveAnalysis sieve;
     double grain_from_m; /* plain range; NAN: not stated */
     double grain_to_m;
+    bool grain_judged;         /* an end of the range is only known by a kitchen sieve */
     double bulk_density_kg_m3; /* weighed as it lay, with its moisture; NAN: not stated */
     double steadiness;         /* against the carrier = 1; NAN: from the species table */
     const char *lot;           /* NULL: none */

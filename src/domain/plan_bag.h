@@ -21,7 +21,8 @@ typedef struct PlanBag {
     int count;
     double figure_height_m; /* least height of the net quantity's figures */
     LIST_OF(BagPart) parts;
-    double grain_from_m, grain_to_m; /* as declared of the one dust in it, or else d10 to d90 */
+    double grain_from_m,
+        grain_to_m; /* as declared of the one dust in it, or else d10 to d90; NAN: only judged */
     bool grain_declared;
     /* Sizes from the one to the other, as much mass between two as between the next two. */
     double grain_sizes_m[MIDDLE_SIZES];

@@ -53,7 +53,9 @@ typedef enum Cause {
     CAUSE_WIND,           /* so much air through the cabinet that the dust may flame */
     CAUSE_LIT_ALONE,      /* nobody is there to see whether it caught */
     CAUSE_BEGIN_LATE,     /* what is to be done in the days before had to begin earlier */
-    CAUSE_NOT_READY       /* it was begun, but the product is not ready when the fire is lit */
+    CAUSE_NOT_READY,      /* it was begun, but the product is not ready when the fire is lit */
+    CAUSE_WEATHER_USUAL,  /* no forecast, only what is usual at that time of the year */
+    CAUSE_JUDGED          /* grain or metal was judged and not measured */
 } Cause;
 
 /* Its words are `reason.CAUSE`; `cause.CAUSE` is the short form. */

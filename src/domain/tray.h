@@ -22,6 +22,7 @@ typedef struct Tray {
     double bottom_width_m; /* trapezium channels; equals channel_width_m when walls are upright */
     ChannelWall wall;
     double metal_kg_m2; /* mass of wall and floor per area of their surface */
+    bool metal_judged;  /* only its kind is known, nobody weighed it */
 } Tray;
 
 /* Centre line of the whole channel, over 0. */

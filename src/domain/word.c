@@ -51,6 +51,8 @@ const char *word_of_cause(Cause cause) {
     case CAUSE_LIT_ALONE: return "cause.lit_alone";
     case CAUSE_BEGIN_LATE: return "cause.begin_late";
     case CAUSE_NOT_READY: return "cause.not_ready";
+    case CAUSE_WEATHER_USUAL: return "cause.weather_usual";
+    case CAUSE_JUDGED: return "cause.judged";
     }
     return NULL;
 }

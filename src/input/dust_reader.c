@@ -84,8 +84,26 @@ static void check_sieve(Form *form, const Element *element, void *into) {
         check_loss(form, sieve);
 }
 
+/* What is in a kitchen, and how wide its openings are: of ordinary ones, from memory, as said not
+ * measured. Most lie within a factor of 1.5 (judgement), for which the chance counts less
+ * (model/doubt.h). */
+#define KITCHEN_SIEVES "colander kitchen-sieve flour-sieve tea-strainer"
+static const double kitchen_sieves_m[] = {3e-3, 1.2e-3, 0.8e-3, 0.5e-3};
+
+/* An end of the range that is said by a kitchen sieve. */
+static void take_kitchen_sieve(Form *form, const Element *element, const char *name, double *end_m,
+                               Dust *dust) {
+    int sieve = form_word(form, element, name);
+    if (sieve < 0)
+        return;
+    *end_m = kitchen_sieves_m[sieve];
+    dust->grain_judged = true;
+}
+
 static void check_grain(Form *form, const Element *element, void *into) {
-    const Dust *dust = into;
+    Dust *dust = into;
+    take_kitchen_sieve(form, element, "from", &dust->grain_from_m, dust);
+    take_kitchen_sieve(form, element, "to", &dust->grain_to_m, dust);
     if (dust->grain_from_m >= dust->grain_to_m)
         error_at_value(form, element, "to",
                        "the finest grains stand in 'from', the coarsest in 'to'",
@@ -114,14 +132,19 @@ static const ChildRule sieve_children[] = {
 static ELEMENT(sieve, "A sieve analysis: the sieves from the top down, then the pan.",
                CHILDREN(sieve_children), OWN_STRUCT(SieveAnalysis), .check = check_sieve);
 
+#define GRAIN_SIZE MEASURED_OR(KITCHEN_SIEVES, MEASURE_LENGTH, "10 µm", "50 mm")
+
 /* Dust "through 1 mm" may be half fines or none: the lower end decides whether the glow lasts. */
 static const AttributeRule grain_attributes[] = {
-    ROW("from", LENGTH("10 µm", "50 mm"), Dust, grain_from_m, "finest grains", MUST,
+    ROW("from", GRAIN_SIZE, Dust, grain_from_m,
+        "finest grains; or what they all stay in, which is not measured and makes less sure", MUST,
         .advice = "say how fine the finest grains are: shake some over one fine sieve, or lay some "
-                  "beside a ruler under a lens; it decides whether the glow lasts"),
-    ROW("to", LENGTH("10 µm", "50 mm"), Dust, grain_to_m, "coarsest grains", MUST,
+                  "beside a ruler under a lens, or write from=\"tea-strainer\"; it decides "
+                  "whether the glow lasts"),
+    ROW("to", GRAIN_SIZE, Dust, grain_to_m,
+        "coarsest grains; or what they all pass, which is not measured and makes less sure", MUST,
         .advice = "say how coarse the coarsest grains are: the sieve they all pass, or some beside "
-                  "a ruler"),
+                  "a ruler, or write to=\"kitchen-sieve\""),
 };
 static ELEMENT(grain,
                "A plain range of grain sizes, in place of a sieve analysis. Both ends are needed: "

@@ -79,6 +79,8 @@ static const AttributeRule weather_attributes[] = {
     CHECKED("temperature", OUTSIDE, "at the hour of lighting"),
     CHECKED("humidity", HUMIDITY, "relative, at the hour of lighting"),
     CHECKED("wind", WIND("0 m/s", "60 m/s"), "as a forecast gives it; still when not written"),
+    ROW("usual", YES_NO, Weather, usual,
+        "what is usual at that time of the year, and no forecast: the night has to be tended"),
     ROW("sky", WORDS("cloudy clear"), Weather, clear, "a clear night cools more",
         .usual = "cloudy"),
     CHECKED("from", TEXT,

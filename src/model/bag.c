@@ -161,10 +161,21 @@ static void set_grain_sizes(PlanBag *bag, const GrainFigures *grain) {
                           bag->grain_to_m <= DRAWABLE_MOST_M;
 }
 
+/* A label says nothing of a grain that a kitchen sieve told. */
+static bool grain_known(const PlanBlend *blend) {
+    for (size_t i = 0; i < blend->parts.count; i++) {
+        if (blend->parts.items[i].dust->grain_judged) {
+            return false;
+        }
+    }
+    return true;
+}
+
 PlanBag bag_of_order(Arena *arena, const Workshop *workshop, const BagOrder *order, Date day,
                      const PlanBlend *blend, bool sieved) {
     Market market = bag_market(workshop, order);
     const Dust *declared = sieved ? NULL : declared_dust(blend);
+    bool known = grain_known(blend);
     double moisture = blend->moisture_assumed ? NOT_STATED : blend->moisture;
     PlanBag bag = {
         .order = order,
@@ -172,8 +183,12 @@ PlanBag bag_of_order(Arena *arena, const Workshop *workshop, const BagOrder *ord
         .count = order->count,
         .figure_height_m = net_quantity_figure_height_m(market, order->net_kg, order->face_width_m,
                                                         order->face_height_m),
-        .grain_from_m = declared ? declared->grain_from_m : blend->grain.d10_m,
-        .grain_to_m = declared ? declared->grain_to_m : blend->grain.d90_m,
+        .grain_from_m = !known     ? NOT_STATED
+                        : declared ? declared->grain_from_m
+                                   : blend->grain.d10_m,
+        .grain_to_m = !known     ? NOT_STATED
+                      : declared ? declared->grain_to_m
+                                 : blend->grain.d90_m,
         .grain_declared = declared != NULL,
         .moisture = moisture,
         .basis = printed_basis(blend),

@@ -82,6 +82,8 @@ static CarrierFound tried_with(const CarrierSearch *search, int steps) {
     const Night *night = night_with(search, steps, NIGHT_CHANCE, &dry_shares);
     Holding holding = doubt_of_moisture(night, search->dusts, dry_shares,
                                         search->batch->blend.parts.count, search->belief->holding);
+    holding = doubt_of_judged(night, search->dusts, dry_shares, search->batch->blend.parts.count,
+                              holding);
     return (CarrierFound){SOLVER_INFEASIBLE, steps, night_least_margin(night).margin,
                           chance_lasts(chance_of(search->arena, night, &holding))};
 }

@@ -47,10 +47,29 @@ double doubt_lead_s(const Night *night) {
 }
 
 Holding doubt_of_forecast(const Night *night, Holding holding) {
-    double lead_s = doubt_lead_s(night);
+    double season_s = FIRST_DAY_S + DAYS_MOST * SECONDS_PER_DAY;
+    double lead_s = night->batch->weather.usual ? season_s : doubt_lead_s(night);
     if (lead_s > FIRST_DAY_S) {
         double days = fmin((lead_s - FIRST_DAY_S) / SECONDS_PER_DAY, DAYS_MOST);
         holding.common_spread = hypot(holding.common_spread, LOG_MARGIN_PER_DAY * days);
+    }
+    return holding;
+}
+
+Holding doubt_of_judged(const Night *night, const DustFigures *dusts, const double *dry_shares,
+                        size_t count, Holding holding) {
+    double judged = 0;
+    bool metal = false;
+    for (size_t i = 0; i < count; i++) {
+        judged += dusts[i].dust->grain_judged ? dry_shares[i] : 0;
+    }
+    for (size_t i = 0; i < night->batch->fills.count; i++) {
+        metal = metal || night->batch->fills.items[i].tray->metal_judged;
+    }
+    double grain_spread = judged * DOUBT_GRAIN_SPREAD;
+    double metal_spread = metal ? DOUBT_METAL_SPREAD : 0;
+    if (judged > 0 || metal) {
+        holding.common_spread = hypot(holding.common_spread, hypot(grain_spread, metal_spread));
     }
     return holding;
 }

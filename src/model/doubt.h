@@ -5,6 +5,18 @@
 #include "model/blend.h"
 #include "model/night.h"
 
+/* Spreads of the log margin, shared by all lightings, that come of grains known by a kitchen sieve
+ * and of a tray of which only the kind of metal is known. A margin with grains off by a factor of
+ * 1.5, or with metal off by one of 1.4, is off by no more than 1.28 of these (tests/model): the ends
+ * of an 80 % band. What the factors are is judgement. */
+#define DOUBT_GRAIN_SPREAD 0.26
+#define DOUBT_METAL_SPREAD 0.08
+
+/* The holding of a night some of whose dusts and trays were judged and not measured; with all
+ * measured as it is. A dust counts by its dry share. */
+Holding doubt_of_judged(const Night *night, const DustFigures *dusts, const double *dry_shares,
+                        size_t count, Holding holding);
+
 /* The holding of a night whose dusts may be drier or damper than was assumed. The margin when lit
  * at the damp end of what the store makes of them against that at the dry end is taken as the
  * 80 % band of what is not known, shared by all lightings (judgement: normal in the logarithm).
@@ -21,7 +33,8 @@ double doubt_lead_s(const Night *night);
 #define DOUBT_FORECAST_FAR_S (3.0 * SECONDS_PER_DAY)
 
 /* The holding of a night whose weather was forecast days ahead: for every day after the first the
- * spread that all lightings share gets wider, up to ten days. Without a forecast, and within its
+ * spread that all lightings share gets wider, up to ten days, which is as good as weather that is
+ * usual and was not forecast. Without a forecast, and within its
  * first day, it stays as it is. */
 Holding doubt_of_forecast(const Night *night, Holding holding);
 

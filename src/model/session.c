@@ -113,6 +113,8 @@ void session_work_out(Arena *arena, const Batch *batch, const Belief *belief, In
     known.holding = doubt_of_moisture(night, settled.dusts, settled.dry_shares,
                                       batch->blend.parts.count, known.holding);
     known.holding = doubt_of_forecast(night, known.holding);
+    known.holding = doubt_of_judged(night, settled.dusts, settled.dry_shares,
+                                    batch->blend.parts.count, known.holding);
     const Chance *chance = detail == SESSION_TIMES ? NULL : chance_of(arena, night, &known.holding);
     plan->batch = batch;
     plan->workshop = batch->workshop;

@@ -214,6 +214,24 @@ static void judge_preparation(Arena *arena, Plan *plan) {
     }
 }
 
+/* Weather of no night may be far from tonight's. What was judged made the chance less already, and
+ * is only said. */
+static void judge_unmeasured(Arena *arena, const Batch *batch, Plan *plan) {
+    bool judged = false;
+    for (size_t i = 0; i < batch->blend.parts.count; i++) {
+        judged = judged || batch->blend.parts.items[i].dust->grain_judged;
+    }
+    for (size_t i = 0; i < batch->fills.count; i++) {
+        judged = judged || batch->fills.items[i].tray->metal_judged;
+    }
+    if (batch->weather.usual) {
+        add_tended(arena, plan, CAUSE_WEATHER_USUAL, plan->burn.light_at);
+    }
+    if (judged) {
+        add(arena, plan, CAUSE_JUDGED, VERDICT_GOOD);
+    }
+}
+
 /* Insertion keeps the order of what is equally grave. */
 static void gravest_first(Plan *plan) {
     Reason *reasons = plan->reasons.items;
@@ -245,5 +263,6 @@ void verdict_reach(Arena *arena, const Batch *batch, Plan *plan) {
     judge_stock(arena, plan);
     judge_time(arena, plan);
     judge_plausible(arena, batch, plan);
+    judge_unmeasured(arena, batch, plan);
     gravest_first(plan);
 }

@@ -74,6 +74,10 @@ check "unchanged it is not simply good to light" not_good cheese.xml
 says() { plan "$1" | grep -qF "$2"; }
 check "it says that the room is not known" says cheese.xml "Nothing is known of the room"
 check "that the moisture is assumed" says cheese.xml "(assumed"
+check "that the weather is no forecast" says cheese.xml "No forecast"
+check "that grain and metal are judged" says cheese.xml "judged, not measured"
+unlabelled() { ! pdftotext "$desk/out/bagging.labels.pdf" - | grep -q "Grain"; }
+check "the label says nothing of a grain that nobody measured" unlabelled
 check "that nobody declared the dust untreated" says cheese.xml "Not every dust is declared untreated"
 
 quiet_month() { # NUMBER

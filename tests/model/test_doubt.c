@@ -63,11 +63,70 @@ static void drying_takes_the_doubt_away(void **state) {
                  1e-9);
 }
 
+/* Of a night in that tray with grains between these sizes. */
+static PlanBurn burn_of(Smokehouse *house, const Tray *tray, const Dust *model, double dried_to) {
+    Dust *dust = ARENA_NEW(house->arena, Dust);
+    *dust = *model;
+    Batch *batch = smokehouse_batch(house, tray, 8, 0.75);
+    smokehouse_part(house, batch, dust, 1);
+    smokehouse_dry_to(batch, dried_to);
+    Plan plan;
+    memset(&plan, 0, sizeof plan);
+    session_work_out(house->arena, batch, NULL, SMOKEHOUSE_EVENING, SESSION_FIGURES, &plan);
+    return plan.burn;
+}
+
+static void judged_grain_and_metal_are_never_surer_than_measured(void **state) {
+    Smokehouse *house = smokehouse_new(*state);
+    Dust dust = smokehouse_dust("beech", 0.08, 0.5e-3, 1.2e-3);
+    Tray tray = house->fold;
+    double measured = burn_of(house, &tray, &dust, 0.04).chance;
+    dust.grain_judged = true;
+    double grain = burn_of(house, &tray, &dust, 0.04).chance;
+    tray.metal_judged = true;
+    double both = burn_of(house, &tray, &dust, 0.04).chance;
+    assert_true(measured > 0.8 && grain < measured - 0.01 && both < grain - 0.001);
+    dust.grain_judged = false;
+    assert_true(burn_of(house, &tray, &dust, 0.04).chance < measured - 0.001);
+}
+
+/* The spreads cover what the model itself makes of grains and metal that are off by as much as a
+ * kitchen sieve and a kind of mesh may be: an end of an 80 % band is 1.28 spreads out. */
+static void the_spreads_cover_what_may_be_off(void **state) {
+    Smokehouse *house = smokehouse_new(*state);
+    static const double sieves_m[] = {0.5e-3, 0.8e-3, 1.2e-3, 3e-3};
+    static const double metals_kg_m2[] = {0.6, 0.9, 1.6, 4.7};
+    double widest = 0;
+    for (size_t i = 0; i < 3; i++)
+        for (int finer = 0; finer < 2; finer++) {
+            double off = finer ? 1 / 1.5 : 1.5;
+            Dust dust = smokehouse_dust("beech", 0.08, sieves_m[i], sieves_m[i + 1]);
+            double middle = burn_of(house, &house->fold, &dust, 0.04).margin_at_start;
+            dust.grain_from_m *= off;
+            dust.grain_to_m *= off;
+            double end = burn_of(house, &house->fold, &dust, 0.04).margin_at_start;
+            widest = fmax(widest, log(middle / end));
+        }
+    assert_true(widest <= 1.2816 * DOUBT_GRAIN_SPREAD && widest > 0.8 * DOUBT_GRAIN_SPREAD);
+    widest = 0;
+    for (size_t i = 0; i < sizeof metals_kg_m2 / sizeof *metals_kg_m2; i++) {
+        Dust dust = smokehouse_dust("beech", 0.08, 0.5e-3, 1.2e-3);
+        Tray tray = house->fold;
+        tray.metal_kg_m2 = metals_kg_m2[i];
+        double middle = burn_of(house, &tray, &dust, 0.04).margin_at_start;
+        tray.metal_kg_m2 *= 1.4;
+        widest = fmax(widest, log(middle / burn_of(house, &tray, &dust, 0.04).margin_at_start));
+    }
+    assert_true(widest <= 1.2816 * DOUBT_METAL_SPREAD && widest > 0.8 * DOUBT_METAL_SPREAD);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         CASE(the_chance_is_the_mean_over_all_it_may_be),
         CASE(an_assumed_moisture_is_never_surer_than_a_measured_one),
         CASE(drying_takes_the_doubt_away),
+        CASE(judged_grain_and_metal_are_never_surer_than_measured),
+        CASE(the_spreads_cover_what_may_be_off),
     };
     const char *against = "doubt: the mean over forty measured moistures";
     return cmocka_run_group_tests_name(against, tests, NULL, NULL);
