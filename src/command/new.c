@@ -1,4 +1,5 @@
 #include "command/file_name.h"
+#include "command/follow.h"
 #include "command/new_values.h"
 #include "command/output.h"
 #include "command/resource.h"
@@ -107,6 +108,40 @@ static ExitStatus take_kind(Arena *arena, const Options *options, Beginning *beg
                : refuse_word(arena, "unknown kind of product", beginning->kind, &kinds);
 }
 
+static ExitStatus refuse_second(const char *word) {
+    return refuse("one name too many:", word,
+                  "put a name of several words between quotation marks");
+}
+
+/* Behind --after no kind is wanted, and the file goes where the last one lies: what that one names
+ * is looked for from there. */
+static ExitStatus take_after(Arena *arena, const Options *options, Beginning *beginning) {
+    const ElementRule *product = element_rule(file_roots, "product", NULL);
+    Names kinds = rule_words(arena, attribute_rule(product, "kind"));
+    const char *given = options->file_count > 1 ? options->files[1] : NULL;
+    if (beginning->what != batch_word)
+        return refuse("--after is for a batch, not for a", beginning->what,
+                      "burnsheet new batch --after monday.xml");
+    if (given && is_known(&kinds, given))
+        return refuse("the kind is that of the last one, not", given,
+                      "take it out, or leave --after out");
+    if (options->file_count > 2)
+        return refuse_second(options->files[2]);
+    ExitStatus status = given ? take_name(arena, given, beginning) : STATUS_DONE;
+    const char *slash = strrchr(options->after, '/');
+    const char *folder =
+        slash ? arena_copy(arena, options->after, (size_t)(slash + 1 - options->after)) : "";
+    if (status != STATUS_DONE || !given)
+        return status;
+    if (!strchr(beginning->path, '/'))
+        beginning->path = arena_format(arena, "%s%s", folder, beginning->path);
+    else if (strncmp(beginning->path, folder, strlen(folder)) != 0 || !*folder ||
+             strchr(beginning->path + strlen(folder), '/'))
+        return refuse("it has to go beside the last one, not to", beginning->path,
+                      "give a name without a folder");
+    return STATUS_DONE;
+}
+
 static ExitStatus take_words(Arena *arena, const Options *options, Beginning *beginning) {
     Names roots = {0};
     LIST_ADD(arena, &roots, workshop_word);
@@ -117,14 +152,15 @@ static ExitStatus take_words(Arena *arena, const Options *options, Beginning *be
             beginning->what = roots.items[i];
     if (!beginning->what)
         return refuse_word(arena, "can not begin", options->files[0], &roots);
+    if (options->after)
+        return take_after(arena, options, beginning);
     bool batch = beginning->what == batch_word;
     ExitStatus status = batch ? take_kind(arena, options, beginning) : STATUS_DONE;
     size_t used = batch ? 2 : 1;
     if (status != STATUS_DONE)
         return status;
     if (options->file_count > used + 1)
-        return refuse("one name too many:", options->files[used + 1],
-                      "put a name of several words between quotation marks");
+        return refuse_second(options->files[used + 1]);
     return take_name(arena, options->file_count > used ? options->files[used] : NULL, beginning);
 }
 
@@ -135,12 +171,16 @@ static bool is_there(const char *path) {
     return lstat(path, &status) == 0;
 }
 
-static ExitStatus say_taken(const Beginning *beginning) {
+static ExitStatus say_taken(const Run *run, const Beginning *beginning) {
+    const char *after = run->options->after, *kind = beginning->kind;
+    const char *words = after  ? arena_format(run->arena, " --after %s", after)
+                        : kind ? arena_format(run->arena, " %s", kind)
+                               : "";
+    bool shop = beginning->what == workshop_word;
     say_line(stderr, "burnsheet: error: '%s' is there already and is left as it is",
              beginning->path);
-    say_line(stderr, "    give another name: burnsheet new %s%s%s %s", beginning->what,
-             beginning->kind ? " " : "", beginning->kind ? beginning->kind : "",
-             beginning->what == workshop_word ? "other.xml" : "'Another name'");
+    say_line(stderr, "    give another name: burnsheet new %s%s %s", beginning->what, words,
+             shop ? "other.xml" : "'Another name'");
     return STATUS_FILES;
 }
 
@@ -174,9 +214,16 @@ static bool is_good(Run *run, const char *path, const Text *text) {
     return good;
 }
 
-static void say_next(const Beginning *beginning) {
+static void say_next(const Beginning *beginning, bool after) {
     const char *path = beginning->path;
-    printf("%s is written: look through it, above all at CHANGE and DEFAULT.\n", path);
+    if (after)
+        printf(
+            "%s is written: the hours are the next ones, the weather is what is usual, and what "
+            "was of\n"
+            "that night alone is left out: record, lot, whether it was cured, salted and frozen.\n",
+            path);
+    else
+        printf("%s is written: look through it, above all at CHANGE and DEFAULT.\n", path);
     if (beginning->what == workshop_word)
         puts("then: burnsheet new batch cheese");
     else
@@ -191,27 +238,75 @@ static ExitStatus write_new(Run *run, const Beginning *beginning, const Text *te
     if (!output_make_folder(run->arena, beginning->path))
         return run_note(run, STATUS_FILES);
     if (file_create(run->arena, beginning->path, text->bytes, text->length, &taken, &error)) {
-        say_next(beginning);
+        say_next(beginning, run->options->after != NULL);
         return STATUS_DONE;
     }
     if (taken)
-        return run_note(run, say_taken(beginning));
+        return run_note(run, say_taken(run, beginning));
     say_line(stderr, "burnsheet: error: %s", error);
     return run_note(run, STATUS_FILES);
+}
+
+static const Element *starter_template(Run *run, const char *what) {
+    return run_template(
+        run, arena_format(run->arena, "%s/templates/starter/%s.xml", run->folder, what), "starter");
+}
+
+/* monday.xml and monday-2026-12-01.xml are followed by monday-2026-12-08.xml. */
+static const char *dated_path(Arena *arena, const char *last, Date date) {
+    char day[DATE_TEXT_SIZE];
+    Date earlier;
+    date_format(date, day);
+    size_t length = strlen(last) - (ends_in(last, ".xml") ? strlen(".xml") : 0);
+    const char *stem = arena_copy(arena, last, length);
+    if (length > DATE_TEXT_SIZE && stem[length - DATE_TEXT_SIZE] == '-' &&
+        date_parse(stem + length - (DATE_TEXT_SIZE - 1), &earlier))
+        stem = arena_copy(arena, stem, length - DATE_TEXT_SIZE);
+    return arena_format(arena, "%s-%s.xml", stem, day);
+}
+
+static ExitStatus begin_after(Run *run, Beginning *beginning) {
+    Bytes bytes;
+    const char *last = run->options->after, *error = NULL;
+    const Batch *batch = read_batch(&run->reader, last);
+    const Element *template = batch ? starter_template(run, batch_word) : NULL;
+    if (!batch)
+        run_note(run, run->reader.could_not_open ? STATUS_FILES : STATUS_FAULTS);
+    if (!template) {
+        run_say(run);
+        return run->status;
+    }
+    diagnostics_clear(&run->reader.diagnostics); /* remarks on the last one help nobody now */
+    if (!file_read(run->arena, last, XML_BYTES_MAX, &bytes, &error)) {
+        say_line(stderr, "burnsheet: error: %s", error);
+        return run_note(run, STATUS_FILES);
+    }
+    Starter starter = {.arena = run->arena, .template = template};
+    Following next = {.arena = run->arena, .batch = batch, .name = beginning->name};
+    next.bytes = (const char *)bytes.data;
+    next.length = bytes.length;
+    next.days = follow_days(batch, run->printed);
+    int64_t day = date_to_days(zone_civil(batch->workshop->zone, batch->timing.at).date);
+    Date date = date_from_days(day + next.days);
+    next.weather = new_usual_weather(&starter, run->options, batch->workshop, date);
+    if (!beginning->path)
+        beginning->path = dated_path(run->arena, last, date);
+    if (is_there(beginning->path))
+        return run_note(run, say_taken(run, beginning));
+    Text text = follow_text(&next);
+    return write_new(run, beginning, &text);
 }
 
 static ExitStatus begin(Run *run, const Beginning *beginning) {
     bool shop = beginning->what == workshop_word;
     if (is_there(beginning->path))
-        return run_note(run, say_taken(beginning));
+        return run_note(run, say_taken(run, beginning));
     const Workshop *workshop = shop ? NULL : workshop_beside(run, beginning->path);
     if (!shop && !workshop)
         return run->status;
     const char *asked = run->options->language;
     const Words *words = run_words(run, asked ? asked : workshop ? workshop->language : "en");
-    const char *file =
-        arena_format(run->arena, "%s/templates/starter/%s.xml", run->folder, beginning->what);
-    const Element *template = run_template(run, file, "starter");
+    const Element *template = starter_template(run, beginning->what);
     if (!words || !template)
         return run->status;
     Starter starter = {.arena = run->arena, .template = template, .words = words};
@@ -231,8 +326,10 @@ static ExitStatus new_file(const Options *options) {
     Run run = run_begin(options);
     Beginning beginning = {0};
     ExitStatus status = take_words(run.arena, options, &beginning);
-    if (status == STATUS_DONE)
-        status = run_data(&run) ? begin(&run, &beginning) : STATUS_FILES;
+    if (status == STATUS_DONE && !run_data(&run))
+        status = STATUS_FILES;
+    else if (status == STATUS_DONE)
+        status = options->after ? begin_after(&run, &beginning) : begin(&run, &beginning);
     run_end(&run);
     return status;
 }
@@ -242,6 +339,6 @@ const Command command_new = {
     .arguments = "WHAT [NAME]",
     .summary = "a file to begin from: workshop, batch KIND or bagging",
     .missing = "what shall be new? workshop, batch or bagging",
-    .options = "lup",
+    .options = "lupn",
     .run = new_file,
 };

@@ -80,20 +80,36 @@ static const Dust *usual_dust(const Workshop *workshop) {
     return &workshop->dusts.items[0];
 }
 
+static bool in_us_units(const Options *options, const Workshop *workshop) {
+    return options->units ? !strcmp(options->units, "us") : workshop->units == UNITS_US;
+}
+
+static void add_month(Starter *starter, const Workshop *workshop, Date date) {
+    int season = new_season(starter->arena, workshop->timezone, date);
+    add(starter, "month", arena_format(starter->arena, "%d", season));
+}
+
+const char *new_usual_weather(Starter *starter, const Options *options, const Workshop *workshop,
+                              Date date) {
+    starter->us = in_us_units(options, workshop);
+    add_month(starter, workshop, date);
+    return arena_format(starter->arena, "temperature=\"%s\" humidity=\"%s\" usual=\"yes\"",
+                        starter_fill(starter, "{month.temperature}"),
+                        starter_fill(starter, "{month.humidity}"));
+}
+
 static void add_hours(Starter *starter, const Workshop *workshop, Instant now) {
     CivilTime evening = new_evening(workshop->zone, now);
     const char *day = day_text(starter->arena, evening.date);
     const char *morning = day_text(starter->arena, next_day(evening.date));
-    int season = new_season(starter->arena, workshop->timezone, evening.date);
     add(starter, "light", arena_format(starter->arena, "%sT%d:00", day, evening.hour));
     add(starter, "away.from", arena_format(starter->arena, "%sT23:30", day));
     add(starter, "away.to", arena_format(starter->arena, "%sT06:00", morning));
-    add(starter, "month", arena_format(starter->arena, "%d", season));
+    add_month(starter, workshop, evening.date);
 }
 
 void new_night_values(Starter *starter, const NewAsked *asked, const Workshop *workshop) {
-    const char *units = asked->options->units;
-    starter->us = units ? !strcmp(units, "us") : workshop->units == UNITS_US;
+    starter->us = in_us_units(asked->options, workshop);
     const Dust *dust = usual_dust(workshop);
     add(starter, "kind", asked->kind);
     const char *made_up = asked->kind ? "{kind.name}" : "starter.bagging";

@@ -21,6 +21,11 @@ void new_workshop_values(Starter *starter, const NewAsked *asked);
 /* For a batch or a bagging of that workshop: its first dust and tray, the evening, the month. */
 void new_night_values(Starter *starter, const NewAsked *asked, const Workshop *workshop);
 
+/* The attributes of <weather> as it is usual there at that time of the year, for the starter of a
+ * batch. */
+const char *new_usual_weather(Starter *starter, const Options *options, const Workshop *workshop,
+                              Date date);
+
 /* The next evening at nine that leaves time to prepare, as the wall clock there shows it. */
 CivilTime new_evening(const Zone *zone, Instant now);
 

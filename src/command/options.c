@@ -26,6 +26,7 @@ static const OptionRow option_rows[] = {
      "first free label on the first sheet; STOCK=N on that stock's (repeatable)"},
     {'x', "offset", "X,Y", "print offset of the labels in mm, right and down"},
     {'c', "outlines", NULL, "draw the outlines of the labels, for cutting or a test print"},
+    {'n', "after", "BATCH", "batch: begin from this one, of the last night"},
     {'w', "write", NULL, "put the record into the batch's file"},
     {'g', "test-page", "STOCK", "no labels: a page that shows where they would be, without a file"},
     {'j', "jobs", "N", "so many files at once (default: as many as there are processors)"},
@@ -116,6 +117,7 @@ static const char *take(int letter, char *value, Options *options) {
     case 'j': return read_jobs(value, &options->jobs) ? NULL : "a number from 1 to 64";
     case 'c': options->outlines = true; return NULL;
     case 'g': options->test_page = value; return *value ? NULL : "a label stock";
+    case 'n': options->after = value; return *value ? NULL : "the file of a batch";
     case 'w': options->write = true; return NULL;
     default: options->help = true; return NULL;
     }

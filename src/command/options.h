@@ -23,6 +23,7 @@ typedef struct Options {
     const char *units;              /* --units: metric or us; NULL: the workshop's */
     const char *paper;              /* --paper: A4 or Letter; NULL: the workshop's */
     const char *dust;               /* --dust: id; NULL: every dust without a stated moisture */
+    const char *after;              /* --after: file of the last batch; NULL: none */
     FirstLabel firsts[FIRSTS_MOST]; /* --first: first free labels */
     size_t first_count;
     double offset_x_mm; /* --offset: print offset of labels */

@@ -284,12 +284,3 @@ Text starter_text(const Starter *starter) {
         add_element(starter, &text, root, 0);
     return text;
 }
-
-Text starter_element(const Starter *starter, const char *name) {
-    Text text = text_new(starter->arena);
-    const Element *root = root_of(starter->template);
-    const Element *element = root ? element_child(root, name) : NULL;
-    if (element)
-        add_element(starter, &text, element, INDENT);
-    return text;
-}

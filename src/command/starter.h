@@ -38,9 +38,6 @@ typedef struct Starter {
 /* The file's text, UTF-8. */
 Text starter_text(const Starter *starter);
 
-/* The text of an element of the template by its name, with the comments, indented by two blanks. */
-Text starter_element(const Starter *starter, const char *name);
-
 /* A value of the template as it comes out, for XML not yet written. */
 const char *starter_fill(const Starter *starter, const char *value);
 

@@ -7,8 +7,8 @@
 
 /* Spreads of the log margin, shared by all lightings, that come of grains known by a kitchen sieve
  * and of a tray of which only the kind of metal is known. A margin with grains off by a factor of
- * 1.5, or with metal off by one of 1.4, is off by no more than 1.28 of these (tests/model): the ends
- * of an 80 % band. What the factors are is judgement. */
+ * 1.5, or with metal off by one of 1.4, is off by no more than 1.28 of these (tests/model): the
+ * ends of an 80 % band. What the factors are is judgement. */
 #define DOUBT_GRAIN_SPREAD 0.26
 #define DOUBT_METAL_SPREAD 0.08
 
