@@ -134,8 +134,8 @@ static void move_hour(Work *work, const TagAttribute *attribute) {
 
 static bool is_of_that_night(const Work *work, const Tag *tag, const TagAttribute *attribute) {
     static const char *const rows[][2] = {
-        {"batch", "lot"},     {"bag", "packed"},    {"product", "cured"}, {"product", "salt"},
-        {"product", "water"}, {"salting", "begun"}, {"freezing", "begun"}};
+        {"batch", "lot"},    {"product", "lot"},   {"bag", "packed"},    {"product", "cured"},
+        {"product", "salt"}, {"product", "water"}, {"salting", "begun"}, {"freezing", "begun"}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
         if (is(work, tag->name, rows[i][0]) && is(work, attribute->name, rows[i][1]))
             return true;

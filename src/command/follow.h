@@ -1,10 +1,10 @@
 /* Follow: the text of the next batch, made from the file of the last one.
  *
- * Comments and layout stay; what is changed is changed by the byte. What was of that night alone is
- * left out: its lot, record, days of packing, and what was found out about that product (cured,
- * salt, water, a freezing that was done, when salting or freezing was begun), which of the next is
- * not so until somebody has seen to it. Hours move by whole days. Weather becomes what is usual, but for a
- * forecast file, which is for its owner to renew.
+ * Comments and layout stay; what is changed is changed by the byte. What was of that night alone
+ * is left out: its lots, record, days of packing, and what was found out about that product
+ * (cured, salt, water, a freezing that was done, when salting or freezing was begun), which of the
+ * next is not so until somebody has seen to it. Hours move by whole days. Weather becomes what is
+ * usual, but for a forecast file, which is for its owner to renew.
  */
 #ifndef COMMAND_FOLLOW_H
 #define COMMAND_FOLLOW_H

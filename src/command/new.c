@@ -214,6 +214,11 @@ static bool is_good(Run *run, const char *path, const Text *text) {
     return good;
 }
 
+static size_t folder_length(const char *path) {
+    const char *slash = strrchr(path, '/');
+    return slash ? (size_t)(slash - path) + 1 : 0;
+}
+
 static void say_next(const Beginning *beginning, bool after) {
     const char *path = beginning->path;
     if (after)
@@ -225,7 +230,7 @@ static void say_next(const Beginning *beginning, bool after) {
     else
         printf("%s is written: look through it, above all at CHANGE and DEFAULT.\n", path);
     if (beginning->what == workshop_word)
-        puts("then: burnsheet new batch cheese");
+        printf("then: burnsheet new batch cheese %.*s\n", (int)folder_length(path), path);
     else
         printf("then: burnsheet %s %s\n", beginning->what == batch_word ? "sheet" : "slip", path);
 }

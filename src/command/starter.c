@@ -139,9 +139,9 @@ static const char *told(const Starter *starter, const Element *element, const ch
 }
 
 static const char *attribute_help(Arena *arena, const AttributeRule *rule) {
-    if (!rule->words)
+    Names words = rule->words ? rule_words(arena, rule) : (Names){0};
+    if (words.count < 2)
         return arena_format(arena, "%s.", rule->help);
-    Names words = rule_words(arena, rule);
     return arena_format(arena, "%s (%s).", rule->help, names_listed(arena, &words));
 }
 

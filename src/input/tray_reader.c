@@ -61,9 +61,9 @@ static ELEMENT(straight, "One straight channel.", .check = set_straight);
 /* ---- Tray ---------------------------------------------------------------------------------- */
 
 /* Mass by area of what trays are made of. Woven wire of diameter d at pitch p has 2 · π/4 · d² / p
- * of steel: 0.25 mm at 1.25 mm, 0.3 mm at 1.25 mm, 0.45 mm at 1.6 mm; a sheet of 1 mm with two fifths
- * punched out. Which wire a kind has is judgement, to within a factor of 1.4, for which the chance
- * counts less (model/doubt.h). */
+ * of steel: 0.25 mm at 1.25 mm, 0.3 mm at 1.25 mm, 0.45 mm at 1.6 mm; a sheet of 1 mm with two
+ * fifths punched out. Which wire a kind has is judgement, to within a factor of 1.4, for which the
+ * chance counts less (model/doubt.h). */
 #define METAL_KINDS "light-mesh mesh heavy-mesh perforated-sheet"
 static const double metal_kinds_kg_m2[] = {0.6, 0.9, 1.6, 4.7};
 

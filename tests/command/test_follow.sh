@@ -27,7 +27,7 @@ cat >"$desk/monday.xml" <<'END'
 <!-- mine: > and "quotes" stay -->
 <batch   name='Monday trout'
          lot="L1" workshop="workshop.xml">
-  <product kind="fish" name="Trout" mass="3 kg" cured="yes" salt="3.6 %" water="64 %"
+  <product kind="fish" name="Trout" lot="T-7" mass="3 kg" cured="yes" salt="3.6 %" water="64 %"
            smoke-time="8 h"><!-- from the pond -->
     <freezing temperature="-20 °C" time="48 h"/>
   </product>
