@@ -155,7 +155,7 @@ static void add_comment_attributes(const Starter *starter, Text *text, const Ele
     for (size_t i = 0; i < element->attributes.count; i++) {
         const char *name = element->attributes.items[i].name;
         const AttributeRule *row = attribute_rule(rule, name);
-        if (!row)
+        if (!row || !*starter_fill(starter, element->attributes.items[i].value))
             continue;
         text_add(text, "\n");
         add_blanks(text, indent);
@@ -209,9 +209,9 @@ static void add_tag(const Starter *starter, Text *text, const Element *element, 
     text_addf(text, "%s%s", opening, element->name);
     for (size_t i = 0; i < element->attributes.count; i++) {
         const Attribute *attribute = &element->attributes.items[i];
-        if (is_own(attribute->name))
-            continue;
         const char *value = starter_fill(starter, attribute->value);
+        if (is_own(attribute->name) || !*value)
+            continue;
         const char *written = arena_format(starter->arena, "%s=\"%s\"", attribute->name,
                                            starter_quoted(starter->arena, value));
         int wide = (int)utf8_count(written);

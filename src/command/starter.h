@@ -13,7 +13,8 @@
  * that it stands in one place; a <say> adds what is true of this value. Its own attributes are
  * `when` (only with these kinds), `off` (the element is written as a comment) and `words` (the text
  * inside the element). Of "metric | us" one is taken; a value that begins with "starter." is a key
- * of the words; {name} is a value handed in, {kind.mass} that of the row with the kind at hand.
+ * of the words; {name} is a value handed in, {kind.mass} that of the row with the kind at hand. An
+ * attribute that comes out empty is not written.
  */
 #ifndef COMMAND_STARTER_H
 #define COMMAND_STARTER_H
