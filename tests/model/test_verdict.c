@@ -252,7 +252,7 @@ static void cautions_follow_the_night(void **state) {
     assert_true(cautioned(&plan, "fire", "warning"));
     size_t count = 0;
     caution_keys(&count);
-    assert_int_equal(count, 14);
+    assert_int_equal(count, 15);
     plan.room = (PlanRoom){.stated = true, .peak_ppm = 0.9};
     plan.weather.beyond_forecast = true;
     caution_add(arena, &batch, &plan);
