@@ -9,7 +9,7 @@ if [ ! -x "$BURNSHEET" ]; then
 fi
 export SOURCE_DATE_EPOCH=1796335200 # 2026-12-03 22:00 in Dublin
 desk=$scratch/desk
-fresh() { rm -rf "$desk" && mkdir "$desk" && cp samples/workshop*.xml samples/forecast.csv "$desk"; }
+fresh() { rm -rf "$desk" && mkdir "$desk" && cp samples/workshop*.xml samples/*.csv samples/*.svg "$desk"; }
 new() { (cd "$desk" && "$BURNSHEET" new batch "$@"); }
 good() { (cd "$desk" && "$BURNSHEET" check "$1"); }
 has() { grep -qF -- "$2" "$desk/$1"; }
