@@ -21,9 +21,9 @@ static Instant lit_at(const Batch *batch) {
     return batch->record.lit ? batch->record.lit : batch->timing.at;
 }
 
-const Plan *as_planned_learnt(Arena *arena, const Batch *batch, const Learning *learning) {
+const Plan *as_planned_judged(Arena *arena, const Batch *batch, const Learning *learning) {
     const Learning *known = learning_over_by(arena, learning, lit_at(batch), batch);
-    return plan_make_with_learning(arena, as_planned_batch(arena, batch), known);
+    return plan_judged(arena, as_planned_batch(arena, batch), known);
 }
 
 const Plan *as_planned(Arena *arena, const Batch *batch, const Batch *const *past, size_t count) {
@@ -35,5 +35,7 @@ const Plan *as_planned(Arena *arena, const Batch *batch, const Batch *const *pas
             house[own++] = past[i];
         }
     }
-    return as_planned_learnt(arena, batch, learning_of(arena, batch->workshop, house, own));
+    const Learning *all = learning_of(arena, batch->workshop, house, own);
+    const Learning *known = learning_over_by(arena, all, lit_at(batch), batch);
+    return plan_make_with_learning(arena, as_planned_batch(arena, batch), known);
 }

@@ -19,8 +19,8 @@ const Batch *as_planned_batch(Arena *arena, const Batch *batch);
  * changed: these count as they stand today. */
 const Plan *as_planned(Arena *arena, const Batch *batch, const Batch *const *past, size_t count);
 
-/* The same from what the trials and all nights of its workshop told, worked out once for many
- * batches; `learning` may know nights that came later. */
-const Plan *as_planned_learnt(Arena *arena, const Batch *batch, const Learning *learning);
+/* The same as far as the verdict (plan_judged), from what the trials and all nights of its workshop
+ * told, worked out once for many batches; `learning` may know nights that came later. */
+const Plan *as_planned_judged(Arena *arena, const Batch *batch, const Learning *learning);
 
 #endif

@@ -103,6 +103,7 @@ static bool told_holding(Arena *arena, const PastNight *night, double speed_fact
 
 static Evidence evidence_of(Arena *arena, const Batch *past) {
     Evidence evidence = {.past = past, .night = past_night_of(arena, past)};
+    ArenaMark mark = arena_mark(arena); /* of the runs nothing is kept but figures */
     evidence.speed = record_speed(arena, &evidence.night);
     evidence.observation = (SpeedObservation){.kind = evidence.night.kind,
                                               .log_factor = evidence.speed.log_factor,
@@ -111,6 +112,7 @@ static Evidence evidence_of(Arena *arena, const Batch *past) {
         evidence.told_holding =
             told_holding(arena, &evidence.night, exp(evidence.speed.log_factor), &evidence.holding);
     }
+    arena_back_to(arena, mark);
     return evidence;
 }
 
@@ -231,23 +233,30 @@ static Quantity expected(Arena *arena, const Evidence *evidence, double log_fact
 
 /* What the nights that count say of how burns hold, each at the speed it had or, where it told
  * none, at what is expected of its kind. */
+static bool held_one(Arena *arena, const Evidence *evidence, const SpeedObservations *observations,
+                     HoldingObservation *holding) {
+    if (evidence->trial || evidence->outlier || evidence->speed.told == RECORD_TOLD_AT_ODDS) {
+        return false;
+    }
+    *holding = evidence->holding;
+    if (evidence->speed.told == RECORD_TOLD_SPEED) {
+        return evidence->told_holding;
+    }
+    double middle = speed_factor_learnt(observations, &evidence->night.kind).middle;
+    return told_holding(arena, &evidence->night, middle, holding);
+}
+
+/* From the last back, as many as count: those before need not be worked out. */
 static HoldingObservations held(Arena *arena, const EvidenceList *all,
                                 const SpeedObservations *observations) {
+    HoldingObservation last[HOLDING_OBSERVATIONS_MAX];
+    size_t from = HOLDING_OBSERVATIONS_MAX;
+    for (size_t i = all->count; i > 0 && from > 0; i--) {
+        from -= held_one(arena, &all->items[i - 1], observations, &last[from - 1]);
+    }
     HoldingObservations nights = {0};
-    for (size_t i = 0; i < all->count; i++) {
-        const Evidence *evidence = &all->items[i];
-        if (evidence->trial || evidence->outlier || evidence->speed.told == RECORD_TOLD_AT_ODDS) {
-            continue;
-        }
-        bool told = evidence->told_holding;
-        HoldingObservation holding = evidence->holding;
-        if (evidence->speed.told != RECORD_TOLD_SPEED) {
-            double middle = speed_factor_learnt(observations, &evidence->night.kind).middle;
-            told = told_holding(arena, &evidence->night, middle, &holding);
-        }
-        if (told) {
-            LIST_ADD(arena, &nights, holding);
-        }
+    for (size_t i = from; i < HOLDING_OBSERVATIONS_MAX; i++) {
+        LIST_ADD(arena, &nights, last[i]);
     }
     return nights;
 }

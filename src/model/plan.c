@@ -63,15 +63,27 @@ const Plan *plan_make_with_learning(Arena *arena, const Batch *batch, const Lear
     return plan_make_at(arena, batch, learning, NULL);
 }
 
-const Plan *plan_make_at(Arena *arena, const Batch *batch, const Learning *learning,
-                         const PlanHour *hour) {
+static Plan *judged_at(Arena *arena, const Batch *batch, const Learning *learning,
+                       const PlanHour *hour, Belief *belief) {
     Plan *plan = ARENA_NEW(arena, Plan);
-    Belief belief = learning_of_burn(arena, learning, batch, &plan->learning);
-    Instant light_at = hour ? hour->light_at : hour_of(arena, batch, &belief, &plan->choice);
+    *belief = learning_of_burn(arena, learning, batch, &plan->learning);
+    Instant light_at = hour ? hour->light_at : hour_of(arena, batch, belief, &plan->choice);
     plan->choice = hour ? hour->choice : plan->choice;
-    judge_night(arena, batch, &belief, light_at, SESSION_WHOLE, plan);
+    judge_night(arena, batch, belief, light_at, SESSION_WHOLE, plan);
     plan->happened = happened_of(&batch->record);
     plan->lot = lot_of_batch(arena, batch, local_date(batch, light_at));
+    return plan;
+}
+
+const Plan *plan_judged(Arena *arena, const Batch *batch, const Learning *learning) {
+    Belief belief;
+    return judged_at(arena, batch, learning, NULL, &belief);
+}
+
+const Plan *plan_make_at(Arena *arena, const Batch *batch, const Learning *learning,
+                         const PlanHour *hour) {
+    Belief belief;
+    Plan *plan = judged_at(arena, batch, learning, hour, &belief);
     remedy_add(arena, batch, &belief, plan);
     if (plan->verdict == VERDICT_STAY) {
         /* who keeps to the page is there then, and looks in */

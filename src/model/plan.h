@@ -19,6 +19,9 @@ const Plan *plan_make_with_records(Arena *arena, const Batch *batch, const Batch
 /* The same from what was learnt already, of which the batch's own record must be no part. */
 const Plan *plan_make_with_learning(Arena *arena, const Batch *batch, const Learning *learning);
 
+/* The same as far as the verdict: no remedies, steps, look-ins or cautions. For many nights. */
+const Plan *plan_judged(Arena *arena, const Batch *batch, const Learning *learning);
+
 /* An hour that was chosen already, together with other batches (model/window.h). */
 typedef struct PlanHour {
     Instant light_at;

@@ -278,7 +278,7 @@ static const char *burn(SeasonBurner *maker, const Plan *plan) {
     bool dies = isfinite(dies_s);
     bool relit = dies && drawn(maker, 0, 1) < 0.35 && end_s - dies_s > SECONDS_PER_HOUR;
     double found_s = dies_s + drawn(maker, 10, 40) * SECONDS_PER_MINUTE;
-    double out_s = !dies ? end_s : relit ? found_s + end_s - dies_s : dies_s;
+    double out_s = !dies ? end_s : relit ? found_s + end_s - dies_s : fmax(dies_s, FIVE_MIN_S);
     Text text = text_new(maker->arena);
     text_addf(&text, "  <record lit=\"%s\" out=\"%s\"", clock_text(maker->arena, zone, lit),
               clock_text(maker->arena, zone, to_five_minutes((double)lit + out_s)));
