@@ -18,7 +18,8 @@ static int64_t now_ms(void) {
 Progress progress_begin(size_t total) {
     bool told = total >= PROGRESS_LEAST && isatty(STDERR_FILENO);
     int64_t begun_ms = told ? now_ms() : 0;
-    return (Progress){.told = told, .total = total, .begun_ms = begun_ms, .said_ms = begun_ms};
+    return (Progress){
+        .told = told, .total = total, .begun_ms = begun_ms, .said_ms = begun_ms - SAY_EVERY_MS};
 }
 
 /* Rounded up: what is over sooner than was said annoys nobody. */

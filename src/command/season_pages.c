@@ -2,6 +2,7 @@
 
 #include "command/output.h"
 #include "command/printing.h"
+#include "layout/phrase.h"
 #include "layout/sheet.h"
 
 #include <stdlib.h>
@@ -95,8 +96,12 @@ static bool lay_out(const Book *book, Document *document) {
         page.page = (int)i + 1;
         page.pages = (int)book->list.count;
         const FieldGroup *fields = season_page_fields(arena, book->season, &page);
-        if (!sheet_lay_out(book->template, book->plan, fields, book->locale, book->run->faces,
-                           document, &book->run->reader.diagnostics))
+        const char *name = phrase_word(arena, book->locale, (Place){0},
+                                       page.overview ? "season.title" : "season.month", fields,
+                                       &book->run->reader.diagnostics);
+        const Plan *plan = printing_bare_plan(arena, book->plan->workshop, name, (Place){0});
+        if (!name || !sheet_lay_out(book->template, plan, fields, book->locale, book->run->faces,
+                                    document, &book->run->reader.diagnostics))
             return false;
     }
     return true;

@@ -202,6 +202,15 @@ static void add_findings(Arena *arena, FieldGroup *root, const Season *season) {
     }
 }
 
+/* Whether there is anything to say of burn times. */
+static bool times_known(const Season *season) {
+    bool known = season->compared.nights > 0 || season->compared.left_out > 0;
+    for (size_t i = 0; i < season->entries.count; i++) {
+        known = known || season_in_plot(&season->entries.items[i]);
+    }
+    return known;
+}
+
 /* A night in the plot of burn times. */
 static void add_points(Arena *arena, FieldGroup *root, const Season *season) {
     int number = 0;
@@ -261,7 +270,7 @@ static void add_page(Arena *arena, FieldGroup *root, const Season *season, const
     field_add_yes(arena, root, "months_here", page->overview && page->months.count > 0);
     field_add_yes(arena, root, "needs_here", page->overview && page->needs.count > 0);
     field_add_yes(arena, root, "clashes_here", page->overview && page->clashes.count > 0);
-    field_add_yes(arena, root, "compared_here", season->sums.over > 0);
+    field_add_yes(arena, root, "compared_here", times_known(season));
     field_add_yes(arena, root, "chances_here", season->chances.count > 0);
     field_add_yes(arena, root, "deaths_here", season->deaths.count > 0);
     field_add_yes(arena, root, "faulty_here", page->overview && page->faulty.count > 0);

@@ -54,10 +54,8 @@ static const TerminalPart need_parts[] = {
 };
 
 static const TerminalPart compared_parts[] = {
-    {"season.within", NULL},
-    {"season.sooner", "compared.sooner"},
-    {"season.later", "compared.later"},
-    {"season.took_ratio", "compared.took_ratio"},
+    {"season.within", "compared.nights"},     {"season.sooner", "compared.sooner"},
+    {"season.later", "compared.later"},       {"season.took_ratio", "compared.took_ratio"},
     {"season.left_out", "compared.left_out"},
 };
 
@@ -114,7 +112,7 @@ void season_text(Text *text, const FieldGroup *fields, SayWords say, void *conte
     add_calendar(&terminal);
     add_rows(&terminal, "season.clashes", "clash", clash_parts, COUNT(clash_parts));
     add_rows(&terminal, "season.needs", "need", need_parts, COUNT(need_parts));
-    if (some(fields, "compared.nights")) {
+    if (some(fields, "compared.nights") || some(fields, "compared.left_out")) {
         add_title(&terminal, "season.compared");
         terminal_parts(&terminal, fields, 2, compared_parts, COUNT(compared_parts));
     }

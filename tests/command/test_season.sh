@@ -88,6 +88,14 @@ check "none is lost" sh -c "grep -o 'second pond' '$scratch/page.txt' | wc -l | 
 check "one night alone" season -o "$page" "$scratch/one"
 check "on two pages" test "$(pages "$page")" = 2
 
+# at a terminal, and only there, how far it is
+if command -v script >/dev/null; then
+    script -qec "'$BURNSHEET' season --as xml '$scratch/many' >/dev/null" /dev/null </dev/null >"$scratch/typed"
+    check "at a terminal it says how far it is" grep -q '[0-9] of 90' "$scratch/typed"
+fi
+"$BURNSHEET" season --as xml "$scratch/many" >/dev/null 2>"$scratch/said"
+check "in a pipe it does not" test ! -s "$scratch/said"
+
 mkdir "$scratch/none"
 check_status 1 "an empty folder" season "$scratch/none"
 check_said "no batch and no bagging in" "says so"

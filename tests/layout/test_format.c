@@ -213,6 +213,8 @@ static void clocks_and_dates(void **state) {
         {"date", "4 Dec 2026", "4. Dez. 2026", "4 gru 2026"},
         {"full", "Friday, 4 December 2026", "Freitag, 4. Dezember 2026", "piątek, 4 grudnia 2026"},
         {"weekday", "Friday", "Freitag", "piątek"},
+        {"month", "December\u00a02026", "Dezember\u00a02026", "grudzień\u00a02026"},
+        {"month-short", "Dec\u00a02026", "Dez.\u00a02026", "gru\u00a02026"},
         {"iso", "2026-12-04", "2026-12-04", "2026-12-04"},
         {"stamp", "2026-12-04 21:30", "2026-12-04 21:30", "2026-12-04 21:30"},
     };
