@@ -1,6 +1,6 @@
-/* The pages of a season: every night's mark stands where its figures say, in the calendar and in the
- * plot; no word stands on another or on a point, whatever the nights; one page that does not fit
- * says so. Seasons out of a seed, three languages, both papers. */
+/* The pages of a season: every night's mark stands where its figures say, in the calendar and in
+ * the plot; no word stands on another or on a point, whatever the nights; one page that does not
+ * fit says so. Seasons out of a seed, three languages, both papers. */
 #include "layout/sheet.h"
 
 #include "input/xml.h"
