@@ -117,7 +117,7 @@ void new_night_values(Starter *starter, const NewAsked *asked, const Workshop *w
     add(starter, "dust", dust->id);
     add(starter, "dust.name", dust->name);
     bool english = workshop->market == MARKET_US && strcmp(workshop->language, "en") != 0;
-    add(starter, "label.language", english ? "en" : NULL); /* the law's language there */
+    add(starter, "bag_language", english ? "en" : NULL); /* the law's language there */
     add(starter, "tray", workshop->trays.items[0].id);
     add(starter, "packed", day_text(starter->arena, zone_civil(workshop->zone, asked->now).date));
     add_hours(starter, workshop, asked->now);
