@@ -50,13 +50,22 @@ static void read_one(Gathering *gathering, const char *path) {
 
 /* ---- Planning -------------------------------------------------------------------------------- */
 
+/* A night to come is held against today, as on its sheet: what had to begin before is too late. */
+static const Batch *seen_today(Arena *arena, const Batch *batch, Instant now) {
+    Batch *today = ARENA_NEW(arena, Batch);
+    *today = *batch;
+    today->planned_at = batch->timing.at > now ? now : 0;
+    return today;
+}
+
 /* What could not be learnt from is told of a night to come, which would have wanted it. */
 static void plan_night(Gathering *gathering, const Batch *batch) {
     Run *run = gathering->run;
     const Learning *learning = taught_by(run->arena, &gathering->taught, gathering->nights.items,
                                          gathering->nights.count, batch->workshop);
     Arena *arena = arena_new();
-    const Plan *plan = as_planned_judged(arena, batch, learning);
+    const Plan *plan =
+        as_planned_judged(arena, seen_today(arena, batch, run->reader.now), learning);
     if (!batch->record.lit)
         lessons_report(&run->reader, &plan->learning, &run->lessons);
     run_say(run);

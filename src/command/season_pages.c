@@ -77,16 +77,50 @@ static void add_overview(Book *book) {
     }
 }
 
-static void add_month(Book *book, size_t number) {
-    size_t count = book->season->months.items[number].count;
-    SeasonPage page = {.first = true, .month = number, .entries = {0, count}};
-    while (page.entries.count > 0) {
+/* Takes the months that follow along as long as they stand there whole. */
+static void add_followers(const Book *book, SeasonPage *page) {
+    while (page->months.from + page->months.count < book->season->months.count) {
+        page->months.count++;
+        if (!fits(book, page)) {
+            page->months.count--;
+            return;
+        }
+    }
+}
+
+static void add_months(Book *book) {
+    const Season *season = book->season;
+    size_t number = 0, told = 0; /* of the month, its entries on earlier pages */
+    while (number < season->months.count) {
+        size_t count = season->months.items[number].count;
+        SeasonPage page = {.months = {number, 1}, .entries = {told, count - told}};
         while (page.entries.count > 1 && !fits(book, &page))
             page.entries.count = fewer(page.entries.count);
+        told += page.entries.count;
+        if (told == count) {
+            add_followers(book, &page);
+            number += page.months.count;
+            told = 0;
+        }
         LIST_ADD(book->run->arena, &book->list, page);
-        page.first = false;
-        page.entries = rest_of(page.entries, count);
     }
+}
+
+static const char *say(const Book *book, const char *key, const FieldGroup *row) {
+    const char *words = phrase_word(book->run->arena, book->locale, (Place){0}, key, row,
+                                    &book->run->reader.diagnostics);
+    return words ? words : "";
+}
+
+/* Of several months the first and the last. */
+static const char *bookmark(const Book *book, const SeasonPage *page, const FieldGroup *fields) {
+    if (page->overview)
+        return say(book, "season.title", fields);
+    const char *first = say(book, "season.month", field_row(fields, "month", 0));
+    size_t last = page->months.count - 1;
+    return last == 0 ? first
+                     : arena_format(book->run->arena, "%s \xE2\x80\x93 %s", first,
+                                    say(book, "season.month", field_row(fields, "month", last)));
 }
 
 static bool lay_out(const Book *book, Document *document) {
@@ -96,12 +130,10 @@ static bool lay_out(const Book *book, Document *document) {
         page.page = (int)i + 1;
         page.pages = (int)book->list.count;
         const FieldGroup *fields = season_page_fields(arena, book->season, &page);
-        const char *name = phrase_word(arena, book->locale, (Place){0},
-                                       page.overview ? "season.title" : "season.month", fields,
-                                       &book->run->reader.diagnostics);
+        const char *name = bookmark(book, &page, fields);
         const Plan *plan = printing_bare_plan(arena, book->plan->workshop, name, (Place){0});
-        if (!name || !sheet_lay_out(book->template, plan, fields, book->locale, book->run->faces,
-                                    document, &book->run->reader.diagnostics))
+        if (!sheet_lay_out(book->template, plan, fields, book->locale, book->run->faces, document,
+                           &book->run->reader.diagnostics))
             return false;
     }
     return true;
@@ -124,8 +156,7 @@ void season_pages_print(Run *run, const Season *season, const Workshop *workshop
                  .template = template,
                  .plan = printing_bare_plan(run->arena, workshop, season->name, (Place){0})};
     add_overview(&book);
-    for (size_t i = 0; i < season->months.count; i++)
-        add_month(&book, i);
+    add_months(&book);
     Document *document = run_document(run, run->arena, workshop, season->name);
     if (!lay_out(&book, document)) {
         run_note(run, STATUS_FAULTS);

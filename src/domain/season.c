@@ -43,6 +43,7 @@ static const Member sums_members[] = {
     MEMBER(SeasonSums, stopped),
     MEMBER(SeasonSums, no_end),
     MEMBER(SeasonSums, baggings),
+    MEMBER(SeasonSums, steps),
     MEMBER(SeasonSums, bags),
     MEMBER(SeasonSums, clashes),
     MEASURED("expected", RATIO, SeasonSums, expected),
@@ -122,9 +123,13 @@ static void add_entry(Arena *arena, FieldGroup *month, const SeasonEntry *entry,
     FieldGroup *row = field_group_new(arena, month, "entry", number);
     bool night = entry->kind == SEASON_NIGHT;
     field_add_yes(arena, row, "night", night);
-    field_add_yes(arena, row, "bagging", !night);
+    field_add_yes(arena, row, "bagging", entry->kind == SEASON_BAGGING);
+    field_add_yes(arena, row, "preparation", entry->kind == SEASON_PREPARATION);
     field_add_word(arena, row, "state", word_of_season_state(entry->state));
     FIELD_ADD(arena, row, entry_members, entry);
+    field_add_instant(arena, row, "step_at", entry->step ? entry->at : 0);
+    field_add_word(arena, row, "step",
+                   entry->step ? arena_format(arena, "season_step.%s", entry->step) : NULL);
     field_add_word(arena, row, "product_kind", night ? word_of_product(entry->product_kind) : NULL);
     field_add_word(arena, row, "verdict", night ? word_of_verdict(entry->verdict) : NULL);
     field_add_word(arena, row, "verdict_short",
@@ -266,7 +271,6 @@ static void add_page(Arena *arena, FieldGroup *root, const Season *season, const
     field_add_yes(arena, root, "overview", page->overview);
     field_add_yes(arena, root, "overview_first", page->overview && page->first);
     field_add_yes(arena, root, "month_page", !page->overview);
-    field_add_yes(arena, root, "month_first", !page->overview && page->first);
     field_add_yes(arena, root, "months_here", page->overview && page->months.count > 0);
     field_add_yes(arena, root, "needs_here", page->overview && page->needs.count > 0);
     field_add_yes(arena, root, "clashes_here", page->overview && page->clashes.count > 0);
@@ -279,11 +283,23 @@ static void add_page(Arena *arena, FieldGroup *root, const Season *season, const
     field_add_yes(arena, root, "several_pages", page->pages > 1);
 }
 
+/* The months of a page that tells their nights. */
+static void add_told(Arena *arena, FieldGroup *root, const Season *season, const SeasonPage *page) {
+    for (size_t i = 0; i < page->months.count; i++) {
+        size_t number = page->months.from + i;
+        SeasonRange all = {0, season->months.items[number].count};
+        SeasonRange here = i ? all : page->entries;
+        FieldGroup *row = add_month(arena, root, season, number, here);
+        field_add_yes(arena, row, "begins", here.from == 0);
+    }
+}
+
 FieldGroup *season_page_fields(Arena *arena, const Season *season, const SeasonPage *page) {
     FieldGroup *root = new_root(arena, season);
     add_page(arena, root, season, page);
     if (!page->overview) {
-        return add_month(arena, root, season, page->month, page->entries);
+        add_told(arena, root, season, page);
+        return root;
     }
     add_needs(arena, root, season, page->needs);
     add_clashes(arena, root, season, page->clashes);

@@ -12,7 +12,11 @@
 #include "base/nearest.h"
 #include "domain/field.h"
 
-typedef enum SeasonKind { SEASON_NIGHT, SEASON_BAGGING } SeasonKind;
+typedef enum SeasonKind {
+    SEASON_NIGHT,
+    SEASON_BAGGING,
+    SEASON_PREPARATION /* a step in the days before a night that is to come */
+} SeasonKind;
 
 /* How far an entry has come, and how it ended. */
 typedef enum SeasonState {
@@ -37,12 +41,13 @@ typedef struct SeasonEntry {
     SeasonKind kind;
     SeasonState state;
     Date date;      /* of lighting, or of packing */
-    Instant at;     /* of lighting, of bagging noon: what the calendar goes by */
-    Instant lit_at; /* as written, else as planned; 0: a day of bagging */
-    Instant end_at; /* out as written, else the late end of the plan's band; 0: a day of bagging */
+    Instant at;     /* of lighting, of a step, of bagging noon: what the calendar goes by */
+    Instant lit_at; /* as written, else as planned; 0: no night */
+    Instant end_at; /* out as written, else the late end of the plan's band; 0: no night */
     const char *name;
     const char *file;
-    const char *lot;  /* of a night; NULL: a day of bagging */
+    const char *lot;  /* of a night, also of one it is a step for; NULL: a day of bagging */
+    const char *step; /* key of a step of the days before (PlanTask); NULL: none */
     const char *tray; /* all of them, with ", " between; NULL: none */
     const char *cabinet;
     LIST_OF(SeasonTake) takes;
@@ -84,6 +89,7 @@ typedef struct SeasonSums {
     int over;      /* written down */
     int lasted, died, relit, stopped, no_end;
     int baggings;
+    int steps; /* in the days before nights that are to come */
     int bags;
     int clashes;       /* entries that share something with another */
     double expected;   /* nights that the chances would have last, of those that did or died */
@@ -182,12 +188,12 @@ typedef struct SeasonRange {
 
 /* What stands on one page. */
 typedef struct SeasonPage {
-    bool overview;                              /* else a month */
-    bool first;                                 /* of the overview, of the month */
-    SeasonRange months, needs, clashes, faulty; /* of the overview */
-    size_t month;
-    SeasonRange entries; /* of the month, from its first */
-    int page, pages;     /* from 1 */
+    bool overview;                      /* else months */
+    bool first;                         /* of the overview */
+    SeasonRange months;                 /* of the calendar; else those told, several when short */
+    SeasonRange needs, clashes, faulty; /* of the overview */
+    SeasonRange entries;                /* of the first month told; the others are whole */
+    int page, pages;                    /* from 1 */
 } SeasonPage;
 
 /* Whether a night stands in the plot of burn times: it ended by itself, with the length that was
@@ -199,8 +205,7 @@ bool season_in_plot(const SeasonEntry *entry);
  * `yield` and `faulty`, and the groups `sums` and `compared`. */
 FieldGroup *season_fields(Arena *arena, const Season *season);
 
-/* The same of what stands on a page. Of a month: the group of the month, which stands in the
- * season's. */
+/* The same of what stands on a page. */
 FieldGroup *season_page_fields(Arena *arena, const Season *season, const SeasonPage *page);
 
 #endif

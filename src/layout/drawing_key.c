@@ -18,6 +18,7 @@ static const struct {
     {SEASON_MARK_PLANNED, "season.key_planned", "sums.planned"},
     {SEASON_MARK_OTHER, "season.key_other", "sums.others"},
     {SEASON_MARK_BAGS, "season.key_bags", "sums.baggings"},
+    {SEASON_MARK_STEP, "season.key_steps", "sums.steps"},
     {SEASON_MARKS, "season.key_clash", "sums.clashes"},
 };
 

@@ -18,8 +18,11 @@ SeasonMark season_mark_of(const FieldGroup *row) {
                  {"season_state.died", SEASON_MARK_DIED},
                  {"season_state.planned", SEASON_MARK_PLANNED}};
     const Field *bagging = field_find(row, "bagging");
+    const Field *step = field_find(row, "preparation");
     if (bagging && bagging->quantity.value > 0)
         return SEASON_MARK_BAGS;
+    if (step && step->quantity.value > 0)
+        return SEASON_MARK_STEP;
     for (size_t i = 0; i < sizeof marks / sizeof *marks; i++)
         if (is_state(row, marks[i].state))
             return marks[i].mark;
@@ -53,6 +56,13 @@ void season_mark_draw(Page *page, SeasonMark mark, Point at, double size_mm) {
         mark_rectangle(page, (Box){at.x_mm - ring_mm, at.y_mm - ring_mm, 2 * ring_mm, 2 * ring_mm},
                        line);
         return;
+    case SEASON_MARK_STEP: {
+        Point corners[] = {{at.x_mm - half_mm, at.y_mm + ring_mm},
+                           {at.x_mm, at.y_mm - half_mm},
+                           {at.x_mm + half_mm, at.y_mm + ring_mm}};
+        mark_polygon(page, corners, 3, style_fill(ink_black()));
+        return;
+    }
     case SEASON_MARKS: return;
     }
 }

@@ -13,10 +13,11 @@ typedef enum SeasonMark {
     SEASON_MARK_PLANNED, /* a ring */
     SEASON_MARK_OTHER,   /* a dash: stopped, no end, not written down */
     SEASON_MARK_BAGS,    /* a small square */
+    SEASON_MARK_STEP,    /* a triangle */
     SEASON_MARKS
 } SeasonMark;
 
-/* That of a row of the season's fields with `state` and, of the calendar, `bagging`. */
+/* That of a row of the season's fields with `state` and, of the calendar, `bagging` and `preparation`. */
 SeasonMark season_mark_of(const FieldGroup *row);
 
 /* Draws it round a place, so wide and high. */

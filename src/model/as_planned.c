@@ -9,7 +9,7 @@ const Batch *as_planned_batch(Arena *arena, const Batch *batch) {
     *before = *batch;
     before->record = (Record){
         .filled_m = NOT_STATED, .used_kg = NOT_STATED, .burnt_m = NOT_STATED, .ash_kg = NOT_STATED};
-    before->planned_at = 0;
+    before->planned_at = batch->record.lit ? 0 : batch->planned_at;
     return before;
 }
 

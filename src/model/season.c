@@ -115,6 +115,36 @@ static void add_entry(Arena *arena, SeasonGathering *gathering, SeasonEntry entr
     LIST_ADD(arena, &gathering->uses, use);
 }
 
+/* What is still to be done. */
+static void add_steps(Arena *arena, SeasonGathering *gathering, const Plan *planned,
+                      const SeasonEntry *night) {
+    const Zone *zone = planned->workshop->zone;
+    for (size_t i = 0; i < planned->preparation.tasks.count; i++) {
+        const PlanTask *task = &planned->preparation.tasks.items[i];
+        if (task->at < gathering->season.now) {
+            continue;
+        }
+        SeasonEntry entry = {.kind = SEASON_PREPARATION,
+                             .state = SEASON_PLANNED,
+                             .date = zone ? zone_civil(zone, task->at).date : (Date){0},
+                             .at = task->at,
+                             .name = night->name,
+                             .file = night->file,
+                             .lot = night->lot,
+                             .step = task->key,
+                             .product = night->product,
+                             .product_kg = NOT_STATED,
+                             .dust_kg = NOT_STATED,
+                             .chance = NOT_STATED,
+                             .planned_s = NOT_STATED,
+                             .early_s = NOT_STATED,
+                             .late_s = NOT_STATED,
+                             .took_s = NOT_STATED,
+                             .ash_kg = NOT_STATED};
+        add_entry(arena, gathering, entry, (ClashUse){0});
+    }
+}
+
 void season_add_night(Arena *arena, SeasonGathering *gathering, const Plan *planned,
                       const Batch *batch) {
     const Instant now = gathering->season.now;
@@ -143,6 +173,9 @@ void season_add_night(Arena *arena, SeasonGathering *gathering, const Plan *plan
     const Zone *zone = batch->workshop->zone;
     entry.date = zone ? zone_civil(zone, entry.lit_at).date : (Date){0};
     add_entry(arena, gathering, entry, use_of(planned, batch, &entry));
+    if (entry.state == SEASON_PLANNED && !planned->preparation.late) {
+        add_steps(arena, gathering, planned, &entry);
+    }
 }
 
 /* ---- Days of bagging ------------------------------------------------------------------------- */

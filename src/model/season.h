@@ -24,7 +24,8 @@ typedef struct SeasonGathering {
 } SeasonGathering;
 
 /* A night, as it was planned before it (model/as_planned.h), and its batch with what the record
- * says. */
+ * says. Of one to come also the steps of the days before that are to come, unless the first was
+ * to be begun by now and was not. */
 void season_add_night(Arena *arena, SeasonGathering *gathering, const Plan *planned,
                       const Batch *batch);
 

@@ -43,8 +43,9 @@ static void count_state(const SeasonEntry *entry, SeasonSums *sums) {
 static void add_to(const SeasonEntry *entry, SeasonSums *sums) {
     sums->bags += entry->bags;
     sums->clashes += entry->clash_with != NULL;
-    if (entry->kind == SEASON_BAGGING) {
-        sums->baggings++;
+    sums->baggings += entry->kind == SEASON_BAGGING;
+    sums->steps += entry->kind == SEASON_PREPARATION;
+    if (entry->kind != SEASON_NIGHT) {
         return;
     }
     sums->nights++;

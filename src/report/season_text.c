@@ -23,6 +23,7 @@ static const TerminalPart entry_parts[] = {
     {"season.date", NULL},
     {"season.name", NULL},
     {"season.product", "product"},
+    {"season.step", "step"},
     {"season.tray", "tray"},
     {"season.bags", "bags"},
     {"season.dust_mass", "dust_mass"},

@@ -46,8 +46,10 @@ check "as spreadsheets read it" even
 
 page=$scratch/pages.pdf
 check "pages" season -o "$page" "$own"
-check "an overview and six months" test "$(pages "$page")" = 7
+check "an overview and six months, short ones together" test "$(pages "$page")" = 3
 pdftotext -layout "$page" "$scratch/page.txt"
+months() { grep -cE '^(January|February|March|October|November|December) 2026 *$' "$1"; }
+check "each under its name" test "$(months "$scratch/page.txt")" = 6
 check "all nights" sh -c "grep -c 'burnt to the end *$' '$scratch/page.txt' | grep -qx 25"
 check "named after its folder" sh -c "cd '$scratch' && '$BURNSHEET' season own/ && [ -s out/own.season.pdf ]"
 check "or where it stands" sh -c "cd '$own' && '$BURNSHEET' season -o '$scratch' . && [ -s '$scratch/own.season.pdf' ]"
@@ -84,7 +86,7 @@ done
 check "ninety nights of a month" season -o "$page" "$scratch/many"
 check "on several pages" test "$(pages "$page")" -gt 4
 pdftotext -raw "$page" "$scratch/page.txt"
-check "none is lost" sh -c "grep -o 'second pond' '$scratch/page.txt' | wc -l | grep -qx 90"
+check "none is lost" sh -c "tr '\n' ' ' <'$scratch/page.txt' | grep -o 'second pond' | wc -l | grep -qx 90"
 check "one night alone" season -o "$page" "$scratch/one"
 check "on two pages" test "$(pages "$page")" = 2
 
@@ -95,6 +97,19 @@ if command -v script >/dev/null; then
 fi
 "$BURNSHEET" season --as xml "$scratch/many" >/dev/null 2>"$scratch/said"
 check "in a pipe it does not" test ! -s "$scratch/said"
+
+# the days before a night stand in the calendar, while there is time for them
+mkdir "$scratch/trout"
+cp samples/workshop.xml samples/mark.svg samples/trout-brined.xml "$scratch/trout"
+check "a night with days before" season --as text "$scratch/trout"
+check_said "Thu 10 Dec, Brined trout, Lake trout sides, into the freezer, 16:00, to come" "the first step"
+check_said "Fri 18 Dec, Brined trout, Lake trout sides, rinse, 22:00, to come" "a later one"
+check_said "1 night, 0 written down, 1 to come" "a step is no night"
+SOURCE_DATE_EPOCH=1797285600
+check "four days too late" season --as text "$scratch/trout"
+check_said "64 g of dust, do not light" "it is refused as on its sheet"
+check_status 1 "and nothing is to be begun" sh -c "grep -q freezer '$scratch/.check'"
+SOURCE_DATE_EPOCH=1796335200
 
 mkdir "$scratch/none"
 check_status 1 "an empty folder" season "$scratch/none"

@@ -300,7 +300,7 @@ static void every_month_fits_and_holds_its_nights(void **state) {
         Arena *arena = arena_new();
         Season *season = season_of_seed(arena, &seed, 60);
         for (size_t i = 0; i < season->months.count; i++) {
-            SeasonPage page = {.first = true, .month = i, .page = 2, .pages = 4};
+            SeasonPage page = {.months = {i, 1}, .page = 2, .pages = 4};
             page.entries.count = season->months.items[i].count < 20 ? season->months.items[i].count
                                                                     : 20;
             const Page *drawn = lay_out(fixture, arena, season, &page, language, PAPER_A4);

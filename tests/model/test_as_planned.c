@@ -88,15 +88,25 @@ static void it_is_not_judged_by_the_clock_of_today(void **state) {
     Smokehouse *house = smokehouse_new(*state);
     Batch *batch = night(house, 0, 1);
     batch->planned_at = batch->timing.at + 1000 * (Instant)DAY_S;
+    assert_true(batch->record.lit);
     assert_int_equal(as_planned_batch(*state, batch)->planned_at, 0);
     assert_int_equal(as_planned(*state, batch, NULL, 0)->verdict, VERDICT_GOOD);
+}
+
+/* What is still to come is: what had to begin before today is too late. */
+static void a_night_to_come_is(void **state) {
+    Smokehouse *house = smokehouse_new(*state);
+    Batch *batch = night(house, 0, 1);
+    batch->record = (Record){0};
+    batch->planned_at = batch->timing.at - (Instant)DAY_S;
+    assert_int_equal(as_planned_batch(*state, batch)->planned_at, batch->planned_at);
 }
 
 int main(void) {
     const struct CMUnitTest tests[] = {
         CASE(its_own_record_changes_nothing),         CASE(a_second_copy_of_it_is_itself),
         CASE(only_what_was_over_by_then_is_known),    CASE(another_house_teaches_nothing),
-        CASE(it_is_not_judged_by_the_clock_of_today),
+        CASE(it_is_not_judged_by_the_clock_of_today), CASE(a_night_to_come_is),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

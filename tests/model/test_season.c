@@ -384,6 +384,44 @@ static void bagging_takes_and_makes_dust(void **state) {
     assert_int_equal(gathering.season.needs.count, 0);
 }
 
+/* The days before of a night to come stand in the calendar, each on its day, and are no nights; what
+ * is past, or belongs to a night that is over or was begun too late, does not. */
+static void steps_of_the_days_before_are_dated(void **state) {
+    Arena *arena = *state;
+    const Workshop *workshop = house(arena);
+    SeasonGathering gathering = {.season.now = NOW};
+    static const Made to_come = {.name = "trout", .light_at = NOW + 3 * DAY, .dust_kg = 0.040};
+    static const Made too_late = {.name = "late", .light_at = NOW + 9 * DAY, .tray = &coil};
+    static const Made over = {.name = "over", .light_at = NOW - 3 * DAY, .took_h = 8};
+    static const Made *const made[] = {&to_come, &too_late, &over};
+    for (size_t i = 0; i < sizeof made / sizeof *made; i++) {
+        const Batch *batch = batch_of(arena, workshop, made[i]);
+        Plan *plan = plan_of(arena, batch, made[i]);
+        static const PlanTask tasks[] = {
+            {.key = "freeze"}, {.key = "brine_percent"}, {.key = "rinse"}};
+        for (size_t k = 0; k < 3; k++) {
+            PlanTask task = tasks[k];
+            task.at = made[i]->light_at - (4 - 2 * (Instant)k) * DAY;
+            LIST_ADD(arena, &plan->preparation.tasks, task);
+        }
+        plan->preparation.late = made[i] == &too_late;
+        season_add_night(arena, &gathering, plan, batch);
+    }
+    season_finish(arena, &gathering);
+    const Season *season = &gathering.season;
+    assert_int_equal(season->entries.count, 5);
+    const SeasonEntry *step = &season->entries.items[1];
+    assert_int_equal(step->kind, SEASON_PREPARATION);
+    assert_string_equal(step->step, "brine_percent");
+    assert_string_equal(step->name, "trout");
+    assert_int_equal(step->date.day, 2); /* of December: NOW is the first */
+    assert_int_equal(season->sums.steps, 2);
+    assert_int_equal(season->sums.nights, 3);
+    assert_int_equal(season->sums.planned, 2);
+    assert_int_equal(season->clashes.count, 0);
+    assert_close(season->needs.items[0].needed_kg, 0.060, 1e-12);
+}
+
 /* One evening: two in one tray, a third in another tray of the same cabinet, a fourth apart; the
  * next evening nobody is in the way. */
 static void two_that_want_the_same_are_told(void **state) {
@@ -520,6 +558,7 @@ int main(void) {
         CASE(dust_is_taken_in_order_of_time),
         CASE(a_shelf_that_is_just_enough_is_enough),
         CASE(bagging_takes_and_makes_dust),
+        CASE(steps_of_the_days_before_are_dated),
         CASE(two_that_want_the_same_are_told),
         CASE(learning_finds_the_true_speeds),
         CASE(learning_finds_the_true_margins),

@@ -280,8 +280,9 @@ static const char *burn(SeasonBurner *maker, const Plan *plan) {
     double found_s = dies_s + drawn(maker, 10, 40) * SECONDS_PER_MINUTE;
     double out_s = !dies ? end_s : relit ? found_s + end_s - dies_s : fmax(dies_s, FIVE_MIN_S);
     Text text = text_new(maker->arena);
-    text_addf(&text, "  <record lit=\"%s\" out=\"%s\"", clock_text(maker->arena, zone, lit),
-              clock_text(maker->arena, zone, to_five_minutes((double)lit + out_s)));
+    text_addf(
+        &text, "  <record lit=\"%s\" out=\"%s\"", clock_text(maker->arena, zone, lit),
+        clock_text(maker->arena, zone, to_five_minutes((double)lit + fmax(out_s, FIVE_MIN_S))));
     text_addf(&text, " filled=\"%.0f mm\" used=\"%.0f g\"", filled_m * 1000,
               plan->blend.wet_kg * 1000);
     if (dies && !relit) {
