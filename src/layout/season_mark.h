@@ -17,7 +17,7 @@ typedef enum SeasonMark {
     SEASON_MARKS
 } SeasonMark;
 
-/* That of a row of the season's fields with `state` and, of the calendar, `bagging` and `preparation`. */
+/* That of a row of the fields with `state` and, of the calendar, `bagging` and `preparation`. */
 SeasonMark season_mark_of(const FieldGroup *row);
 
 /* Draws it round a place, so wide and high. */

@@ -384,8 +384,8 @@ static void bagging_takes_and_makes_dust(void **state) {
     assert_int_equal(gathering.season.needs.count, 0);
 }
 
-/* The days before of a night to come stand in the calendar, each on its day, and are no nights; what
- * is past, or belongs to a night that is over or was begun too late, does not. */
+/* The days before of a night to come stand in the calendar, each on its day, and are no nights;
+ * what is past, or belongs to a night that is over or was begun too late, does not. */
 static void steps_of_the_days_before_are_dated(void **state) {
     Arena *arena = *state;
     const Workshop *workshop = house(arena);
