@@ -284,6 +284,7 @@ check-valgrind: all $(VALGRIND_TESTS)
 	$(if $(PROGRAM),$(VALGRIND) $(PROGRAM) labels -o $(BUILD)/valgrind $(SAMPLES) $(BAGGINGS))
 	$(if $(PROGRAM),$(VALGRIND) $(PROGRAM) slip -o $(BUILD)/valgrind $(BAGGINGS) \
 	                samples/workshop.xml)
+	$(if $(PROGRAM),$(VALGRIND) $(PROGRAM) season -o $(BUILD)/valgrind samples/season)
 	$(if $(PROGRAM),$(VALGRIND) $(PROGRAM) trace -o $(BUILD)/valgrind/trace.pdf B-2611 $(SAMPLES) \
 	                $(BAGGINGS))
 

@@ -1,4 +1,4 @@
-/* Season pages: an overview and a page or more for each month, as PDF. */
+/* Season pages: an overview, then the months, as PDF. */
 #ifndef COMMAND_SEASON_PAGES_H
 #define COMMAND_SEASON_PAGES_H
 

@@ -62,8 +62,9 @@ static const char *tick_words(Layout *layout, double at_s) {
 
 static double gutter_mm(Layout *layout, TextStyle style, double most_s, double step_s) {
     double widest_mm = 0;
-    for (double at_s = step_s; at_s <= most_s; at_s += step_s)
-        widest_mm = fmax(widest_mm, pen_width_mm(&layout->pen, style, tick_words(layout, at_s)));
+    for (int tick = 1; tick * step_s <= most_s; tick++)
+        widest_mm =
+            fmax(widest_mm, pen_width_mm(&layout->pen, style, tick_words(layout, tick * step_s)));
     return widest_mm + TICK_MM + GAP_MM;
 }
 
@@ -130,7 +131,8 @@ static void draw_scales(const Times *times) {
     double pitch_mm = pen_pitch_mm(times->style), foot_mm = box.y_mm + box.height_mm;
     mark_rectangle(pen->page, box, style_line(EDGE_MM, ink_black()));
     double free_mm = box.x_mm; /* words of a tick may begin from here on */
-    for (double at_s = times->step_s; at_s <= times->most_s; at_s += times->step_s) {
+    for (int tick = 1; tick * times->step_s <= times->most_s; tick++) {
+        double at_s = tick * times->step_s;
         const char *words = tick_words(times->layout, at_s);
         Point across = place(times, at_s, 0), up = place(times, 0, at_s);
         pen_upright(pen, across.x_mm, foot_mm, TICK_MM, EDGE_MM, ink_black());
