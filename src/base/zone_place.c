@@ -32,9 +32,8 @@ static double latitude_deg(const char *text) {
     char *end;
     long digits = labs(strtol(text, &end, 10));
     bool seconds = end - text > 5;
-    double minutes = seconds ? (double)(digits / 100) : (double)digits;
-    double whole = floor(minutes / 100);
-    double degrees = whole + (minutes - whole * 100) / 60;
+    long minutes = seconds ? digits / 100 : digits;
+    double degrees = (double)(minutes - minutes % 100) / 100 + (double)(minutes % 100) / 60;
     return *text == '-' ? -degrees : degrees;
 }
 

@@ -397,24 +397,24 @@ static void accepts_the_samples(void **state) {
 static void reads_in_memory_for_a_while(void **state) {
     (void)state;
     Arena *lasting = arena_new();
-    Reader reader = reader_new(lasting);
-    const Workshop *workshop = NULL;
+    Reader several = reader_new(lasting);
+    const Workshop *shared = NULL;
     for (int turn = 0; turn < 3; turn++) {
         Arena *own = arena_new();
-        Diagnostics before = reader_enter(&reader, own);
-        const Batch *batch = read_batch(&reader, "samples/cheese-overnight.xml");
-        assert_non_null(batch);
-        assert_true(!workshop || batch->workshop == workshop);
-        workshop = batch->workshop;
-        assert_null(read_batch(&reader, "tests/broken/five-mistakes.xml"));
-        reader_leave(&reader, &before);
+        Diagnostics before = reader_enter(&several, own);
+        const Batch *cheese = read_batch(&several, "samples/cheese-overnight.xml");
+        assert_non_null(cheese);
+        assert_true(!shared || cheese->workshop == shared);
+        shared = cheese->workshop;
+        assert_null(read_batch(&several, "tests/broken/five-mistakes.xml"));
+        reader_leave(&several, &before);
         arena_free(own);
-        assert_int_equal(diagnostics_errors(&reader.diagnostics, NULL), 0);
+        assert_int_equal(diagnostics_errors(&several.diagnostics, NULL), 0);
     }
-    assert_string_equal(workshop->dusts.items[0].id, "beech");
-    report_error(&reader.diagnostics, workshop->dusts.items[0].place, NULL, "here");
+    assert_string_equal(shared->dusts.items[0].id, "beech");
+    report_error(&several.diagnostics, shared->dusts.items[0].place, NULL, "here");
     Text text = text_new(lasting);
-    diagnostics_add_to(&reader.diagnostics, &text);
+    diagnostics_add_to(&several.diagnostics, &text);
     assert_non_null(strstr(text.bytes, "<dust id=\"beech\""));
     arena_free(lasting);
 }

@@ -244,7 +244,8 @@ static void the_grains_have_the_sizes_of_the_curve(void **state) {
     static const double ranges[][2] = {
         {0.31e-3, 1.1e-3}, {0.15e-3, 0.4e-3}, {0.5e-3, 0.75e-3}, {0.8e-3, 2.5e-3}, {1e-3, 4e-3}};
     for (size_t r = 0; r < sizeof ranges / sizeof *ranges; r++) {
-        double from_mm = ranges[r][0] * 1000, to_mm = ranges[r][1] * 1000, sizes_mm[200];
+        double from_mm = ranges[r][0] * 1000, to_mm = ranges[r][1] * 1000;
+        double sizes_mm[200] = {0};
         BagMaker *maker = bag_maker("en");
         PlanBag *bag = bag_maker_add(maker, "a4-4", 0.25, 1, 1);
         bag_maker_grains(bag, ranges[r][0], ranges[r][1]);
@@ -271,7 +272,7 @@ static void a_curve_with_two_humps_is_drawn_so(void **state) {
     for (int i = 0; i < MIDDLE_SIZES; i++)
         bag->grain_sizes_m[i] = i <= MIDDLE_SIZES / 2 ? 0.3e-3 + i * 1e-6 : 1.96e-3 + i * 1e-6;
     assert_laid_out(maker);
-    double sizes_mm[200];
+    double sizes_mm[200] = {0};
     size_t count = breadths(find(maker, is_grains)->picture, sizes_mm, 200), coarse = 0, fine = 0;
     for (size_t i = 0; i < count; i++) {
         coarse += sizes_mm[i] > 1.9;
