@@ -2,22 +2,6 @@
 
 #include <string.h>
 
-typedef struct Terminal {
-    Text *text;
-    const FieldGroup *fields;
-    SayWords say;
-    void *context;
-} Terminal;
-
-static const char *words(const Terminal *terminal, const char *key, const FieldGroup *row) {
-    const char *said = terminal->say(terminal->context, key, row);
-    return said ? said : "?";
-}
-
-static void add_line(const Terminal *terminal, int indent, const char *key, const FieldGroup *row) {
-    text_addf(terminal->text, "%*s%s\n", indent, "", words(terminal, key, row));
-}
-
 static const FieldGroup *part_of(const FieldGroup *row, const char *name) {
     for (size_t i = 0; i < row->groups.count; i++)
         if (strcmp(row->groups.items[i]->name, name) == 0)
@@ -28,13 +12,13 @@ static const FieldGroup *part_of(const FieldGroup *row, const char *name) {
 static void add_burn(const Terminal *terminal, const FieldGroup *row, const char *title,
                      const char *chance) {
     static const char *const states[] = {"before", "now"};
-    add_line(terminal, 2, title, row);
+    terminal_line(terminal, 2, title, row);
     for (size_t i = 0; i < sizeof states / sizeof *states; i++) {
         const FieldGroup *state = part_of(row, states[i]);
         text_addf(terminal->text, "    %s: %s; ",
-                  words(terminal, i == 0 ? "learnt.before" : "learnt.now", state),
-                  words(terminal, "learnt.speed", state));
-        text_addf(terminal->text, "%s\n", words(terminal, chance, state));
+                  terminal_words(terminal, i == 0 ? "learnt.before" : "learnt.now", state),
+                  terminal_words(terminal, "learnt.speed", state));
+        text_addf(terminal->text, "%s\n", terminal_words(terminal, chance, state));
     }
 }
 
@@ -42,7 +26,7 @@ static void add_burns(const Terminal *terminal, const char *group, const char *h
                       const char *title, const char *chance) {
     const FieldGroup *row = field_row(terminal->fields, group, 0);
     if (row)
-        text_addf(terminal->text, "\n%s\n", words(terminal, head, terminal->fields));
+        terminal_title(terminal, head);
     for (size_t i = 0; (row = field_row(terminal->fields, group, i)); i++)
         add_burn(terminal, row, title, chance);
 }
@@ -51,9 +35,9 @@ static void add_list(const Terminal *terminal, const char *group, const char *he
                      const char *(*key)(const FieldGroup *row)) {
     const FieldGroup *row = field_row(terminal->fields, group, 0);
     if (row)
-        text_addf(terminal->text, "\n%s\n", words(terminal, head, terminal->fields));
+        terminal_title(terminal, head);
     for (size_t i = 0; (row = field_row(terminal->fields, group, i)); i++)
-        add_line(terminal, 2, key(row), row);
+        terminal_line(terminal, 2, key(row), row);
 }
 
 static const char *own_key(const FieldGroup *row) {
@@ -71,8 +55,8 @@ static const char *assumed_key(const FieldGroup *row) {
 
 void learnt_text(Text *text, const FieldGroup *fields, SayWords say, void *context) {
     Terminal terminal = {text, fields, say, context};
-    text_addf(text, "%s\n%s\n", words(&terminal, "learnt.title", fields),
-              words(&terminal, "learnt.stands_on", fields));
+    terminal_line(&terminal, 0, "learnt.title", fields);
+    terminal_line(&terminal, 0, "learnt.stands_on", fields);
     add_burns(&terminal, "dust", "learnt.dusts", "learnt.dust", "learnt.chance_margin");
     add_burns(&terminal, "blend", "learnt.blends", "learnt.blend", "learnt.chance");
     add_list(&terminal, "learning", "learnt.aside", own_key);

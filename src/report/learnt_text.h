@@ -2,7 +2,7 @@
 #ifndef REPORT_LEARNT_TEXT_H
 #define REPORT_LEARNT_TEXT_H
 
-#include "report/plan_text.h"
+#include "report/terminal.h"
 
 /* Appends what was learnt of a workshop; `fields` are those of domain/learnt.h. */
 void learnt_text(Text *text, const FieldGroup *fields, SayWords say, void *context);

@@ -2,17 +2,9 @@
 
 #include "base/utf8.h"
 
-#include <math.h>
 #include <string.h>
 
-typedef struct Terminal {
-    Text *text;
-    const FieldGroup *fields;
-    SayWords say;
-    void *context;
-} Terminal;
-
-/* A line of the summary: shown only where the field is set (or, with "!", is not). */
+/* A line of the summary: shown only where the field is set (see terminal_set). */
 typedef struct Line {
     const char *label; /* key */
     const char *words; /* key */
@@ -50,29 +42,16 @@ static const Line night_lines[] = {
     {"terminal.weather", "terminal.weather_lit", NULL},
 };
 
-static bool set(const FieldGroup *fields, const char *path) {
-    bool wanted = *path != '!';
-    const Field *field = field_find(fields, wanted ? path : path + 1);
-    if (field && field->type == FIELD_TEXT)
-        return (field->text != NULL) == wanted;
-    return field && (field->quantity.value > 0) == wanted;
-}
-
 /* Nothing to be done is told of a night that should not be lit. */
 static bool refused(const FieldGroup *fields) {
     const Field *verdict = field_find(fields, "verdict");
     return verdict && verdict->text && !strcmp(verdict->text, "verdict.do_not_light");
 }
 
-static const char *words(const Terminal *terminal, const char *key, const FieldGroup *row) {
-    const char *said = terminal->say(terminal->context, key, row);
-    return said ? said : "?";
-}
-
 /* Labels stand in one column, however long their words are in the language. */
 static size_t label_width(const Terminal *terminal, const Line *lines, size_t count, size_t least) {
     for (size_t i = 0; i < count; i++) {
-        size_t width = utf8_count(words(terminal, lines[i].label, terminal->fields));
+        size_t width = utf8_count(terminal_words(terminal, lines[i].label, terminal->fields));
         least = width > least ? width : least;
     }
     return least;
@@ -81,12 +60,12 @@ static size_t label_width(const Terminal *terminal, const Line *lines, size_t co
 static void add_lines(const Terminal *terminal, const Line *lines, size_t count, size_t width) {
     const char *before = "";
     for (size_t i = 0; i < count; i++) {
-        if (lines[i].field && !set(terminal->fields, lines[i].field))
+        if (lines[i].field && !terminal_set(terminal->fields, lines[i].field))
             continue;
-        const char *label = words(terminal, lines[i].label, terminal->fields);
+        const char *label = terminal_words(terminal, lines[i].label, terminal->fields);
         const char *shown = strcmp(label, before) != 0 ? label : "";
         text_addf(terminal->text, "%s%*s  %s\n", shown, (int)(width - utf8_count(shown)), "",
-                  words(terminal, lines[i].words, terminal->fields));
+                  terminal_words(terminal, lines[i].words, terminal->fields));
         before = label;
     }
 }
@@ -97,7 +76,7 @@ static void add_rows(const Terminal *terminal, const char *group, const char *ke
         const FieldGroup *row = field_row(terminal->fields, group, i);
         if (!row)
             return;
-        text_addf(terminal->text, "  %s\n", words(terminal, key, row));
+        terminal_line(terminal, 2, key, row);
     }
 }
 
@@ -106,7 +85,7 @@ static void add_section(const Terminal *terminal, const char *title, const char 
                         const char *key) {
     if (!field_row(terminal->fields, group, 0))
         return;
-    text_addf(terminal->text, "\n%s\n", words(terminal, title, terminal->fields));
+    terminal_title(terminal, title);
     add_rows(terminal, group, key);
 }
 
@@ -116,39 +95,38 @@ static void add_remedies(const Terminal *terminal) {
     for (size_t i = 0; (row = field_row(terminal->fields, "remedy", i)); i++) {
         const FieldGroup *with = field_row(row, "with", 0);
         if (i == 0)
-            text_addf(terminal->text, "\n%s\n", words(terminal, "panel.remedies", row));
-        text_addf(terminal->text, "  %s", words(terminal, "terminal.row", row));
+            text_addf(terminal->text, "\n%s\n", terminal_words(terminal, "panel.remedies", row));
+        text_addf(terminal->text, "  %s", terminal_words(terminal, "terminal.row", row));
         if (with)
-            text_addf(terminal->text, "; %s %s", words(terminal, "remedy.and", row),
-                      words(terminal, "terminal.row", with));
-        text_addf(terminal->text, ": %s – %s\n", words(terminal, "remedy.after", row),
-                  words(terminal, "terminal.verdict_after", row));
+            text_addf(terminal->text, "; %s %s", terminal_words(terminal, "remedy.and", row),
+                      terminal_words(terminal, "terminal.row", with));
+        text_addf(terminal->text, ": %s – %s\n", terminal_words(terminal, "remedy.after", row),
+                  terminal_words(terminal, "terminal.verdict_after", row));
     }
 }
 
 /* A choice among several days, or together with others: one alone in an evening needs no words. */
 static void add_choice(const Terminal *terminal) {
     const FieldGroup *fields = terminal->fields;
-    if (!set(fields, "choice.told"))
+    if (!terminal_set(fields, "choice.told"))
         return;
-    text_addf(terminal->text, "\n%s\n", words(terminal, "choice.window", fields));
+    terminal_title(terminal, "choice.window");
     add_rows(terminal, "choice.next", "choice.next");
-    if (set(fields, "choice.days") && !set(fields, "choice.has_next"))
-        text_addf(terminal->text, "  %s\n", words(terminal, "choice.no_next", fields));
-    if (set(fields, "choice.known_to"))
-        text_addf(terminal->text, "  %s\n", words(terminal, "choice.known", fields));
-    if (set(fields, "choice.days") && !set(fields, "weather.forecast"))
-        text_addf(terminal->text, "  %s\n", words(terminal, "choice.one_reading", fields));
+    if (terminal_set(fields, "choice.days") && !terminal_set(fields, "choice.has_next"))
+        terminal_line(terminal, 2, "choice.no_next", fields);
+    if (terminal_set(fields, "choice.known_to"))
+        terminal_line(terminal, 2, "choice.known", fields);
+    if (terminal_set(fields, "choice.days") && !terminal_set(fields, "weather.forecast"))
+        terminal_line(terminal, 2, "choice.one_reading", fields);
     add_rows(terminal, "choice.with", "terminal.row");
-    if (set(fields, "choice.days"))
+    if (terminal_set(fields, "choice.days"))
         add_section(terminal, "panel.days", "choice.day", "terminal.row");
 }
 
 static void add_happened(const Terminal *terminal) {
     for (size_t i = 0; i < sizeof happened_lines / sizeof *happened_lines; i++)
-        if (!happened_lines[i].field || set(terminal->fields, happened_lines[i].field))
-            text_addf(terminal->text, "%s\n",
-                      words(terminal, happened_lines[i].label, terminal->fields));
+        if (!happened_lines[i].field || terminal_set(terminal->fields, happened_lines[i].field))
+            terminal_line(terminal, 0, happened_lines[i].label, terminal->fields);
 }
 
 void plan_text(Text *text, const FieldGroup *fields, SayWords say, void *context) {
@@ -157,12 +135,12 @@ void plan_text(Text *text, const FieldGroup *fields, SayWords say, void *context
     const size_t night_count = sizeof night_lines / sizeof *night_lines;
     size_t width = label_width(&terminal, clock_lines, clock_count, 0);
     width = label_width(&terminal, night_lines, night_count, width);
-    bool over = set(fields, "happened.over");
-    text_addf(text, "%s\n", words(&terminal, "terminal.title", fields));
+    bool over = terminal_set(fields, "happened.over");
+    terminal_line(&terminal, 0, "terminal.title", fields);
     if (over) {
         add_happened(&terminal);
     } else {
-        text_addf(text, "%s\n", words(&terminal, "terminal.verdict", fields));
+        terminal_line(&terminal, 0, "terminal.verdict", fields);
         add_rows(&terminal, "reason", "terminal.row");
         add_remedies(&terminal);
     }
@@ -172,9 +150,9 @@ void plan_text(Text *text, const FieldGroup *fields, SayWords say, void *context
         add_choice(&terminal);
     if (!over && !refused(fields)) {
         add_section(&terminal, "panel.weigh_out", "blend.part", "terminal.part");
-        bool assumed = set(fields, "blend.moisture_assumed");
+        bool assumed = terminal_set(fields, "blend.moisture_assumed");
         const char *total = assumed ? "terminal.total_assumed" : "terminal.total";
-        text_addf(text, "  %s\n", words(&terminal, total, fields));
+        terminal_line(&terminal, 2, total, fields);
     }
     text_add(text, "\n");
     add_lines(&terminal, night_lines, night_count, width);
@@ -185,5 +163,6 @@ void plan_text(Text *text, const FieldGroup *fields, SayWords say, void *context
         add_section(&terminal, "panel.preparation", "preparation.task", "terminal.task");
         add_section(&terminal, "panel.steps", "step", "terminal.step");
     }
-    text_addf(text, "\n%s\n\n", words(&terminal, "footer.estimates", fields));
+    terminal_title(&terminal, "footer.estimates");
+    text_add(text, "\n");
 }

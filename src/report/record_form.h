@@ -8,7 +8,8 @@
 #ifndef REPORT_RECORD_FORM_H
 #define REPORT_RECORD_FORM_H
 
-#include "report/plan_text.h"
+#include "domain/plan.h"
+#include "report/terminal.h"
 
 /* Appends it, lines ending with '\n' and indented by two blanks a level, the element itself by
  * none. The comments are in the language of `say`. */

@@ -1,7 +1,5 @@
 #include "report/season_text.h"
 
-#include "report/terminal.h"
-
 static const TerminalPart sum_parts[] = {
     {"season.nights", "sums.nights"},   {"season.over", "sums.over"},
     {"season.lasted", "sums.lasted"},   {"season.relit", "sums.relit"},
@@ -75,24 +73,20 @@ static const TerminalPart yield_parts[] = {
 
 #define COUNT(parts) (sizeof(parts) / sizeof *(parts))
 
-static void add_title(const Terminal *terminal, const char *key) {
-    text_addf(terminal->text, "\n%s\n", terminal_words(terminal, key, terminal->fields));
-}
-
 /* A heading and a line for each row; nothing when there are none. */
 static void add_rows(const Terminal *terminal, const char *title, const char *group,
                      const TerminalPart *parts, size_t count) {
     const FieldGroup *row;
     for (size_t i = 0; (row = field_row(terminal->fields, group, i)); i++) {
         if (i == 0)
-            add_title(terminal, title);
+            terminal_title(terminal, title);
         terminal_parts(terminal, row, 2, parts, count);
     }
 }
 
 static void add_calendar(const Terminal *terminal) {
     const FieldGroup *month, *entry;
-    add_title(terminal, "season.calendar");
+    terminal_title(terminal, "season.calendar");
     for (size_t i = 0; (month = field_row(terminal->fields, "month", i)); i++) {
         terminal_parts(terminal, month, 2, month_parts, COUNT(month_parts));
         for (size_t k = 0; (entry = field_row(month, "entry", k)); k++)
@@ -100,26 +94,22 @@ static void add_calendar(const Terminal *terminal) {
     }
 }
 
-static bool some(const FieldGroup *fields, const char *path) {
-    const Field *field = field_find(fields, path);
-    return field && field->quantity.value > 0;
-}
-
 void season_text(Text *text, const FieldGroup *fields, SayWords say, void *context) {
     Terminal terminal = {text, fields, say, context};
-    text_addf(text, "%s\n", terminal_words(&terminal, "season.title", fields));
-    text_addf(text, "%s\n", terminal_words(&terminal, "season.span", fields));
+    terminal_line(&terminal, 0, "season.title", fields);
+    terminal_line(&terminal, 0, "season.span", fields);
     terminal_parts(&terminal, fields, 0, sum_parts, COUNT(sum_parts));
     add_calendar(&terminal);
     add_rows(&terminal, "season.clashes", "clash", clash_parts, COUNT(clash_parts));
     add_rows(&terminal, "season.needs", "need", need_parts, COUNT(need_parts));
-    if (some(fields, "compared.nights") || some(fields, "compared.left_out")) {
-        add_title(&terminal, "season.compared");
+    if (terminal_set(fields, "compared.nights") || terminal_set(fields, "compared.left_out")) {
+        terminal_title(&terminal, "season.compared");
         terminal_parts(&terminal, fields, 2, compared_parts, COUNT(compared_parts));
     }
     add_rows(&terminal, "season.chances", "chance", chance_parts, COUNT(chance_parts));
     add_rows(&terminal, "season.deaths", "death", death_parts, COUNT(death_parts));
     add_rows(&terminal, "season.yields", "yield", yield_parts, COUNT(yield_parts));
     add_rows(&terminal, "season.faulty", "faulty", faulty_parts, COUNT(faulty_parts));
-    text_addf(text, "\n%s\n\n", terminal_words(&terminal, "season.rules", fields));
+    terminal_title(&terminal, "season.rules");
+    text_add(text, "\n");
 }

@@ -2,7 +2,7 @@
 #ifndef REPORT_SEASON_TEXT_H
 #define REPORT_SEASON_TEXT_H
 
-#include "report/plan_text.h"
+#include "report/terminal.h"
 
 /* Appends what it adds up to, the calendar by month, clashes, dust, burn times, chances, deaths,
  * yields and the files with faults. `fields` are those of the whole season (domain/season.h). */

@@ -1,7 +1,5 @@
 #include "report/trace_text.h"
 
-#include "report/terminal.h"
-
 #include <string.h>
 
 static const TerminalPart made_parts[] = {
@@ -37,15 +35,14 @@ static void add_step(const Terminal *terminal, const FieldGroup *row, bool back)
 static void add_way(const Terminal *terminal, const char *group, const char *title,
                     const char *none) {
     const FieldGroup *row = field_row(terminal->fields, group, 0);
-    text_addf(terminal->text, "\n%s\n",
-              terminal_words(terminal, row ? title : none, terminal->fields));
+    terminal_title(terminal, row ? title : none);
     for (size_t i = 0; (row = field_row(terminal->fields, group, i)); i++)
         add_step(terminal, row, strcmp(group, "of") == 0);
 }
 
 void trace_text(Text *text, const FieldGroup *fields, SayWords say, void *context) {
     Terminal terminal = {text, fields, say, context};
-    text_addf(text, "%s\n", terminal_words(&terminal, "trace.title", fields));
+    terminal_line(&terminal, 0, "trace.title", fields);
     add_way(&terminal, "into", "trace.into", "trace.into_none");
     add_way(&terminal, "of", "trace.of", "trace.of_none");
     text_add(text, "\n");

@@ -2,7 +2,7 @@
 #ifndef REPORT_TRACE_TEXT_H
 #define REPORT_TRACE_TEXT_H
 
-#include "report/plan_text.h"
+#include "report/terminal.h"
 
 /* Appends both ways, each step as far in as it is from the lot asked for. `fields` are those of
  * the whole trace (domain/trace.h). */
