@@ -2,7 +2,7 @@
 #include "command/run.h"
 
 #include "command/printing.h"
-#include "layout/phrase.h"
+#include "command/speaker.h"
 #include "model/learnt.h"
 #include "report/learnt_text.h"
 #include "report/plan_xml.h"
@@ -18,17 +18,6 @@ typedef struct House {
 } House;
 
 typedef LIST_OF(House) Houses;
-
-typedef struct Speaker {
-    Run *run;
-    const Locale *locale;
-} Speaker;
-
-static const char *say(void *context, const char *key, const FieldGroup *row) {
-    const Speaker *speaker = context;
-    Run *run = speaker->run;
-    return phrase_word(run->arena, speaker->locale, (Place){0}, key, row, &run->reader.diagnostics);
-}
 
 static bool is_folder(const char *path) {
     struct stat there;
@@ -83,7 +72,7 @@ static void tell(Run *run, const House *house) {
         plan_xml(&text, printing_bare_plan(run->arena, workshop, workshop->name, (Place){0}),
                  fields, BURNSHEET_VERSION);
     else
-        learnt_text(&text, fields, say, &(Speaker){run, &locale});
+        learnt_text(&text, fields, speaker_say, &(Speaker){run, run->arena, &locale});
     fwrite(text.bytes, 1, text.length, stdout);
     if (diagnostics_errors(&run->reader.diagnostics, NULL))
         run_note(run, STATUS_FAULTS);

@@ -1,26 +1,13 @@
-#include "command/run.h"
+#include "command/speaker.h"
 
 #include "report/plan_csv.h"
 #include "report/plan_fields.h"
 #include "report/plan_text.h"
 #include "report/plan_xml.h"
 
-#include "layout/phrase.h"
-
-typedef struct Speaker {
-    Run *run;
-    Job *job;
-} Speaker;
-
 static const char *show(void *context, const Field *field) {
-    const Job *job = ((Speaker *)context)->job;
-    return format_shown(field) ? format_field(job->arena, &job->locale, field, NULL) : NULL;
-}
-
-static const char *say(void *context, const char *key, const FieldGroup *row) {
-    Speaker *speaker = context;
-    return phrase_word(speaker->job->arena, &speaker->job->locale, (Place){0}, key, row,
-                       &speaker->run->reader.diagnostics);
+    const Speaker *speaker = context;
+    return format_shown(field) ? format_field(speaker->arena, speaker->locale, field, NULL) : NULL;
 }
 
 /* A day of bagging has figures, but no verdict and no burn. */
@@ -37,9 +24,9 @@ static ExitStatus print_plan(Run *run, Job *job) {
         return STATUS_USAGE;
     const Plan *plan = job->plan ? job->plan : job->packing->blends.items[0].labels.items[0];
     Text text = text_new(job->arena);
-    Speaker speaker = {run, job};
+    Speaker speaker = {run, job->arena, &job->locale};
     switch (run->options->as) {
-    case PLAN_TEXT: plan_text(&text, job->fields, say, &speaker); break;
+    case PLAN_TEXT: plan_text(&text, job->fields, speaker_say, &speaker); break;
     case PLAN_XML: plan_xml(&text, plan, job->fields, BURNSHEET_VERSION); break;
     case PLAN_CSV: plan_csv(&text, plan, job->fields); break;
     case PLAN_FIELDS: plan_field_lines(&text, plan, job->fields, show, &speaker); break;

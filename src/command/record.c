@@ -1,7 +1,7 @@
 #include "command/printing.h"
 #include "command/record_page.h"
 #include "command/record_write.h"
-#include "layout/phrase.h"
+#include "command/speaker.h"
 #include "report/record_form.h"
 
 #include <stdio.h>
@@ -10,17 +10,6 @@ typedef struct Filing {
     const Pattern *template; /* NULL: no night that is over came by, or it is not to be had */
     Printing printing;
 } Filing;
-
-typedef struct Speaker {
-    Run *run;
-    Job *job;
-} Speaker;
-
-static const char *say(void *context, const char *key, const FieldGroup *row) {
-    Speaker *speaker = context;
-    return phrase_word(speaker->job->arena, &speaker->job->locale, (Place){0}, key, row,
-                       &speaker->run->reader.diagnostics);
-}
 
 static ExitStatus refuse_second(Run *run, const Record *record) {
     report_error(&run->reader.diagnostics, record->place,
@@ -52,8 +41,8 @@ static ExitStatus make_form(Run *run, Job *job) {
     if (record->place.line)
         return refuse_second(run, record);
     Text text = text_new(job->arena);
-    Speaker speaker = {run, job};
-    record_form(&text, job->plan, job->fields, say, &speaker);
+    Speaker speaker = {run, job->arena, &job->locale};
+    record_form(&text, job->plan, job->fields, speaker_say, &speaker);
     if (diagnostics_errors(&run->reader.diagnostics, NULL))
         return STATUS_FAULTS;
     if (run->options->write)

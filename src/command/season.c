@@ -4,14 +4,13 @@
 #include "command/output.h"
 #include "command/printing.h"
 #include "command/season_pages.h"
+#include "command/speaker.h"
 #include "command/taught.h"
 #include "model/as_planned.h"
 #include "model/packing.h"
 #include "report/csv.h"
 #include "report/plan_xml.h"
 #include "report/season_text.h"
-
-#include "layout/phrase.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -96,17 +95,6 @@ static void plan_all(Gathering *gathering) {
 
 /* ---- Telling --------------------------------------------------------------------------------- */
 
-typedef struct Speaker {
-    Run *run;
-    const Locale *locale;
-} Speaker;
-
-static const char *say(void *context, const char *key, const FieldGroup *row) {
-    Speaker *speaker = context;
-    return phrase_word(speaker->run->arena, speaker->locale, (Place){0}, key, row,
-                       &speaker->run->reader.diagnostics);
-}
-
 static void add_csv(Text *text, const FieldGroup *fields, const Zone *zone) {
     const FieldGroup *month, *entry;
     bool headed = false;
@@ -123,14 +111,13 @@ static void print_text(Run *run, const Season *season, const Workshop *workshop,
                        const Locale *locale) {
     const FieldGroup *fields = season_fields(run->arena, season);
     Text text = text_new(run->arena);
-    Speaker speaker = {run, locale};
     switch (run->options->as) {
     case PLAN_XML:
         plan_xml(&text, printing_bare_plan(run->arena, workshop, season->name, (Place){0}), fields,
                  BURNSHEET_VERSION);
         break;
     case PLAN_CSV: add_csv(&text, fields, workshop->zone); break;
-    default: season_text(&text, fields, say, &speaker);
+    default: season_text(&text, fields, speaker_say, &(Speaker){run, run->arena, locale});
     }
     fwrite(text.bytes, 1, text.length, stdout);
 }

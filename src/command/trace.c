@@ -2,7 +2,7 @@
 
 #include "command/output.h"
 #include "command/printing.h"
-#include "layout/phrase.h"
+#include "command/speaker.h"
 #include "layout/sheet.h"
 #include "report/plan_xml.h"
 #include "report/trace_text.h"
@@ -77,13 +77,6 @@ static bool is_known(Run *run, const Tracing *tracing) {
     return false;
 }
 
-static const char *say(void *context, const char *key, const FieldGroup *row) {
-    Run *run = context;
-    const Tracing *tracing = run->shared;
-    return phrase_word(run->arena, &tracing->locale, (Place){0}, key, row,
-                       &run->reader.diagnostics);
-}
-
 static const Plan *page_plan(Arena *arena, const Tracing *tracing) {
     return printing_bare_plan(arena, tracing->workshop, tracing->lot, (Place){0});
 }
@@ -95,7 +88,7 @@ static void print_text(Run *run, const Trace *trace) {
     if (run->options->as == PLAN_XML)
         plan_xml(&text, page_plan(run->arena, tracing), fields, BURNSHEET_VERSION);
     else
-        trace_text(&text, fields, say, run);
+        trace_text(&text, fields, speaker_say, &(Speaker){run, run->arena, &tracing->locale});
     fwrite(text.bytes, 1, text.length, stdout);
 }
 
