@@ -11,13 +11,7 @@
 #include <string.h>
 #include <sys/stat.h>
 
-/* The nights of one workshop. */
-typedef struct House {
-    const Workshop *workshop;
-    LIST_OF(const Batch *) nights;
-} House;
-
-typedef LIST_OF(House) Houses;
+typedef LIST_OF(const Workshop *) Workshops;
 
 static bool is_folder(const char *path) {
     struct stat there;
@@ -41,31 +35,21 @@ static void gather(Run *run, Records *records) {
     run_say(run);
 }
 
-static House *house_of(Run *run, Houses *houses, const Workshop *workshop) {
-    for (size_t i = 0; i < houses->count; i++)
-        if (same_house(houses->items[i].workshop, workshop))
-            return &houses->items[i];
-    LIST_ADD(run->arena, houses, (House){.workshop = workshop});
-    return &houses->items[houses->count - 1];
+static void note_workshop(Run *run, Workshops *workshops, const Workshop *workshop) {
+    for (size_t i = 0; i < workshops->count; i++)
+        if (workshop_same(workshops->items[i], workshop))
+            return;
+    LIST_ADD(run->arena, workshops, workshop);
 }
 
-static Houses houses_of(Run *run, const Records *records) {
-    Houses houses = {0};
-    for (size_t i = 0; i < records->batches.count; i++) {
-        const Batch *batch = records->batches.items[i];
-        House *house = house_of(run, &houses, batch->workshop);
-        LIST_ADD(run->arena, &house->nights, batch);
-    }
-    return houses;
-}
-
-static void tell(Run *run, const House *house) {
-    const Workshop *workshop = run_workshop(run, run->arena, house->workshop);
+static void tell(Run *run, const Records *records, const Workshop *of) {
+    const Workshop *workshop = run_workshop(run, run->arena, of);
     const Words *words = run_words(run, workshop->language);
     if (!words)
         return;
     Locale locale = locale_of(workshop, words);
-    Learnt learnt = learnt_from(run->arena, workshop, house->nights.items, house->nights.count);
+    Learnt learnt =
+        learnt_from(run->arena, workshop, records->batches.items, records->batches.count);
     const FieldGroup *fields = learnt_fields(run->arena, &learnt);
     Text text = text_new(run->arena);
     if (run->options->as == PLAN_XML)
@@ -78,18 +62,21 @@ static void tell(Run *run, const House *house) {
         run_note(run, STATUS_FAULTS);
 }
 
-static void tell_all(Run *run, const Houses *houses) {
-    if (houses->count == 0 && run->status == STATUS_DONE)
+static void tell_all(Run *run, const Records *records) {
+    Workshops workshops = {0};
+    for (size_t i = 0; i < records->batches.count; i++)
+        note_workshop(run, &workshops, records->batches.items[i]->workshop);
+    if (workshops.count == 0 && run->status == STATUS_DONE)
         report_note(&run->reader.diagnostics, (Place){.file = run->options->files[0]},
                     "write what happened into a batch, as its <record>",
                     "no night was written down here");
-    if (houses->count > 1 && run->options->as == PLAN_XML) {
+    if (workshops.count > 1 && run->options->as == PLAN_XML) {
         say_line(stderr, "burnsheet: xml is for one workshop at a time");
         run_note(run, STATUS_USAGE);
         return;
     }
-    for (size_t i = 0; i < houses->count; i++)
-        tell(run, &houses->items[i]);
+    for (size_t i = 0; i < workshops.count; i++)
+        tell(run, records, workshops.items[i]);
 }
 
 static ExitStatus learn(const Options *options) {
@@ -101,8 +88,7 @@ static ExitStatus learn(const Options *options) {
     Records records = {0};
     if (run_data(&run)) {
         gather(&run, &records);
-        Houses houses = houses_of(&run, &records);
-        tell_all(&run, &houses);
+        tell_all(&run, &records);
     }
     run_say(&run);
     ExitStatus status = run.status;

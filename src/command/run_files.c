@@ -139,7 +139,7 @@ static bool is_latest(const Filing *filing, size_t index) {
     const Job *job = &filing->jobs[index];
     for (size_t i = 0; i < filing->count; i++) {
         const Job *other = &filing->jobs[i];
-        if (i != index && other->is_batch && same_house(other->of, job->of) &&
+        if (i != index && other->is_batch && workshop_same(other->of, job->of) &&
             (other->at > job->at || (other->at == job->at && i < index)))
             return false;
     }

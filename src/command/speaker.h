@@ -10,7 +10,7 @@ typedef struct Speaker {
     const Locale *locale;
 } Speaker;
 
-/* A SayWords (report/terminal.h) whose context is a Speaker; what is missing is noted in the run. */
+/* A SayWords (report/terminal.h), its context a Speaker; what is missing is noted in the run. */
 const char *speaker_say(void *context, const char *key, const FieldGroup *row);
 
 #endif

@@ -5,7 +5,6 @@
 #include "domain/batch.h"
 #include "model/learning.h"
 
-/* A workshop is known by its file, however often it was read. */
 typedef struct TaughtHouse {
     const Workshop *workshop;
     const Learning *learning;
@@ -14,8 +13,6 @@ typedef struct TaughtHouse {
 typedef struct Taught {
     LIST_OF(TaughtHouse) houses;
 } Taught;
-
-bool same_house(const Workshop *one, const Workshop *other);
 
 /* What those of the nights that are of that workshop taught; in the arena, like the nights. Always
  * asked with the same nights. */

@@ -97,4 +97,7 @@ typedef struct Workshop {
 /* Whether the clocks there show twelve hours: with US units or US rules (common practice). */
 bool workshop_twelve_hours(const Workshop *workshop);
 
+/* Whether both are one: a workshop is known by its file, however often it was read. */
+bool workshop_same(const Workshop *one, const Workshop *other);
+
 #endif

@@ -66,13 +66,9 @@ static const Tray *shared_tray(const Batch *a, const Batch *b) {
     return NULL;
 }
 
-static bool same_workshop(const Batch *a, const Batch *b) {
-    return a->workshop == b->workshop || same_id(a->workshop->file, b->workshop->file);
-}
-
 /* The things both may take, as bits by ClashThing. */
 static unsigned shared_things(const Batch *a, const Batch *b) {
-    if (!same_workshop(a, b)) {
+    if (!workshop_same(a->workshop, b->workshop)) {
         return 0;
     }
     bool cabinet = a->cabinet && b->cabinet && same_id(a->cabinet->id, b->cabinet->id);

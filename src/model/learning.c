@@ -116,9 +116,11 @@ static Evidence evidence_of(Arena *arena, const Batch *past) {
     return evidence;
 }
 
-static void gather_nights(Arena *arena, const Batch *const *past, size_t count, EvidenceList *all) {
+static void gather_nights(Arena *arena, const Workshop *workshop, const Batch *const *past,
+                          size_t count, EvidenceList *all) {
     for (size_t i = 0; i < count; i++) {
-        if (past[i]->record.stated && past[i]->record.lit != 0) {
+        const Record *record = &past[i]->record;
+        if (workshop_same(past[i]->workshop, workshop) && record->stated && record->lit != 0) {
             LIST_ADD(arena, all, evidence_of(arena, past[i]));
         }
     }
@@ -146,7 +148,7 @@ const Learning *learning_of(Arena *arena, const Workshop *workshop, const Batch 
                             size_t count) {
     Learning *learning = ARENA_NEW(arena, Learning);
     gather_trials(arena, workshop, &learning->all);
-    gather_nights(arena, in_order(arena, past, count), count, &learning->all);
+    gather_nights(arena, workshop, in_order(arena, past, count), count, &learning->all);
     return learning;
 }
 

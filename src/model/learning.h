@@ -27,8 +27,8 @@ bool learning_of_trial(const Workshop *workshop, const Dust *dust, const Trial *
  * number, and what is believed of one burn after another then costs little. */
 typedef struct Learning Learning;
 
-/* The trials of the workshop and the past batches with records, by date; `past` may be NULL
- * when `count` is 0. Held by the arena; the batches have to outlive it. */
+/* The trials of the workshop and, of the past batches, those that were its own and have records, by
+ * date; `past` may be NULL when `count` is 0. Held by the arena; the batches have to outlive it. */
 const Learning *learning_of(Arena *arena, const Workshop *workshop, const Batch *const *past,
                             size_t count);
 
