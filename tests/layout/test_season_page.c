@@ -83,6 +83,9 @@ static SeasonEntry entry_of(uint64_t *seed, int day) {
                          .took_s = NOT_STATED,
                          .ash_kg = NOT_STATED};
     bool night = entry.kind == SEASON_NIGHT;
+    entry.tray = night ? entry.tray : NULL;
+    entry.chance_said_of = night ? entry.chance_said_of : 0;
+    entry.planned_s = night ? entry.planned_s : NOT_STATED;
     entry.state = night || entry.state == SEASON_PLANNED ? entry.state : SEASON_BAGGED;
     entry.clash_with = whole(seed, 12) ? NULL : "Salt";
     if (night && entry.state > SEASON_UNWRITTEN && entry.state != SEASON_NO_END)
@@ -292,6 +295,21 @@ static void every_overview_is_drawn_as_it_is(void **state) {
     assert_true(laid_out > SEASONS * 9 / 10);
 }
 
+/* How many texts begin where that one does, itself among them. */
+static size_t in_column_of(const Page *page, const char *head) {
+    double x_mm = NAN;
+    size_t count = 0;
+    for (size_t i = 0; i < page->marks.count; i++) {
+        const Mark *mark = &page->marks.items[i];
+        if (mark->kind != MARK_TEXT)
+            continue;
+        if (strcmp(mark->as.text.string, head) == 0)
+            x_mm = mark->as.text.baseline.x_mm;
+        count += fabs(mark->as.text.baseline.x_mm - x_mm) < PLACE_MM;
+    }
+    return count;
+}
+
 /* A month with a night a day fits; its days stand once each, in the language's words. */
 static void every_month_fits_and_holds_its_nights(void **state) {
     Fixture *fixture = *state;
@@ -306,6 +324,9 @@ static void every_month_fits_and_holds_its_nights(void **state) {
             const Page *drawn = lay_out(fixture, arena, season, &page, language, PAPER_A4);
             assert_non_null(drawn);
             no_text_on_another(fixture, drawn);
+            /* a row of which nothing is known but its kind has its last cell where the others do */
+            const Word *head = words_find(fixture->words[language], "season.state_head");
+            assert_true(in_column_of(drawn, head->text) > page.entries.count);
         }
         arena_free(arena);
     }
