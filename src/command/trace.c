@@ -143,9 +143,10 @@ static void print_pages(Run *run, Trace *trace, const Pattern *template) {
 }
 
 static void tell(Run *run, const Pattern *template) {
-    const Tracing *tracing = run->shared;
+    Tracing *tracing = run->shared;
     if (!tracing->workshop || !is_known(run, tracing))
         return;
+    trace_by_date(&tracing->links);
     Trace trace = {.lot = tracing->lot,
                    .into = trace_forward(run->arena, &tracing->links, tracing->lot),
                    .of = trace_back(run->arena, &tracing->links, tracing->lot),

@@ -23,6 +23,7 @@ typedef struct TraceLink {
     int pieces;       /* of product, or bags; 0: not stated */
     Date date;
     const char *file;
+    size_t order; /* in which it was added, from 0 */
 } TraceLink;
 
 typedef LIST_OF(TraceLink) TraceLinks;

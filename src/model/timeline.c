@@ -95,7 +95,7 @@ static Instant add_filling(Arena *arena, const Batch *batch, Plan *plan, Instant
     Instant fill_at = ready - takes_s + WEIGH_S + MIX_S;
     Instant mix_at = fill_at - MIX_S;
     const PlanDrying *drying = &plan->drying;
-    bool weighed_dry = drying->needed && drying->scale_can_tell && !drying->assumed;
+    bool weighed_dry = drying->needed && drying->scale_can_tell;
     PlanStep *step = add(arena, plan, weighed_dry ? "weigh_tray" : "weigh", mix_at - WEIGH_S);
     step->amount = quantity(QUANTITY_MASS, plan->blend.wet_kg);
     add(arena, plan, plan->blend.parts.count > 1 ? "mix" : "loosen", mix_at);

@@ -1,5 +1,6 @@
 #include "model/trace.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 static Date date_of_night(const Plan *plan) {
@@ -83,6 +84,22 @@ void trace_add_packing(Arena *arena, TraceLinks *links, const PackingPlan *plan)
 
 static bool same_lot(const char *one, const char *other) {
     return one && other && strcmp(one, other) == 0;
+}
+
+static int by_date(const void *a, const void *b) {
+    const TraceLink *first = a, *second = b;
+    int days = date_compare(first->date, second->date);
+    if (days != 0) {
+        return days;
+    }
+    return (first->order > second->order) - (first->order < second->order);
+}
+
+void trace_by_date(TraceLinks *links) {
+    for (size_t i = 0; i < links->count; i++) {
+        links->items[i].order = i;
+    }
+    qsort(links->items, links->count, sizeof *links->items, by_date);
 }
 
 typedef struct Walk {

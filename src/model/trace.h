@@ -15,6 +15,9 @@
 void trace_add_night(Arena *arena, TraceLinks *links, const Plan *plan);
 void trace_add_packing(Arena *arena, TraceLinks *links, const PackingPlan *plan);
 
+/* Puts the links in the order of their dates, those of one day in the order they were added. */
+void trace_by_date(TraceLinks *links);
+
 /* All that the lot went into, and what that went into in turn: nearest first along each way. A link
  * stands once, however many ways lead to it; so a chain that bites its tail ends. */
 TraceSteps trace_forward(Arena *arena, const TraceLinks *links, const char *lot);
