@@ -7,8 +7,8 @@
 #include "domain/plan.h"
 #include "model/learning.h"
 
-/* The batch as it was before its record: without it, and then not judged by the clock of today. A
- * copy in the arena. */
+/* The batch as it was before its record: without it, without what lies on the shelf today, and then
+ * not judged by the clock of today. A copy in the arena. */
 const Batch *as_planned_batch(Arena *arena, const Batch *batch);
 
 /* The plan of that batch with what was known before it: of the past nights (may be none) those of

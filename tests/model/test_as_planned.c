@@ -44,6 +44,18 @@ static void its_own_record_changes_nothing(void **state) {
     assert_true(batch->record.stated);
 }
 
+/* What is left on the shelf today was no reason against a night that is over. */
+static void the_shelf_of_today_is_no_reason(void **state) {
+    Smokehouse *house = smokehouse_new(*state);
+    Batch *batch = night(house, 0, 1);
+    house->carrier.stock_kg = 0.001;
+    assert_int_equal(plan_make(house->arena, batch)->verdict, VERDICT_DO_NOT_LIGHT);
+    Verdict planned = as_planned(house->arena, batch, NULL, 0)->verdict;
+    house->carrier.stock_kg = NOT_STATED;
+    assert_int_equal(planned, plan_make(house->arena, batch)->verdict);
+    assert_int_not_equal(planned, VERDICT_DO_NOT_LIGHT);
+}
+
 /* A file that was read twice is two structs. */
 static void a_second_copy_of_it_is_itself(void **state) {
     Smokehouse *house = smokehouse_new(*state);
@@ -104,9 +116,13 @@ static void a_night_to_come_is(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        CASE(its_own_record_changes_nothing),         CASE(a_second_copy_of_it_is_itself),
-        CASE(only_what_was_over_by_then_is_known),    CASE(another_house_teaches_nothing),
-        CASE(it_is_not_judged_by_the_clock_of_today), CASE(a_night_to_come_is),
+        CASE(its_own_record_changes_nothing),
+        CASE(the_shelf_of_today_is_no_reason),
+        CASE(a_second_copy_of_it_is_itself),
+        CASE(only_what_was_over_by_then_is_known),
+        CASE(another_house_teaches_nothing),
+        CASE(it_is_not_judged_by_the_clock_of_today),
+        CASE(a_night_to_come_is),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
