@@ -242,17 +242,16 @@ static void every_stock_prints_high_enough(void **state) {
 }
 
 static int begin(void **state) {
-    (void)state;
-    static Arena *arena;
-    arena = arena_new();
+    Arena *arena = arena_new();
+    *state = arena;
     folder = outside_folder(arena);
     read_bands();
     return 0;
 }
 
 static int end(void **state) {
-    (void)state;
     outside_remove(folder);
+    arena_free(*state);
     return 0;
 }
 
