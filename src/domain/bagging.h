@@ -12,6 +12,8 @@ typedef struct BagBlend {
     const char *lot;      /* NULL: made from the day and the file */
     double sieve_below_m; /* what is finer is sieved out before bagging; NAN: nothing */
     double dry_to;        /* moisture, dry basis, to which it is dried before bagging; NAN: not */
+    double moisture;      /* measured of the blend as it is packed, dry basis; NAN: not */
+    Date measured;        /* day of that; year 0: the day of packing */
     LIST_OF(BagOrder) bags;
 } BagBlend;
 

@@ -175,9 +175,10 @@ typedef struct BagOrder {
     Date packed;          /* year 0: the session's date */
     const char *language; /* of its label; NULL: the workshop's */
     bool market_stated;
-    Market market;    /* whose rules its label follows, when that is stated */
-    const Tray *tray; /* of which its label tells how long it burns; NULL: of none */
-    bool numbered;    /* its labels say which of the bags each is */
+    Market market;          /* whose rules its label follows, when that is stated */
+    const Tray *tray;       /* of which its label tells how long it burns; NULL: of none */
+    bool numbered;          /* its labels say which of the bags each is */
+    const char *label_name; /* what its label calls the blend; NULL: the blend's own name */
 } BagOrder;
 
 typedef struct Reading {

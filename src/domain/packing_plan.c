@@ -17,6 +17,7 @@ static const Member bag_members[] = {
     MEASURED("net_mass", MASS, PackingBag, bag.net_kg),
     MEMBER_AS("count", PackingBag, bag.count),
     MEASURED("total_mass", MASS, PackingBag, bag.total_kg),
+    MEMBER(PackingBag, language),
     MEASURED("short_mass", MASS, PackingBag, short_kg),
     MEASURED("least_mass", MASS, PackingBag, least_kg),
 };
@@ -63,6 +64,15 @@ static void add_bowls(Arena *arena, FieldGroup *row, const PackingBlend *blend) 
     }
 }
 
+static void add_bags(Arena *arena, FieldGroup *row, const PackingBlend *blend) {
+    for (size_t i = 0; i < blend->bags.count; i++) {
+        const PackingBag *bag = &blend->bags.items[i];
+        FieldGroup *group = field_group_new(arena, row, "bag", (int)i + 1);
+        FIELD_ADD(arena, group, bag_members, bag);
+        field_add_text(arena, group, "stock", bag->bag.order->stock);
+    }
+}
+
 static void add_blend(Arena *arena, FieldGroup *root, const PackingBlend *blend, int number) {
     const BagBlend *order = blend->order;
     FieldGroup *row = field_group_new(arena, root, "blend", number);
@@ -77,7 +87,7 @@ static void add_blend(Arena *arena, FieldGroup *root, const PackingBlend *blend,
     field_add_yes(arena, row, "mixed", blend->blend.parts.count > 1);
     field_add_yes(arena, row, "several_bowls", blend->bowls.count > 1);
     add_bowls(arena, row, blend);
-    FIELD_ADD_ROWS(arena, row, "bag", bag_members, blend->bags);
+    add_bags(arena, row, blend);
 }
 
 FieldGroup *packing_fields(Arena *arena, const PackingPlan *plan) {

@@ -23,6 +23,7 @@ typedef struct PackingBowl {
 /* How a bag's mass is checked. */
 typedef struct PackingBag {
     PlanBag bag;
+    const char *language; /* of its label */
     double short_kg; /* below it a bag is short by more than the tolerable error: only few may be */
     double least_kg; /* no bag below it: short by twice the error */
 } PackingBag;

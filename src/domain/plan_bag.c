@@ -43,13 +43,17 @@ static void add_part(Arena *arena, FieldGroup *bag, const BagPart *part, int num
     FIELD_ADD(arena, row, bag_part_members, part);
 }
 
-static void add_bag(Arena *arena, FieldGroup *root, const PlanBag *bag, int number) {
+static void add_bag(Arena *arena, FieldGroup *root, const Plan *plan, int number) {
     FieldGroup *row = field_group_new(arena, root, "bag", number);
+    const PlanBag *bag = &plan->bags.items[number - 1];
     FIELD_ADD(arena, row, bag_members, bag);
+    const char *label_name = bag->order ? bag->order->label_name : NULL;
+    field_add_text(arena, row, "label_name", label_name ? label_name : plan->batch->blend.name);
     const Tray *tray = bag->order ? bag->order->tray : NULL;
     field_add_text(arena, row, "tray", tray ? tray->name : NULL);
     /* which of the bags a label is for; a page of labels tells each its own */
     field_add_number(arena, row, "label_number", QUANTITY_COUNT, NOT_STATED);
+    field_add_number(arena, row, "label_count", QUANTITY_COUNT, NOT_STATED);
     if (is_stated(bag->moisture)) {
         field_add_word(arena, row, "basis", word_of_basis(bag->basis));
     } else {
@@ -62,6 +66,6 @@ static void add_bag(Arena *arena, FieldGroup *root, const PlanBag *bag, int numb
 
 void fields_of_bags(Arena *arena, FieldGroup *root, const Plan *plan) {
     for (size_t i = 0; i < plan->bags.count; i++) {
-        add_bag(arena, root, &plan->bags.items[i], (int)i + 1);
+        add_bag(arena, root, plan, (int)i + 1);
     }
 }

@@ -19,6 +19,8 @@ typedef struct PlanBag {
     const BagOrder *order;
     double net_kg;
     int count;
+    int numbered_before;    /* bags of the lot whose labels are numbered, in the orders before */
+    int numbered_in_all;    /* and in all orders of the lot */
     double figure_height_m; /* least height of the net quantity's figures */
     LIST_OF(BagPart) parts;
     double grain_from_m,

@@ -13,6 +13,9 @@ static void check_pack(Form *form, const Element *element, void *into) {
         if (form_word(form, part, "share") == 0)
             error_at_value(form, part, "share", "write the share in percent",
                            "a least share where no night says what is enough");
+    if (form_has(element, "measured") && !form_has(element, "moisture"))
+        error_at_value(form, element, "measured", "write the moisture that was measured, too",
+                       "a day of measuring without its 'moisture'");
     for (size_t i = 0; i < pack->bags.count; i++)
         if (!pack->bags.items[i].packed.year)
             pack->bags.items[i].packed = ((const Bagging *)form->outer)->packed;
@@ -25,6 +28,11 @@ static const AttributeRule pack_attributes[] = {
         "what is finer is sieved out of each dust before mixing"),
     ROW("dry-to", SHARE("0 %", "30 %"), BagBlend, dry_to,
         "moisture to which the blend is dried before bagging, on dry basis"),
+    ROW("moisture", SHARE("0 %", "60 %"), BagBlend, moisture,
+        "what was measured of the blend as it is packed, on dry basis, for its labels; from its "
+        "dusts when not written, and then not once it was dried"),
+    ROW("measured", DATE, BagBlend, measured,
+        "day that moisture was measured; that of packing when not written"),
 };
 static const ChildRule pack_children[] = {
     ONE(blend, 1, BagBlend, blend),

@@ -74,8 +74,12 @@ static const AttributeRule bag_attributes[] = {
     CHECKED("tray", ID,
             "id of a tray of which the label tells how long it burns, where there is room and the "
             "blend burns out there with a good chance"),
-    ROW("numbered", YES_NO, BagOrder, numbered, "its labels are numbered, 1 of 12 and so on",
+    ROW("numbered", YES_NO, BagOrder, numbered,
+        "its labels are numbered, through all numbered bags of the lot: 1 of 12 and so on",
         .usual = "no"),
+    ROW("label-name", TEXT, BagOrder, label_name,
+        "what the label calls the blend, in the buyer's language; the blend's name when not "
+        "written"),
     ROW("face-width", LENGTH("10 mm", "2 m"), BagOrder, face_width_m,
         "width of the bag's face, where the law goes by its area"),
     ROW("face-height", LENGTH("10 mm", "2 m"), BagOrder, face_height_m, "height of the bag's face"),

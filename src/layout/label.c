@@ -1,5 +1,6 @@
 #include "layout/label.h"
 
+#include "domain/field_member.h"
 #include "layout/block.h"
 #include "layout/phrase.h"
 
@@ -99,13 +100,12 @@ static Fit fit_stock(Layout *layout, const Stock *stock, Box *label) {
 }
 
 /* The fields of the bag, with the number of one of its labels. */
-static const FieldGroup *numbered_fields(Labeller *labeller, const FieldGroup *row, int number) {
+static const FieldGroup *numbered_fields(Labeller *labeller, const Bag *bag, int number) {
     FieldGroup *fields = ARENA_NEW(labeller->arena, FieldGroup);
-    *fields = (FieldGroup){.name = row->name, .number = row->number, .parent = row};
-    Field field = {.name = "label_number",
-                   .type = FIELD_QUANTITY,
-                   .quantity = quantity(QUANTITY_COUNT, number)};
-    LIST_ADD(labeller->arena, &fields->fields, field);
+    *fields = (FieldGroup){.name = bag->row->name, .number = bag->row->number, .parent = bag->row};
+    field_add_number(labeller->arena, fields, "label_number", QUANTITY_COUNT, number);
+    field_add_number(labeller->arena, fields, "label_count", QUANTITY_COUNT,
+                     bag->bag->numbered_in_all);
     return fields;
 }
 
@@ -116,7 +116,7 @@ static bool build(Labeller *labeller, Bag *bag, const Stock *stock) {
     bool good = true;
     const FieldGroup *fields = bag->row;
     if (bag->bag->order->numbered) /* the last number is the widest */
-        fields = numbered_fields(labeller, bag->row, bag->bag->count);
+        fields = numbered_fields(labeller, bag, bag->bag->numbered_in_all);
     bag->stock = stock;
     for (int i = 0; i < stock_for_bag(stock); i++) {
         const Pattern *pattern = !stock->pair ? patterns->whole
@@ -173,6 +173,11 @@ static const char *remedy_of(Labeller *labeller, const Bag *bag) {
                         other->label_height_mm, face);
 }
 
+/* So that a hair too much is never "0.0 mm". */
+static double up_to_tenth(double over_mm) {
+    return ceil(over_mm * 10) / 10;
+}
+
 static void report_too_small(Labeller *labeller, const Bag *bag, Layout *layout, Fit fit) {
     Arena *arena = labeller->arena;
     const Stock *stock = bag->stock;
@@ -187,7 +192,7 @@ static void report_too_small(Labeller *labeller, const Bag *bag, Layout *layout,
         report_error(labeller->diagnostics, layout->place, remedy,
                      "%s does not fit on stock '%s': it is %.1f mm too high, and its longest text "
                      "is '%s'",
-                     which, stock->name, fit.over_mm, excerpt(arena, longest));
+                     which, stock->name, up_to_tenth(fit.over_mm), excerpt(arena, longest));
     else
         report_error(labeller->diagnostics, layout->place, remedy,
                      "%s does not fit on stock '%s': '%s' holds a word wider than it", which,
@@ -246,7 +251,8 @@ static void draw_order(Labeller *labeller, Bag *bag) {
             *page = new_page(labeller, bag, bookmark);
         for (int k = 0; k < stock_for_bag(bag->stock); k++) {
             if (bag->bag->order->numbered)
-                layout_rebuild(&bag->layouts[k], numbered_fields(labeller, bag->row, i + 1));
+                layout_rebuild(&bag->layouts[k],
+                               numbered_fields(labeller, bag, bag->bag->numbered_before + i + 1));
             draw_label(labeller, bag, &bag->layouts[k], *page, number + k);
         }
     }
@@ -277,6 +283,17 @@ static const Stock *usable_stock(Labeller *labeller, const BagOrder *order) {
     return stock && check_offset(labeller, order, stock) ? stock : NULL;
 }
 
+/* What was asked for and is left out is said. */
+static void note_tray(Labeller *labeller, const PlanBag *bag) {
+    if (!bag->order->tray || is_stated(bag->burns_from_s))
+        return;
+    report_note(labeller->diagnostics, bag->order->place,
+                "name a tray that suits the blend, or none",
+                "the label does not say how long tray '%s' burns: this blend, dried as the label "
+                "says, does not burn out there with a good chance",
+                bag->order->tray->name);
+}
+
 static void lay_out_bag(Labeller *labeller, size_t index) {
     const LabelRequest *request = labeller->request;
     Bag bag = {.bag = &request->plan->bags.items[index],
@@ -284,6 +301,7 @@ static void lay_out_bag(Labeller *labeller, size_t index) {
     const Stock *stock = usable_stock(labeller, bag.bag->order);
     if (!stock || !bag.row || !build(labeller, &bag, stock))
         return;
+    note_tray(labeller, bag.bag);
     Fit fit;
     Layout *refused = fit_bag(&bag, &fit);
     if (refused)
@@ -303,6 +321,21 @@ static bool check_language(const LabelRequest *request, Diagnostics *diagnostics
     report_error(diagnostics, request->plan->bags.items[0].order->place,
                  "write language=\"en\" for these bags, or the market they are for",
                  "labels for the US market are in English, not in '%s'", language);
+    return false;
+}
+
+/* 16 CFR 500.5: name and place of business of the maker, packer or distributor. Whether the lines
+ * hold city, State and ZIP code nobody can tell from here. */
+static bool check_place(const LabelRequest *request, Diagnostics *diagnostics) {
+    const Workshop *workshop = request->plan->workshop;
+    if (workshop->market != MARKET_US || request->plan->bags.count == 0 ||
+        workshop->maker.address.count > 0)
+        return true;
+    report_error(diagnostics, request->plan->bags.items[0].order->place,
+                 "write it into the workshop's <maker>: <address>street, city, State and ZIP "
+                 "code</address>",
+                 "labels for the US market name the maker's place of business (16 CFR 500.5), and "
+                 "the maker has no address");
     return false;
 }
 
@@ -334,7 +367,8 @@ bool labels_lay_out(Arena *arena, const LabelRequest *request, Document *documen
                          .diagnostics = diagnostics,
                          .run = request->run ? request->run : &own};
     labeller.locale.us_market = request->plan->workshop->market == MARKET_US;
-    bool good = check_language(request, diagnostics) && check_count(request, diagnostics);
+    bool good = check_language(request, diagnostics) && check_place(request, diagnostics) &&
+                check_count(request, diagnostics);
     for (size_t i = 0; good && i < request->plan->bags.count; i++)
         lay_out_bag(&labeller, i);
     if (diagnostics_errors(diagnostics, NULL) == errors)

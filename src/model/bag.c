@@ -143,8 +143,7 @@ static const char *lots_of_dusts(Arena *arena, const PlanBlend *blend) {
     return lots;
 }
 
-/* Only of what was measured, and kept sealed until it was packed, can it be said. */
-static Date dry_until(const Workshop *workshop, const PlanBag *bag) {
+Date bag_dry_until(const Workshop *workshop, const PlanBag *bag) {
     bool known = is_stated(bag->moisture) && workshop->store.sealed && date_valid(bag->packed);
     return known ? date_from_days(date_to_days(bag->packed) + BAG_DRY_DAYS) : (Date){0};
 }
@@ -207,7 +206,7 @@ PlanBag bag_of_order(Arena *arena, const Workshop *workshop, const BagOrder *ord
         .burns_from_s = NOT_STATED,
         .burns_to_s = NOT_STATED,
     };
-    bag.dry_until = dry_until(workshop, &bag);
+    bag.dry_until = bag_dry_until(workshop, &bag);
     add_parts(arena, blend, &bag);
     set_grain_sizes(&bag, &blend->grain);
     return bag;

@@ -26,6 +26,10 @@ void bag_plan(Arena *arena, const Batch *batch, Date session_date, Plan *plan);
 PlanBag bag_of_order(Arena *arena, const Workshop *workshop, const BagOrder *order, Date day,
                      const PlanBlend *blend, bool sieved);
 
+/* Until when an unopened bag stays about as dry as its label says: told only of what was measured
+ * and kept sealed until it was packed; else of year 0. Needs the bag's moisture and its day. */
+Date bag_dry_until(const Workshop *workshop, const PlanBag *bag);
+
 /* What tonight's weigh-out takes of that dust, kg, bags not counted. */
 double bag_tonight_kg(const PlanBlend *blend, const Dust *dust);
 

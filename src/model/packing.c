@@ -63,6 +63,33 @@ static const char *language_of(const Workshop *workshop, const BagOrder *order) 
     return order->language ? order->language : workshop->language;
 }
 
+/* What was measured of the blend stands before what its dusts were; without it nothing is known
+ * of a blend that went through the oven. */
+static void say_moisture(const Work *work, PlanBag *bag) {
+    const BagBlend *order = work->packed->order;
+    if (is_stated(order->moisture)) {
+        bag->moisture = order->moisture;
+        bag->basis = BASIS_DRY;
+        bag->measured = order->measured.year ? order->measured : work->bagging->packed;
+    } else if (!work->packed->moisture_known) {
+        bag->moisture = NOT_STATED;
+    }
+    bag->dry_until = bag_dry_until(work->bagging->workshop, bag);
+}
+
+/* A number stands on one bag of a lot alone, whatever its mass and language. */
+static void number_bags(PackingBlend *packed) {
+    int sum = 0;
+    for (size_t i = 0; i < packed->bags.count; i++) {
+        PlanBag *bag = &packed->bags.items[i].bag;
+        bag->numbered_before = sum;
+        sum += bag->order->numbered ? bag->count : 0;
+    }
+    for (size_t i = 0; i < packed->bags.count; i++) {
+        packed->bags.items[i].bag.numbered_in_all = sum;
+    }
+}
+
 static void order_bags(Arena *arena, const Work *work) {
     PackingBlend *packed = work->packed;
     for (size_t i = 0; i < packed->order->bags.count; i++) {
@@ -70,11 +97,8 @@ static void order_bags(Arena *arena, const Work *work) {
         const Workshop *workshop = work->bagging->workshop;
         PackingBag bag = {bag_of_order(arena, workshop, order, work->bagging->packed,
                                        &packed->blend, is_stated(packed->order->sieve_below_m)),
-                          NOT_STATED, NOT_STATED};
-        if (!packed->moisture_known) {
-            bag.bag.moisture = NOT_STATED;
-            bag.bag.dry_until = (Date){0};
-        }
+                          language_of(workshop, order), NOT_STATED, NOT_STATED};
+        say_moisture(work, &bag.bag);
         bag_use(arena, work->bagging, &packed->order->blend, &bag.bag);
         bag.short_kg = order->net_kg - bag.bag.tolerance_kg;
         bag.least_kg = order->net_kg -
@@ -82,6 +106,7 @@ static void order_bags(Arena *arena, const Work *work) {
         packed->bagged_kg += bag.bag.total_kg;
         LIST_ADD(arena, &packed->bags, bag);
     }
+    number_bags(packed);
 }
 
 /* How many equal bowls hold the mass on the scale. */
@@ -278,7 +303,8 @@ static const Bagging *packing_of_night(Arena *arena, const Plan *plan) {
                      .blend = {.place = batch->blend.place, .name = batch->blend.name},
                      .lot = plan->lot,
                      .sieve_below_m = NOT_STATED,
-                     .dry_to = NOT_STATED};
+                     .dry_to = NOT_STATED,
+                     .moisture = NOT_STATED};
     for (size_t i = 0; i < plan->blend.parts.count; i++) {
         const PlanPart *part = &plan->blend.parts.items[i];
         LIST_ADD(arena, &pack.blend.parts,

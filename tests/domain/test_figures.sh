@@ -26,6 +26,7 @@ Care.key LearningNote.key PlanStep.key Decision.key   become `text`
 PlanCompared.key                                      the same
 Caution.key Caution.signal PlanRoomWindow.edition     become words
 LearningNote.file LearningNote.dust                   become `name`
+PlanBag.numbered_before PlanBag.numbered_in_all       on each label, as `label_number`
 BagPart.name BagPart.species BagPart.charred          become words, or the owner's
 PlanPreparation.late PlanPreparation.not_ready        flags, of which the row `reason` tells
 PlanPreparation.odd_at PlanPreparation.kept_s         of which the row `care` tells
