@@ -387,7 +387,7 @@ static void accepts_the_samples(void **state) {
     for (size_t i = 0; i < files.gl_pathc; i++)
         if (!file_accepted(&samples, files.gl_pathv[i]))
             fail_msg("%s has faults", files.gl_pathv[i]);
-    assert_int_equal(samples.workshops.count, 2);
+    assert_int_equal(samples.workshops.count, 3);
     globfree(&files);
     arena_free(samples.arena);
 }

@@ -327,6 +327,7 @@ static void no_label_leaves_its_place_on_any_stock(void **state) {
         PlanBag *bag =
             bag_maker_add(maker, stock->name, 0.1, stock_count(stock) / stock_for_bag(stock), 1);
         ((BagOrder *)bag->order)->numbered = true;
+        bag->numbered_in_all = bag->count;
         bag->e_mark = true;
         bag->dust_lots = "B-2611, C-2609";
         bag->dry_until = (Date){2027, 6, 2};

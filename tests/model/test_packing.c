@@ -32,8 +32,9 @@ static Day day_new(Arena *arena) {
 }
 
 static BagBlend *add_blend(Day *day) {
-    LIST_ADD(day->arena, &day->bagging.packs,
-             ((BagBlend){.sieve_below_m = NOT_STATED, .dry_to = NOT_STATED}));
+    LIST_ADD(
+        day->arena, &day->bagging.packs,
+        ((BagBlend){.sieve_below_m = NOT_STATED, .dry_to = NOT_STATED, .moisture = NOT_STATED}));
     return &day->bagging.packs.items[day->bagging.packs.count - 1];
 }
 
@@ -116,6 +117,38 @@ static void dust_that_is_dried_is_weighed_wet(void **state) {
     assert_close(packed->dried_out_kg, 1.137 * 0.15 / 1.25, 1e-9);
     assert_false(packed->moisture_known);
     assert_false(is_stated(packed->bags.items[0].bag.moisture));
+}
+
+/* What was measured when it was packed stands before what its dusts were, dried or not. */
+static void what_was_measured_of_the_blend_is_said(void **state) {
+    Day day = day_new(*state);
+    BagBlend *blend = beech_and_cherry(&day); /* 4 % */
+    blend->moisture = 0.072;
+    add_bags(&day, blend, 0.25, 4);
+    const PlanBag *bag = &packing_plan(*state, &day.bagging)->blends.items[0].bags.items[0].bag;
+    assert_close(bag->moisture, 0.072, 1e-12);
+    assert_int_equal(bag->basis, BASIS_DRY);
+    assert_int_equal(date_compare(bag->measured, day.bagging.packed), 0);
+    blend->measured = (Date){2026, 11, 30};
+    blend->dry_to = 0.02;
+    bag = &packing_plan(*state, &day.bagging)->blends.items[0].bags.items[0].bag;
+    assert_close(bag->moisture, 0.072, 1e-12);
+    assert_int_equal(bag->measured.day, 30);
+}
+
+/* Three and two of the lot are numbered, four between them are not. */
+static void numbers_go_through_the_lot(void **state) {
+    Day day = day_new(*state);
+    BagBlend *blend = beech_and_cherry(&day);
+    add_bags(&day, blend, 0.25, 3);
+    add_bags(&day, blend, 0.25, 4);
+    add_bags(&day, blend, 0.5, 2);
+    blend->bags.items[0].numbered = blend->bags.items[2].numbered = true;
+    const PackingBlend *packed = &packing_plan(*state, &day.bagging)->blends.items[0];
+    assert_int_equal(packed->bags.items[0].bag.numbered_before, 0);
+    assert_int_equal(packed->bags.items[2].bag.numbered_before, 3);
+    assert_int_equal(packed->bags.items[0].bag.numbered_in_all, 5);
+    assert_int_equal(packed->bags.items[2].bag.numbered_in_all, 5);
 }
 
 static void dust_that_is_dry_enough_is_not_dried(void **state) {
@@ -349,6 +382,8 @@ int main(void) {
         CASE(what_handling_loses_is_weighed_out_too),
         CASE(an_unstated_loss_is_not_none),
         CASE(dust_that_is_dried_is_weighed_wet),
+        CASE(what_was_measured_of_the_blend_is_said),
+        CASE(numbers_go_through_the_lot),
         CASE(dust_that_is_dry_enough_is_not_dried),
         CASE(what_the_sieve_takes_out_is_weighed_out_too),
         CASE(a_sieved_blend_keeps_its_shares),
