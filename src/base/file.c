@@ -150,15 +150,43 @@ static bool fill(int file, const void *data, size_t length, const struct stat *l
     return whole && closed;
 }
 
-static bool write_renamed(Arena *arena, const char *path, const void *data, size_t length,
-                          const struct stat *earlier) {
+typedef bool (*GiveName)(const char *name, const char *path);
+
+static bool give_over(const char *name, const char *path) {
+    return rename(name, path) == 0;
+}
+
+/* A second name never replaces what is there. */
+static bool give_new(const char *name, const char *path) {
+    if (link(name, path) == 0) {
+        unlink(name);
+        return true;
+    }
+    if (errno != EPERM && errno != EOPNOTSUPP && errno != ENOSYS)
+        return false;
+    /* File systems without second names: the name is claimed with an empty file. */
+    int claim = open(path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    if (claim < 0)
+        return false;
+    close(claim);
+    if (rename(name, path) == 0)
+        return true;
+    int reason = errno;
+    unlink(path);
+    errno = reason;
+    return false;
+}
+
+/* Writes it under a name of its own, which is given the path's name once all is on the disk. */
+static bool write_beside(Arena *arena, const char *path, const void *data, size_t length,
+                         const struct stat *earlier, GiveName give) {
     const char *name;
     size_t length_of_folder = folder_length(path);
     const char *folder = length_of_folder ? arena_copy(arena, path, length_of_folder) : ".";
     int file = open_beside(arena, path, &name);
     if (file < 0)
         return false;
-    if (fill(file, data, length, earlier) && rename(name, path) == 0) {
+    if (fill(file, data, length, earlier) && give(name, path)) {
         flush_folder(folder);
         return true;
     }
@@ -190,53 +218,20 @@ bool file_write(Arena *arena, const char *path, const void *data, size_t length,
         errno = EISDIR;
         return fail(arena, error, "write", path);
     }
-    bool written = exists && !S_ISREG(status.st_mode)
-                       ? write_straight(target, data, length)
-                       : write_renamed(arena, target, data, length, exists ? &status : NULL);
+    bool written =
+        exists && !S_ISREG(status.st_mode)
+            ? write_straight(target, data, length)
+            : write_beside(arena, target, data, length, exists ? &status : NULL, give_over);
     return written ? true : fail(arena, error, "write", path);
 }
 
-/* A second name never replaces what is there. */
-static bool give_name(const char *name, const char *path) {
-    if (link(name, path) == 0) {
-        unlink(name);
-        return true;
-    }
-    if (errno != EPERM && errno != EOPNOTSUPP && errno != ENOSYS)
-        return false;
-    /* File systems without second names: the name is claimed with an empty file. */
-    int claim = open(path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-    if (claim < 0)
-        return false;
-    close(claim);
-    if (rename(name, path) == 0)
-        return true;
-    int reason = errno;
-    unlink(path);
-    errno = reason;
-    return false;
-}
-
 static bool create_whole(Arena *arena, const char *path, const void *data, size_t length) {
-    const char *name;
-    size_t length_of_folder = folder_length(path);
-    const char *folder = length_of_folder ? arena_copy(arena, path, length_of_folder) : ".";
     struct stat status;
     if (lstat(path, &status) == 0) {
         errno = EEXIST;
         return false;
     }
-    int file = open_beside(arena, path, &name);
-    if (file < 0)
-        return false;
-    if (fill(file, data, length, NULL) && give_name(name, path)) {
-        flush_folder(folder);
-        return true;
-    }
-    int reason = errno;
-    unlink(name);
-    errno = reason;
-    return false;
+    return write_beside(arena, path, data, length, NULL, give_new);
 }
 
 bool file_create(Arena *arena, const char *path, const void *data, size_t length, bool *taken,
