@@ -147,13 +147,6 @@ void civil_format(CivilTime civil, char text[CIVIL_TEXT_SIZE]) {
     *at = '\0';
 }
 
-void date_format_ordinal(Date date, char text[ORDINAL_TEXT_SIZE]) {
-    char *at = write_digits(text, 4, date.year);
-    *at++ = '-';
-    at = write_digits(at, 3, date_ordinal(date));
-    *at = '\0';
-}
-
 Instant civil_to_utc(CivilTime civil) {
     return date_to_days(civil.date) * SECONDS_PER_DAY + (int64_t)civil.hour * SECONDS_PER_HOUR +
            (int64_t)civil.minute * SECONDS_PER_MINUTE + civil.second;

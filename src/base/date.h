@@ -35,7 +35,6 @@ enum {
     SECONDS_PER_DAY = 86400,
     DATE_TEXT_SIZE = 11,  /* 2026-12-05 and NUL */
     CIVIL_TEXT_SIZE = 20, /* 2026-12-05T21:30:00 and NUL */
-    ORDINAL_TEXT_SIZE = 9 /* 2026-339 and NUL */
 };
 
 /* Whether the year divides so as to have 29 February (Gregorian rule). */
@@ -74,11 +73,10 @@ bool date_parse(const char *text, Date *date);
  * on anything else. */
 bool civil_parse(const char *text, CivilTime *civil);
 
-/* Writes `YYYY-MM-DD`, `YYYY-MM-DDTHH:MM:SS` and `YYYY-DDD`. Fields outside the valid range
+/* Writes `YYYY-MM-DD` and `YYYY-MM-DDTHH:MM:SS`. Fields outside the valid range
  * print their last digits, negative ones as 0. */
 void date_format(Date date, char text[DATE_TEXT_SIZE]);
 void civil_format(CivilTime civil, char text[CIVIL_TEXT_SIZE]);
-void date_format_ordinal(Date date, char text[ORDINAL_TEXT_SIZE]);
 
 /* The instant at which a clock in Greenwich (UTC) reads `civil`, and back. Every instant has
  * exactly one such reading. */

@@ -1,8 +1,5 @@
 #include "layout/sign.h"
 
-#include <math.h>
-#include <string.h>
-
 /* Signs are drawn on a grid of 24 by 24 units, y down, and scaled to their size. */
 static const double GRID = 24;
 
@@ -140,31 +137,6 @@ void sign_draw(Page *page, SignKind kind, Point corner, double size_mm, Ink ink,
     }
 }
 
-void sign_arrow(Page *page, Point from, Point to, double line_mm, double head_mm, Ink ink) {
-    double length = hypot(to.x_mm - from.x_mm, to.y_mm - from.y_mm);
-    if (!(length > 0))
-        return;
-    double x = (to.x_mm - from.x_mm) / length;
-    double y = (to.y_mm - from.y_mm) / length;
-    Point neck = {to.x_mm - head_mm * x, to.y_mm - head_mm * y};
-    double half = head_mm * 0.45;
-    Point head[] = {to,
-                    {neck.x_mm - half * y, neck.y_mm + half * x},
-                    {neck.x_mm + half * y, neck.y_mm - half * x}};
-    if (length > head_mm)
-        mark_line(page, from, neck, style_line(line_mm, ink));
-    mark_polygon(page, head, 3, style_fill(ink));
-}
-
 const char *sign_name(SignKind kind) {
     return SIGNS[kind].name;
-}
-
-bool sign_find(const char *name, SignKind *kind) {
-    for (int i = 0; i < SIGN_COUNT; i++)
-        if (strcmp(SIGNS[i].name, name) == 0) {
-            *kind = (SignKind)i;
-            return true;
-        }
-    return false;
 }

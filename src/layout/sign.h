@@ -4,8 +4,6 @@
 
 #include "layout/mark.h"
 
-#include <stdbool.h>
-
 typedef enum SignKind {
     SIGN_BOX,     /* an empty box to tick */
     SIGN_TICK,    /* a tick, to lay over a box or to stand alone */
@@ -24,14 +22,8 @@ typedef enum SignKind {
  * place. `paper` fills what is open within a sign: the triangle, the eye. */
 void sign_draw(Page *page, SignKind kind, Point corner, double size_mm, Ink ink, Ink paper);
 
-/* A straight arrow: a line and a filled head of `head_mm` whose tip is at `to`. */
-void sign_arrow(Page *page, Point from, Point to, double line_mm, double head_mm, Ink ink);
-
 /* Name of a sign in templates: "box", "tick", "warning", "flame", "finish", "arrow", "turn",
  * "look", "e-mark". */
 const char *sign_name(SignKind kind);
-
-/* Finds the sign with that name; false when there is none. */
-bool sign_find(const char *name, SignKind *kind);
 
 #endif

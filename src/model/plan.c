@@ -54,11 +54,6 @@ static Instant hour_of(Arena *arena, const Batch *batch, const Belief *belief, P
     return timing->at;
 }
 
-Instant plan_light_at(Arena *arena, const Batch *batch, const Belief *belief) {
-    PlanChoice choice;
-    return hour_of(arena, batch, belief, &choice);
-}
-
 const Plan *plan_make_with_learning(Arena *arena, const Batch *batch, const Learning *learning) {
     return plan_make_at(arena, batch, learning, NULL);
 }

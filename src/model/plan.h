@@ -35,7 +35,4 @@ const Plan *plan_make_at(Arena *arena, const Batch *batch, const Learning *learn
 /* The same without past batches. */
 const Plan *plan_make(Arena *arena, const Batch *batch);
 
-/* When to light for the batch's timing. */
-Instant plan_light_at(Arena *arena, const Batch *batch, const Belief *belief);
-
 #endif

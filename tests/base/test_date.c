@@ -115,9 +115,6 @@ static void written_and_read_back(void **state) {
     char date_text[DATE_TEXT_SIZE];
     date_format((Date){987, 6, 5}, date_text);
     assert_string_equal(date_text, "0987-06-05");
-    char ordinal[ORDINAL_TEXT_SIZE];
-    date_format_ordinal((Date){2026, 11, 25}, ordinal);
-    assert_string_equal(ordinal, "2026-329");
 }
 
 static void validity(void **state) {

@@ -197,25 +197,11 @@ static void signs_stay_in_their_square(void **state) {
     }
 }
 
-static void signs_have_names(void **state) {
+static void signs_have_names_of_their_own(void **state) {
     (void)state;
-    SignKind kind;
-    for (int i = 0; i < SIGN_COUNT; i++) {
-        assert_true(sign_find(sign_name((SignKind)i), &kind));
-        assert_int_equal(kind, i);
-    }
-    assert_false(sign_find("skull", &kind));
-}
-
-static void arrows_end_at_their_tip(void **state) {
-    (void)state;
-    sign_arrow(page, (Point){10, 10}, (Point){30, 10}, 0.5, 3, ink_black());
-    assert_int_equal(page->marks.count, 2);
-    const PathMark *head = &page->marks.items[1].as.path;
-    assert_close(head->steps.items[0].to.x_mm, 30, 0);
-    assert_close(head->steps.items[1].to.x_mm, 27, 1e-12);
-    sign_arrow(page, (Point){10, 10}, (Point){10, 10}, 0.5, 3, ink_black());
-    assert_int_equal(page->marks.count, 2);
+    for (int i = 0; i < SIGN_COUNT; i++)
+        for (int k = 0; k < i; k++)
+            assert_string_not_equal(sign_name((SignKind)i), sign_name((SignKind)k));
 }
 
 int main(void) {
@@ -225,8 +211,7 @@ int main(void) {
         CASE(a_hatch_covers_the_area),      CASE(hatch_lines_stay_inside),
         CASE(odd_hatches_add_nothing),      CASE(marks_are_printed),
         CASE(strings_and_steps_are_copied), CASE(boxes_hold_their_marks),
-        CASE(signs_stay_in_their_square),   CASE(signs_have_names),
-        CASE(arrows_end_at_their_tip),
+        CASE(signs_stay_in_their_square),   CASE(signs_have_names_of_their_own),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

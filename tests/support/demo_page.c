@@ -44,8 +44,6 @@ static void draw_signs(Page *page) {
                       ink_grey(0.15), ink_white());
         y_mm += sizes_mm[row] + 4;
     }
-    sign_arrow(page, (Point){140, 122}, (Point){190, 135}, 0.5, 3, ink_black());
-    sign_arrow(page, (Point){190, 122}, (Point){140, 135}, 0.5, 3, ink_grey(0.5));
 }
 
 void demo_draw(Page *page) {
