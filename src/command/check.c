@@ -163,9 +163,7 @@ static ExitStatus check(const Options *options) {
     run.reader.languages = resource_names(run.arena, words);
     for (size_t i = 0; i < options->file_count; i++)
         check_apart(&run, options->files[i]);
-    ExitStatus status = run.status;
-    run_end(&run);
-    return status;
+    return run_end(&run);
 }
 
 const Command command_check = {

@@ -78,18 +78,13 @@ static ExitStatus make_test_page(Run *run, const Stock *stock) {
 }
 
 static ExitStatus test_page(const Options *options) {
-    if (options->file_count > 0) {
-        say_line(stderr, "burnsheet: --test-page takes no file");
-        say_line(stderr, "see 'burnsheet labels --help'");
-        return STATUS_USAGE;
-    }
+    if (options->file_count > 0)
+        return run_refuse("labels", "--test-page takes no file");
     Run run = run_begin(options);
     const Stock *stock = tested_stock(&run);
     if (stock)
         make_test_page(&run, stock);
-    ExitStatus status = run.status;
-    run_end(&run);
-    return status;
+    return run_end(&run);
 }
 
 static ExitStatus labels(const Options *options) {
@@ -102,9 +97,8 @@ static ExitStatus labels(const Options *options) {
     run.writes_each = !shared.printing.together;
     if (labelling_patterns(&run, &shared.patterns) && run_stocks(&run))
         run_files(&run, RUN_BATCHES_AND_BAGGINGS, make_labels);
-    ExitStatus status = printing_finish(&run, &shared.printing);
-    run_end(&run);
-    return status;
+    printing_finish(&run, &shared.printing);
+    return run_end(&run);
 }
 
 const Command command_labels = {

@@ -80,20 +80,15 @@ static void tell_all(Run *run, const Records *records) {
 }
 
 static ExitStatus learn(const Options *options) {
-    if (options->as != PLAN_TEXT && options->as != PLAN_XML) {
-        fputs("burnsheet: what was learnt is text or xml\nsee 'burnsheet learn --help'\n", stderr);
-        return STATUS_USAGE;
-    }
+    if (options->as != PLAN_TEXT && options->as != PLAN_XML)
+        return run_refuse("learn", "what was learnt is text or xml");
     Run run = run_begin(options);
     Records records = {0};
     if (run_data(&run)) {
         gather(&run, &records);
         tell_all(&run, &records);
     }
-    run_say(&run);
-    ExitStatus status = run.status;
-    run_end(&run);
-    return status;
+    return run_end(&run);
 }
 
 const Command command_learn = {

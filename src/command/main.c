@@ -1,5 +1,5 @@
 /* burnsheet: reads descriptions of cold-smoking batches and prints session sheets and labels. */
-#include "command/command.h"
+#include "command/run.h"
 
 #include "base/diagnostic.h"
 
@@ -56,11 +56,8 @@ static ExitStatus run(const Command *command, int count, char **words) {
         print_command_help(command);
         return STATUS_DONE;
     }
-    if (options.file_count == 0 && !options.test_page) {
-        fprintf(stderr, "burnsheet: %s\nsee 'burnsheet %s --help'\n",
-                command->missing ? command->missing : "no file given", command->name);
-        return STATUS_USAGE;
-    }
+    if (options.file_count == 0 && !options.test_page)
+        return run_refuse(command->name, command->missing ? command->missing : "no file given");
     return command->run(&options);
 }
 

@@ -130,9 +130,13 @@ static const char *name_of(int letter) {
     return "";
 }
 
+static void say_help(const char *command) {
+    say_line(stderr, "see 'burnsheet %s --help'", command);
+}
+
 static bool refuse(const char *command, const char *problem, const char *word) {
     say_line(stderr, "burnsheet: %s '%s'", problem, word);
-    say_line(stderr, "see 'burnsheet %s --help'", command);
+    say_help(command);
     return false;
 }
 
@@ -148,7 +152,7 @@ static bool refuse_option(const char *command, const char *word) {
 static bool refuse_value(const char *command, int letter, const char *value, const char *wanted) {
     say_line(stderr, "burnsheet: option '--%s' can not be '%s': give %s", name_of(letter), value,
              wanted);
-    say_line(stderr, "see 'burnsheet %s --help'", command);
+    say_help(command);
     return false;
 }
 

@@ -36,17 +36,12 @@ static ExitStatus print_plan(Run *run, Job *job) {
 }
 
 static ExitStatus plan(const Options *options) {
-    if (options->file_count > 1 && options->as != PLAN_TEXT) {
-        fputs("burnsheet: xml, csv and fields are for one batch at a time\n"
-              "see 'burnsheet plan --help'\n",
-              stderr);
-        return STATUS_USAGE;
-    }
+    if (options->file_count > 1 && options->as != PLAN_TEXT)
+        return run_refuse("plan", "xml, csv and fields are for one batch at a time");
     Run run = run_begin(options);
-    ExitStatus status = run_data(&run) ? run_files(&run, RUN_BATCHES_AND_BAGGINGS, print_plan)
-                                       : STATUS_FILES;
-    run_end(&run);
-    return status;
+    if (run_data(&run))
+        run_files(&run, RUN_BATCHES_AND_BAGGINGS, print_plan);
+    return run_end(&run);
 }
 
 const Command command_plan = {

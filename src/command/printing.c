@@ -43,10 +43,9 @@ ExitStatus printing_make(Run *run, Job *job, Printing *printing, const char *tit
     return run_write(run, job->arena, document, path);
 }
 
-ExitStatus printing_finish(Run *run, Printing *printing) {
+void printing_finish(Run *run, Printing *printing) {
     if (printing->shared && run->status == STATUS_DONE)
         run_note(run, run_write(run, run->arena, printing->shared, run->options->output));
-    return run->status;
 }
 
 const Pattern *printing_pattern(Run *run, const char *name, const char *papers) {

@@ -34,7 +34,7 @@ const Plan *printing_bare_plan(Arena *arena, const Workshop *workshop, const cha
 ExitStatus printing_make(Run *run, Job *job, Printing *printing, const char *title,
                          const char *subject);
 
-/* Writes what goes together, if every batch was done. Returns the run's status. */
-ExitStatus printing_finish(Run *run, Printing *printing);
+/* Writes what goes together, if every batch was done. */
+void printing_finish(Run *run, Printing *printing);
 
 #endif

@@ -63,9 +63,8 @@ static ExitStatus record(const Options *options) {
     run.gathers = options->write; /* a file given twice has its record by the second time */
     if (run_data(&run))
         run_files(&run, RUN_BATCHES, make);
-    ExitStatus status = printing_finish(&run, &filing.printing);
-    run_end(&run);
-    return status;
+    printing_finish(&run, &filing.printing);
+    return run_end(&run);
 }
 
 const Command command_record = {

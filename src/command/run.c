@@ -20,6 +20,12 @@ static Instant known_time(Instant printed) {
     return printed >= written ? printed : 0;
 }
 
+ExitStatus run_refuse(const char *command, const char *what) {
+    say_line(stderr, "burnsheet: %s", what);
+    say_line(stderr, "see 'burnsheet %s --help'", command);
+    return STATUS_USAGE;
+}
+
 Run run_begin(const Options *options) {
     Arena *arena = arena_new();
     Run run = {.options = options,
@@ -31,16 +37,18 @@ Run run_begin(const Options *options) {
     return run;
 }
 
-void run_end(Run *run) {
-    arena_free(run->arena);
-    run->arena = NULL;
-}
-
 void run_say(Run *run) {
     if (run->reader.diagnostics.list.count)
         progress_wipe(&run->progress);
     diagnostics_print(&run->reader.diagnostics, stderr);
     diagnostics_clear(&run->reader.diagnostics);
+}
+
+ExitStatus run_end(Run *run) {
+    run_say(run);
+    arena_free(run->arena);
+    run->arena = NULL;
+    return run->status;
 }
 
 ExitStatus run_note(Run *run, ExitStatus status) {

@@ -67,6 +67,10 @@ typedef ExitStatus (*Work)(Run *run, Job *job);
 /* What the files may be. */
 typedef enum RunKinds { RUN_BATCHES, RUN_BATCHES_AND_BAGGINGS, RUN_ALL_KINDS } RunKinds;
 
+/* Says on standard error what is wrong with the words behind a command's name, and where its help
+ * is. */
+ExitStatus run_refuse(const char *command, const char *what);
+
 /* A run with nothing read yet. */
 Run run_begin(const Options *options);
 
@@ -86,8 +90,8 @@ const Workshop *run_workshop(const Run *run, Arena *arena, const Workshop *works
 /* Name of the batch, of the day, or of the workshop. */
 const char *job_name(const Job *job);
 
-/* Gives back everything the run took. */
-void run_end(Run *run);
+/* Prints what is still to be said and gives back everything the run took. Returns its status. */
+ExitStatus run_end(Run *run);
 
 /* Prints and forgets what the readers and the layout have reported. */
 void run_say(Run *run);

@@ -175,16 +175,11 @@ static bool read_folder(Gathering *gathering) {
     return true;
 }
 
-static ExitStatus refuse(const char *what) {
-    fprintf(stderr, "burnsheet: %s\nsee 'burnsheet season --help'\n", what);
-    return STATUS_USAGE;
-}
-
 static ExitStatus season(const Options *options) {
     if (options->file_count != 1)
-        return refuse("one folder at a time");
+        return run_refuse("season", "one folder at a time");
     if (options->as_given && (options->output || options->as == PLAN_FIELDS))
-        return refuse("a season is pages, or text, xml or csv on standard output");
+        return run_refuse("season", "a season is pages, or text, xml or csv on standard output");
     Run run = run_begin(options);
     Gathering gathering = {.run = &run, .season.season.now = run.reader.now};
     const Pattern *template = options->as_given ? NULL
@@ -194,9 +189,7 @@ static ExitStatus season(const Options *options) {
         run_say(&run);
         run_count(gathering.asked - gathering.season.season.faulty.count, gathering.asked, "files");
     }
-    ExitStatus status = run.status;
-    run_end(&run);
-    return status;
+    return run_end(&run);
 }
 
 const Command command_season = {

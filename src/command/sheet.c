@@ -26,9 +26,8 @@ static ExitStatus sheet(const Options *options) {
     run.writes_each = !sheets.printing.together;
     if (sheets.template)
         run_files(&run, RUN_BATCHES, make_sheet);
-    ExitStatus status = printing_finish(&run, &sheets.printing);
-    run_end(&run);
-    return status;
+    printing_finish(&run, &sheets.printing);
+    return run_end(&run);
 }
 
 const Command command_sheet = {

@@ -81,9 +81,8 @@ static ExitStatus slip(const Options *options) {
     run.writes_each = !slips.printing.together;
     if (read_templates(&run, &slips))
         run_files(&run, RUN_ALL_KINDS, make_slip);
-    ExitStatus status = printing_finish(&run, &slips.printing);
-    run_end(&run);
-    return status;
+    printing_finish(&run, &slips.printing);
+    return run_end(&run);
 }
 
 const Command command_slip = {

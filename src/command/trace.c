@@ -160,16 +160,11 @@ static void tell(Run *run, const Pattern *template) {
         print_text(run, &trace);
 }
 
-static ExitStatus refuse(const char *what) {
-    fprintf(stderr, "burnsheet: %s\nsee 'burnsheet trace --help'\n", what);
-    return STATUS_USAGE;
-}
-
 static ExitStatus trace(const Options *options) {
     if (options->file_count < 2)
-        return refuse("no file given: first the lot, then the files to look in");
+        return run_refuse("trace", "no file given: first the lot, then the files to look in");
     if (options->as != PLAN_TEXT && (options->as != PLAN_XML || options->output))
-        return refuse("a trace is text, xml, or with -o a page");
+        return run_refuse("trace", "a trace is text, xml, or with -o a page");
     Options of_files = *options;
     of_files.files++;
     of_files.file_count--;
@@ -183,10 +178,7 @@ static ExitStatus trace(const Options *options) {
         run_files(&run, RUN_ALL_KINDS, gather);
         tell(&run, template);
     }
-    run_say(&run);
-    ExitStatus status = run.status;
-    run_end(&run);
-    return status;
+    return run_end(&run);
 }
 
 const Command command_trace = {
