@@ -6,6 +6,17 @@
 #include <errno.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
+
+bool folder_there(const char *path) {
+    struct stat status;
+    return stat(path, &status) == 0 && S_ISDIR(status.st_mode);
+}
+
+const char *folder_path(Arena *arena, const char *folder) {
+    size_t length = strlen(folder);
+    return length && folder[length - 1] == '/' ? folder : arena_format(arena, "%s/", folder);
+}
 
 static int is_xml(const struct dirent *entry) {
     size_t length = strlen(entry->d_name);

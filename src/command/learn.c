@@ -1,6 +1,7 @@
 #include "command/records.h"
 #include "command/run.h"
 
+#include "command/folder.h"
 #include "command/printing.h"
 #include "command/speaker.h"
 #include "model/learnt.h"
@@ -9,21 +10,15 @@
 
 #include <stdio.h>
 #include <string.h>
-#include <sys/stat.h>
 
 typedef LIST_OF(const Workshop *) Workshops;
-
-static bool is_folder(const char *path) {
-    struct stat there;
-    return stat(path, &there) == 0 && S_ISDIR(there.st_mode);
-}
 
 /* Looks through the folders for batches with records. */
 static void gather(Run *run, Records *records) {
     for (size_t i = 0; i < run->options->file_count; i++) {
         const char *path = run->options->files[i];
-        if (is_folder(path)) {
-            records_gather(&run->reader, arena_format(run->arena, "%s/", path), records);
+        if (folder_there(path)) {
+            records_gather(&run->reader, folder_path(run->arena, path), records);
             continue;
         }
         report_error(&run->reader.diagnostics, (Place){.file = path},

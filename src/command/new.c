@@ -1,4 +1,5 @@
 #include "command/file_name.h"
+#include "command/folder.h"
 #include "command/follow.h"
 #include "command/new_values.h"
 #include "command/output.h"
@@ -52,11 +53,6 @@ static bool is_known(const Names *names, const char *word) {
     return false;
 }
 
-static bool is_folder(const char *path) {
-    struct stat status;
-    return stat(path, &status) == 0 && S_ISDIR(status.st_mode);
-}
-
 static bool ends_in(const char *text, const char *end) {
     size_t length = strlen(text), wanted = strlen(end);
     return length >= wanted && !strcmp(text + length - wanted, end);
@@ -83,7 +79,7 @@ static ExitStatus take_name(Arena *arena, const char *given, Beginning *beginnin
     if (!given)
         return STATUS_DONE;
     const char *slash = strrchr(given, '/');
-    if (is_folder(given) || (slash && !slash[1]))
+    if (folder_there(given) || (slash && !slash[1]))
         beginning->path =
             arena_format(arena, "%s%s%s", given, ends_in(given, "/") ? "" : "/", usual);
     else if (ends_in(given, ".xml"))

@@ -2,6 +2,7 @@
 
 #include "base/diagnostic.h"
 #include "base/file.h"
+#include "command/folder.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -21,11 +22,6 @@ const char *output_name(Arena *arena, const char *batch_path) {
     return dot && dot != name ? arena_copy(arena, name, (size_t)(dot - name)) : name;
 }
 
-static bool is_folder(const char *path) {
-    struct stat status;
-    return stat(path, &status) == 0 && S_ISDIR(status.st_mode);
-}
-
 bool output_is_file(const char *path) {
     struct stat status;
     if (stat(path, &status) == 0)
@@ -37,8 +33,8 @@ bool output_is_file(const char *path) {
 const char *output_path(Arena *arena, const char *folder, const char *batch_path,
                         const char *kind) {
     const char *to = folder ? folder : OUTPUT_FOLDER;
-    const char *joint = to[strlen(to) - 1] == '/' ? "" : "/";
-    return arena_format(arena, "%s%s%s.%s.pdf", to, joint, output_name(arena, batch_path), kind);
+    return arena_format(arena, "%s%s.%s.pdf", folder_path(arena, to),
+                        output_name(arena, batch_path), kind);
 }
 
 bool output_make_folder(Arena *arena, const char *path) {
@@ -46,7 +42,7 @@ bool output_make_folder(Arena *arena, const char *path) {
     if (!slash || slash == path)
         return true;
     const char *folder = arena_copy(arena, path, (size_t)(slash - path));
-    if (is_folder(folder) || mkdir(folder, FOLDER_MODE) == 0 || errno == EEXIST)
+    if (folder_there(folder) || mkdir(folder, FOLDER_MODE) == 0 || errno == EEXIST)
         return true;
     say_line(stderr, "burnsheet: error: can not make the folder '%s': %s", folder, strerror(errno));
     return false;

@@ -156,16 +156,11 @@ static void tell(Gathering *gathering, const Pattern *template) {
 
 /* ---- The command ----------------------------------------------------------------------------- */
 
-static const char *with_slash(Arena *arena, const char *folder) {
-    size_t length = strlen(folder);
-    return length && folder[length - 1] == '/' ? folder : arena_format(arena, "%s/", folder);
-}
-
 static bool read_folder(Gathering *gathering) {
     Run *run = gathering->run;
     const char *folder = run->options->files[0];
     Names files = {0};
-    if (!folder_files(run->arena, with_slash(run->arena, folder), &files)) {
+    if (!folder_files(run->arena, folder_path(run->arena, folder), &files)) {
         say_line(stderr, "burnsheet: error: can not read the folder '%s'", folder);
         run_note(run, STATUS_FILES);
         return false;
