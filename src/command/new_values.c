@@ -26,7 +26,8 @@ static Date next_day(Date date) {
     return date_from_days(date_to_days(date) + 1);
 }
 
-CivilTime new_evening(const Zone *zone, Instant now) {
+/* The next evening at nine that leaves time to prepare, as the wall clock there shows it. */
+static CivilTime next_evening(const Zone *zone, Instant now) {
     CivilTime evening = zone_civil(zone, now);
     evening.hour = EVENING_HOUR;
     evening.minute = evening.second = 0;
@@ -35,7 +36,9 @@ CivilTime new_evening(const Zone *zone, Instant now) {
     return evening;
 }
 
-int new_season(Arena *arena, const char *timezone, Date date) {
+/* The row of the weather by month that fits there: 1 to 12 as the months are in the north, 0 near
+ * the equator. A zone of which no place is known counts as northern. */
+static int season_of(Arena *arena, const char *timezone, Date date) {
     enum { HALF_A_YEAR = 6, YEAR = 12 };
     double latitude = zone_latitude_deg(arena, timezone);
     if (fabs(latitude) < tropic_deg)
@@ -85,7 +88,7 @@ static bool in_us_units(const Options *options, const Workshop *workshop) {
 }
 
 static void add_month(Starter *starter, const Workshop *workshop, Date date) {
-    int season = new_season(starter->arena, workshop->timezone, date);
+    int season = season_of(starter->arena, workshop->timezone, date);
     add(starter, "month", arena_format(starter->arena, "%d", season));
 }
 
@@ -99,7 +102,7 @@ const char *new_usual_weather(Starter *starter, const Options *options, const Wo
 }
 
 static void add_hours(Starter *starter, const Workshop *workshop, Instant now) {
-    CivilTime evening = new_evening(workshop->zone, now);
+    CivilTime evening = next_evening(workshop->zone, now);
     const char *day = day_text(starter->arena, evening.date);
     const char *morning = day_text(starter->arena, next_day(evening.date));
     add(starter, "light", arena_format(starter->arena, "%sT%d:00", day, evening.hour));

@@ -26,11 +26,4 @@ void new_night_values(Starter *starter, const NewAsked *asked, const Workshop *w
 const char *new_usual_weather(Starter *starter, const Options *options, const Workshop *workshop,
                               Date date);
 
-/* The next evening at nine that leaves time to prepare, as the wall clock there shows it. */
-CivilTime new_evening(const Zone *zone, Instant now);
-
-/* The row of the weather by month that fits there: 1 to 12 as the months are in the north, 0 near
- * the equator. A zone of which no place is known counts as northern. */
-int new_season(Arena *arena, const char *timezone, Date date);
-
 #endif

@@ -60,10 +60,9 @@
 #define FIRE_STEEL_J_PER_KG_K 490.0
 #define FIRE_METAL_RISE_K 270.0
 
-/* Hold margin from which a burn is good, and from which it is worth lighting with somebody
- * tending it; below FIRE_MARGIN_HOLD the front starves. Judgement on common practice. */
+/* Hold margin from which a burn is good; below FIRE_MARGIN_HOLD the front starves. Judgement on
+ * common practice. */
 #define FIRE_MARGIN_GOOD 1.35
-#define FIRE_MARGIN_TEND 1.10
 #define FIRE_MARGIN_HOLD 1.00
 
 /* Effective diffusion of vapour through the bed's pores, m²/s: 2.4e-5 in free air (from memory)
