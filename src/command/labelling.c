@@ -46,8 +46,21 @@ static bool lay_out_plan(Run *run, const Job *job, const LabelPatterns *patterns
     return labels_lay_out(job->arena, &request, document, &run->reader.diagnostics);
 }
 
+/* All of them before the first label: reading says what was reported until then. */
+static bool have_words(Run *run, const Job *job) {
+    bool good = true;
+    for (size_t i = 0; i < job->packing->blends.count; i++) {
+        const PackingBlend *blend = &job->packing->blends.items[i];
+        for (size_t k = 0; k < blend->labels.count; k++)
+            good = run_words(run, blend->labels.items[k]->workshop->language) && good;
+    }
+    return good;
+}
+
 bool labelling_lay_out(Run *run, const Job *job, const LabelPatterns *patterns, LabelRun *labels,
                        Document *document) {
+    if (!have_words(run, job))
+        return false;
     bool good = true;
     for (size_t i = 0; i < job->packing->blends.count; i++) {
         const PackingBlend *blend = &job->packing->blends.items[i];

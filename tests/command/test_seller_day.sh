@@ -123,6 +123,10 @@ mistake "$all" "a day without moisture" 's/moisture="7.2 %"/measured="2026-12-03
 long="Apfelholz und Buchenholz aus dem Garten, gesiebt und im Ofen getrocknet"
 large="s/stock=\"a4-8\" language/stock=\"a4-21\" language/; s/Apfel mit Buche/$long/"
 mistake "check labels" "text too large" "$large" "does not fit on stock 'a4-21'" "would do"
+sed 's/roll-100x150/a4-21/; s/Beech with apple/& from the old orchard at Lower Hazel/' "$day" \
+    >"$own/two.xml"
+check_status 1 "too small in two languages" "$BURNSHEET" labels -o "$own" "$own/two.xml"
+check_said "2 errors in" "all is said in one run"
 mistake "check labels" "a US label in German" 's/language="de"/language="de" market="US"/' \
     "labels for the US market are in English, not in 'de'" 'write language="en"'
 sed -i 's/<address>.*//' "$own/workshop-stall.xml"
