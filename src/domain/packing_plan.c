@@ -2,6 +2,14 @@
 
 #include "domain/field_member.h"
 
+static const Member sieving_members[] = {
+    MEMBER(PackingSieving, name),
+    MEMBER(PackingSieving, lot),
+    MEASURED("taken_mass", MASS, PackingSieving, taken_kg),
+    MEASURED("out_mass", MASS, PackingSieving, out_kg),
+    MEMBER(PackingSieving, goes),
+};
+
 static const Member weighing_members[] = {
     MEMBER(PackingWeighing, name),
     MEMBER(PackingWeighing, lot),
@@ -24,6 +32,7 @@ static const Member bag_members[] = {
 
 static const Member blend_members[] = {
     MEMBER(PackingBlend, lot),
+    MEASURED("taken_mass", MASS, PackingBlend, taken_kg),
     MEASURED("weighed_mass", MASS, PackingBlend, weighed_kg),
     MEASURED("sieved_out_mass", MASS, PackingBlend, sieved_out_kg),
     MEASURED("dried_out_mass", MASS, PackingBlend, dried_out_kg),
@@ -86,6 +95,7 @@ static void add_blend(Arena *arena, FieldGroup *root, const PackingBlend *blend,
     field_add_number(arena, row, "bowls", QUANTITY_COUNT, (double)blend->bowls.count);
     field_add_yes(arena, row, "mixed", blend->blend.parts.count > 1);
     field_add_yes(arena, row, "several_bowls", blend->bowls.count > 1);
+    FIELD_ADD_ROWS(arena, row, "sieving", sieving_members, blend->sievings);
     add_bowls(arena, row, blend);
     add_bags(arena, row, blend);
 }

@@ -7,6 +7,15 @@
 #include "domain/field.h"
 #include "domain/plan.h"
 
+/* One dust through the sieve, before any of it is weighed in. */
+typedef struct PackingSieving {
+    const char *name;
+    const char *lot; /* NULL: it has none */
+    double taken_kg; /* from the shelf; whole steps of the scale */
+    double out_kg;   /* what is not weighed in: it falls through, up to a step of the scale */
+    int goes;        /* in so many the scale weighs what is taken */
+} PackingSieving;
+
 /* One dust into one bowl. */
 typedef struct PackingWeighing {
     const char *name;
@@ -32,13 +41,15 @@ typedef struct PackingBlend {
     const BagBlend *order;
     const char *lot;
     PlanBlend blend; /* shares, moisture and grain as mixed; nothing of a night */
+    LIST_OF(PackingSieving) sievings; /* in the order of the recipe; none: not sieved */
     LIST_OF(PackingBowl) bowls;
     LIST_OF(PackingBag) bags;
-    double weighed_kg;    /* all bowls */
+    double taken_kg;      /* from the shelf: weighed and sieved out */
     double sieved_out_kg; /* goes out with the fines; 0: not sieved */
+    double weighed_kg;    /* all bowls */
     double dried_out_kg;  /* water that the oven drives out; 0: not dried */
     double dry_end_kg;    /* mass to see when it is dry enough; NAN: not dried */
-    double handling_kg;   /* reckoned to be lost */
+    double handling_kg;   /* reckoned to be lost, whole steps of the scale */
     double bagged_kg;     /* net, all bags */
     double left_kg;       /* of the blend, when all bags are filled; under 2 steps of the scale a
                              part and bowl */

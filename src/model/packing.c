@@ -109,8 +109,8 @@ static void order_bags(Arena *arena, const Work *work) {
     number_bags(packed);
 }
 
-/* How many equal bowls hold the mass on the scale. */
-static size_t bowls_for(const Scale *scale, double mass_kg) {
+/* In how many equal goes the scale takes the mass. */
+static size_t goes_for(const Scale *scale, double mass_kg) {
     if (!is_stated(scale->capacity_kg)) {
         return 1;
     }
@@ -119,9 +119,9 @@ static size_t bowls_for(const Scale *scale, double mass_kg) {
 }
 
 /* Splits each part's steps over the bowls as evenly as whole steps go. */
-static void fill_bowls(Arena *arena, const Work *work, const long long *steps, double step_kg,
-                       size_t bowls) {
+static void fill_bowls(Arena *arena, const Work *work, const long long *steps, double step_kg) {
     PackingBlend *packed = work->packed;
+    size_t bowls = goes_for(&work->bagging->workshop->scale, packed->weighed_kg);
     for (size_t b = 0; b < bowls; b++) {
         PackingBowl bowl = {.mass_kg = 0};
         long long running = 0;
@@ -139,56 +139,59 @@ static void fill_bowls(Arena *arena, const Work *work, const long long *steps, d
     }
 }
 
-/* What of the weighed parts is left behind the sieve, kg. */
-static double behind_sieve_kg(const Work *work, const long long *steps, double step_kg) {
-    double sieved_kg = 0;
-    for (size_t i = 0; i < work->count; i++) {
-        sieved_kg += (double)steps[i] * step_kg * (1 - work->sieved_out[i]);
+/* What leaves the bowls again before the bags, in whole steps of the scale, so that the sums on
+ * the paper agree to the last figure. */
+static void lose(const Work *work, double loss, double step_kg) {
+    PackingBlend *packed = work->packed;
+    bool dried = work->dried_ratio < 1;
+    double dried_kg = packed->weighed_kg;
+    if (dried) {
+        dried_kg = round(packed->weighed_kg * work->dried_ratio / step_kg) * step_kg;
     }
-    return sieved_kg;
+    packed->dried_out_kg = packed->weighed_kg - dried_kg;
+    packed->dry_end_kg = dried ? dried_kg : NOT_STATED;
+    packed->handling_kg = round(dried_kg * loss / step_kg) * step_kg;
+    packed->left_kg = dried_kg - packed->handling_kg - packed->bagged_kg;
 }
 
-/* Whole steps of each part, so many that `mixed_kg` come through the sieve: rounding may move mass
- * from a part that loses little there to one that loses much. */
-static void split(const Work *work, const double *to_weigh, double mixed_kg, double step_kg,
-                  long long *steps) {
-    double total_kg = 0;
+/* Takes so much of each dust from the shelf that what comes through sieving is there to be
+ * weighed: whole steps of the scale too. */
+static void take_to_sieve(Arena *arena, const Work *work, const long long *steps, double step_kg) {
+    PackingBlend *packed = work->packed;
     for (size_t i = 0; i < work->count; i++) {
-        total_kg += to_weigh[i];
+        PlanPart *part = &packed->blend.parts.items[i];
+        double weighed_kg = (double)steps[i] * step_kg;
+        double share_left = 1 - work->sieved_out[i];
+        double taken_kg = ceil(weighed_kg / share_left / step_kg - hair_kg) * step_kg;
+        PackingSieving sieving = {
+            part->dust->name, part->dust->lot, taken_kg, taken_kg - weighed_kg,
+            (int)goes_for(&work->bagging->workshop->scale, taken_kg)};
+        if (is_stated(packed->order->sieve_below_m)) {
+            LIST_ADD(arena, &packed->sievings, sieving);
+        }
+        part->packed_kg = taken_kg;
+        packed->taken_kg += taken_kg;
+        packed->sieved_out_kg += sieving.out_kg;
     }
-    do {
-        weighing_split(total_kg, step_kg, to_weigh, work->count, steps);
-        total_kg += step_kg;
-    } while (behind_sieve_kg(work, steps, step_kg) < mixed_kg - hair_kg);
 }
 
-/* From the bags back to the bowls, and forward again with whole steps of the scale: what is left
- * over is what the rounding gave too much. */
+/* From the bags back to the bowls, and from those to the shelf. What is left over is what the
+ * rounding gave too much. */
 static void weigh_out(Arena *arena, const Work *work) {
     PackingBlend *packed = work->packed;
-    const Scale *scale = &work->bagging->workshop->scale;
     double stated_loss = work->bagging->handling_loss;
     double loss = is_stated(stated_loss) ? stated_loss : PACKING_HANDLING_LOSS;
-    double step_kg = weighing_step_kg(scale->resolution_kg);
+    double step_kg = weighing_step_kg(work->bagging->workshop->scale.resolution_kg);
     double mixed_kg = packed->bagged_kg / (1 - loss) / work->dried_ratio;
-    double *to_weigh = ARENA_ARRAY(arena, work->count, double);
     long long *steps = ARENA_ARRAY(arena, work->count, long long);
-    for (size_t i = 0; i < work->count; i++) {
-        to_weigh[i] = mixed_kg * work->wet_shares[i] / (1 - work->sieved_out[i]);
-    }
-    split(work, to_weigh, mixed_kg, step_kg, steps);
-    for (size_t i = 0; i < work->count; i++) {
-        packed->blend.parts.items[i].packed_kg = (double)steps[i] * step_kg;
-        packed->weighed_kg += packed->blend.parts.items[i].packed_kg;
-    }
-    double sieved_kg = behind_sieve_kg(work, steps, step_kg);
-    double dried_kg = sieved_kg * work->dried_ratio;
-    packed->sieved_out_kg = packed->weighed_kg - sieved_kg;
-    packed->dried_out_kg = sieved_kg - dried_kg;
-    packed->dry_end_kg = work->dried_ratio < 1 ? dried_kg : NOT_STATED;
-    packed->handling_kg = dried_kg * loss;
-    packed->left_kg = dried_kg - packed->handling_kg - packed->bagged_kg;
-    fill_bowls(arena, work, steps, step_kg, bowls_for(scale, packed->weighed_kg));
+    do {
+        long long sum = weighing_split(mixed_kg, step_kg, work->wet_shares, work->count, steps);
+        packed->weighed_kg = (double)sum * step_kg;
+        lose(work, loss, step_kg);
+        mixed_kg += step_kg;
+    } while (packed->left_kg < -hair_kg);
+    take_to_sieve(arena, work, steps, step_kg);
+    fill_bowls(arena, work, steps, step_kg);
 }
 
 /* A plan of the blend without bags yet, of a workshop with the bag's language and market. */

@@ -1,9 +1,10 @@
 /* Packing: what a day of bagging takes of each dust, in bowls that the scale can take, and what it
  * leaves.
  *
- * Backwards from the bags: their net masses, what handling loses, what the oven drives out, what
- * the sieve takes out, give the mass to weigh out, rounded up to whole steps of the scale. The
- * parts keep their shares of it; each bowl has the same recipe. */
+ * Backwards from the bags: their net masses, what handling loses and what the oven drives out give
+ * the mass to weigh out, rounded up to whole steps of the scale. The parts keep their shares of it;
+ * each bowl has the same recipe. Each dust is sieved by itself before it is weighed: what the sieve
+ * takes out is taken from the shelf beside what is weighed. */
 #ifndef MODEL_PACKING_H
 #define MODEL_PACKING_H
 

@@ -90,8 +90,8 @@ static void what_handling_loses_is_weighed_out_too(void **state) {
     const PackingBlend *blend = &plan->blends.items[0];
     assert_close(blend->weighed_kg, 2.527, 1e-9);
     assert_close(taken_of(plan, &day.house->carrier), 1.769, 1e-9);
-    assert_close(blend->handling_kg, 2.527 * 0.05, 1e-9);
-    assert_close(blend->left_kg, 2.527 * 0.95 - 2.4, 1e-9);
+    assert_close(blend->handling_kg, 0.126, 1e-9); /* 126.35 */
+    assert_close(blend->left_kg, 2.527 - 0.126 - 2.4, 1e-9);
 }
 
 /* Where nobody stated a loss, some is reckoned with: a day never comes out a bag short. */
@@ -113,8 +113,9 @@ static void dust_that_is_dried_is_weighed_wet(void **state) {
     add_bags(&day, blend, 0.25, 4);
     const PackingBlend *packed = &packing_plan(*state, &day.bagging)->blends.items[0];
     assert_close(packed->weighed_kg, 1.137, 1e-9);
-    assert_close(packed->dry_end_kg, 1.137 * 1.10 / 1.25, 1e-9);
-    assert_close(packed->dried_out_kg, 1.137 * 0.15 / 1.25, 1e-9);
+    assert_close(packed->dry_end_kg, 1.001, 1e-9); /* 1000.56 */
+    assert_close(packed->dried_out_kg, 0.136, 1e-9);
+    assert_close(packed->left_kg, 0.001, 1e-9);
     assert_false(packed->moisture_known);
     assert_false(is_stated(packed->bags.items[0].bag.moisture));
 }
@@ -164,7 +165,7 @@ static void dust_that_is_dry_enough_is_not_dried(void **state) {
 }
 
 /* Log-uniform from 0.125 to 0.5 mm: half of it is finer than 0.25 mm, nine tenths of which go; the
- * rest is 55 %, and 1 kg of bags takes 1 / 0.55 = 1818.2 g. */
+ * rest is 55 %, and 1 kg of bags takes 1 / 0.55 = 1818.2 g from the shelf. */
 static void what_the_sieve_takes_out_is_weighed_out_too(void **state) {
     Day day = day_new(*state);
     Dust fine = smokehouse_dust("beech", 0.08, 0.125e-3, 0.5e-3);
@@ -173,8 +174,12 @@ static void what_the_sieve_takes_out_is_weighed_out_too(void **state) {
     blend->sieve_below_m = 0.25e-3;
     add_bags(&day, blend, 0.5, 2);
     const PackingBlend *packed = &packing_plan(*state, &day.bagging)->blends.items[0];
-    assert_close(packed->weighed_kg, 1.819, 1e-9);
-    assert_close(packed->sieved_out_kg, 1.819 * 0.45, 1e-9);
+    assert_close(packed->weighed_kg, 1, 1e-9);
+    assert_close(packed->taken_kg, 1.819, 1e-9);
+    assert_close(packed->sieved_out_kg, 0.819, 1e-9);
+    assert_int_equal(packed->sievings.count, 1);
+    assert_close(packed->sievings.items[0].taken_kg, 1.819, 1e-9);
+    assert_close(packed->sievings.items[0].out_kg, 0.819, 1e-9);
     /* of 0.55 that is left, 0.05 is finer: the tenth lies above 0.25 mm only just */
     assert_close(packed->blend.grain.fines_mass_share, 0.05 / 0.55, 1e-6);
 }
@@ -192,6 +197,9 @@ static void a_sieved_blend_keeps_its_shares(void **state) {
     const PackingPlan *plan = packing_plan(*state, &day.bagging);
     assert_close(taken_of(plan, &clean), 1, 0.001);
     assert_close(taken_of(plan, &fine) * 0.55, 1, 0.001);
+    const PackingBowl *bowl = &plan->blends.items[0].bowls.items[0];
+    assert_close(bowl->weighings.items[0].mass_kg, 1, 1e-9);
+    assert_close(bowl->weighings.items[1].mass_kg, 1, 1e-9);
     assert_close(plan->blends.items[0].bags.items[0].bag.parts.items[0].share, 0.5, 1e-9);
 }
 
@@ -259,6 +267,37 @@ static void check_bowls(const PackingBlend *blend, double capacity_kg, double st
     assert_true(most_kg - least_kg <= step_kg * (double)blend->blend.parts.count + 1e-9);
 }
 
+static void assert_whole(double mass_kg, double step_kg) {
+    assert_close(mass_kg / step_kg, round(mass_kg / step_kg), 1e-6);
+}
+
+/* What is printed is what the sums are of: no figure is rounded again on the paper. */
+static void check_whole_steps(const PackingBlend *blend, double step_kg) {
+    assert_whole(blend->taken_kg, step_kg);
+    assert_whole(blend->sieved_out_kg, step_kg);
+    assert_whole(blend->dried_out_kg, step_kg);
+    assert_whole(blend->handling_kg, step_kg);
+    for (size_t i = 0; i < blend->sievings.count; i++) {
+        assert_whole(blend->sievings.items[i].taken_kg, step_kg);
+        assert_whole(blend->sievings.items[i].out_kg, step_kg);
+    }
+}
+
+/* Of each dust: taken is what is weighed into the bowls and what falls out. */
+static void check_sievings(const PackingBlend *blend) {
+    bool sieved = is_stated(blend->order->sieve_below_m);
+    assert_int_equal(blend->sievings.count, sieved ? blend->blend.parts.count : 0);
+    for (size_t i = 0; i < blend->sievings.count; i++) {
+        double weighed_kg = 0;
+        for (size_t b = 0; b < blend->bowls.count; b++) {
+            weighed_kg += blend->bowls.items[b].weighings.items[i].mass_kg;
+        }
+        const PackingSieving *sieving = &blend->sievings.items[i];
+        assert_close(sieving->taken_kg, weighed_kg + sieving->out_kg, 1e-9);
+        assert_true(sieving->out_kg > -1e-9);
+    }
+}
+
 /* Whatever is weighed goes somewhere, bowls never pass the scale, and the bags are always
  * filled. */
 static void nothing_is_lost_on_random_days(void **state) {
@@ -276,10 +315,18 @@ static void nothing_is_lost_on_random_days(void **state) {
         blend->dry_to = i % 5 ? NOT_STATED : close_random(&seed, 0, 0.08);
         add_bags(&day, blend, close_random(&seed, 0.05, 5), 1 + i % 30);
         add_bags(&day, blend, close_random(&seed, 0.05, 5), 1 + i % 7);
-        const PackingBlend *packed = &packing_plan(*state, &day.bagging)->blends.items[0];
-        double out_kg = packed->sieved_out_kg + packed->dried_out_kg + packed->handling_kg +
-                        packed->bagged_kg + packed->left_kg;
+        const PackingPlan *plan = packing_plan(*state, &day.bagging);
+        const PackingBlend *packed = &plan->blends.items[0];
+        double step_kg = scale->resolution_kg;
+        check_whole_steps(packed, step_kg);
+        double out_kg = packed->dried_out_kg + packed->handling_kg + packed->bagged_kg +
+                        packed->left_kg;
         assert_close(out_kg, packed->weighed_kg, 1e-9);
+        assert_close(packed->taken_kg, packed->weighed_kg + packed->sieved_out_kg, 1e-9);
+        check_sievings(packed);
+        double shelf_kg = taken_of(plan, &day.house->carrier) + taken_of(plan, &day.house->cherry) +
+                          taken_of(plan, &day.house->residue);
+        assert_close(packed->taken_kg, shelf_kg, 1e-9);
         assert_true(packed->left_kg > -1e-9 && packed->left_kg < 0.02);
         check_bowls(packed, scale->capacity_kg, scale->resolution_kg);
     }
