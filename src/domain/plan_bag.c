@@ -20,6 +20,7 @@ static const Member bag_members[] = {
     MEMBER(PlanBag, e_mark),
     MEMBER(PlanBag, dry_until),
     MEMBER(PlanBag, dust_lots),
+    MEMBER(PlanBag, dust_lots_count),
     MEASURED("dry_to", MOISTURE, PlanBag, dry_to),
     MEASURED("oven_temp", TEMPERATURE, PlanBag, oven_c),
     MEASURED("look_after", DURATION, PlanBag, look_after_s),

@@ -46,6 +46,7 @@ typedef struct PlanBag {
     double tray_channel_m;           /* of the tray that the order names */
     double burns_from_s, burns_to_s; /* it burns so long, 80 % band */
     const char *dust_lots;           /* those of its dusts, "B-2611, C-2610"; NULL: none has one */
+    int dust_lots_count;
 } PlanBag;
 
 #endif

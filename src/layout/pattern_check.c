@@ -37,6 +37,7 @@ static const Must musts[] = {
     {"label", "label.moisture_dry", NULL},
     {"label", "label.moisture_wet", NULL},
     {"label_front", "label.name", NULL},
+    {"label_front", "label.kind", NULL},
     {"label_front", "label.quantity", NULL},
     {"label_front", "label.quantity_us", NULL},
     {"label_front", "label.lot_mark", NULL},

@@ -128,7 +128,7 @@ Market bag_market(const Workshop *workshop, const BagOrder *order) {
 }
 
 /* A dust that is in it twice has its lot there once. */
-static const char *lots_of_dusts(Arena *arena, const PlanBlend *blend) {
+static const char *lots_of_dusts(Arena *arena, const PlanBlend *blend, int *count) {
     const char *lots = NULL;
     for (size_t i = 0; i < blend->parts.count; i++) {
         const Dust *dust = blend->parts.items[i].dust;
@@ -138,6 +138,7 @@ static const char *lots_of_dusts(Arena *arena, const PlanBlend *blend) {
         }
         if (dust->lot && !again) {
             lots = lots ? arena_format(arena, "%s, %s", lots, dust->lot) : dust->lot;
+            ++*count;
         }
     }
     return lots;
@@ -198,7 +199,6 @@ PlanBag bag_of_order(Arena *arena, const Workshop *workshop, const BagOrder *ord
         .tolerance_kg = net_quantity_tolerance_kg(market, order->net_kg),
         .total_kg = order->net_kg * order->count,
         .e_mark = net_quantity_e_mark(market, workshop->filling, order->net_kg),
-        .dust_lots = lots_of_dusts(arena, blend),
         .dry_to = NOT_STATED,
         .oven_c = NOT_STATED,
         .look_after_s = NOT_STATED,
@@ -206,6 +206,7 @@ PlanBag bag_of_order(Arena *arena, const Workshop *workshop, const BagOrder *ord
         .burns_from_s = NOT_STATED,
         .burns_to_s = NOT_STATED,
     };
+    bag.dust_lots = lots_of_dusts(arena, blend, &bag.dust_lots_count);
     bag.dry_until = bag_dry_until(workshop, &bag);
     add_parts(arena, blend, &bag);
     set_grain_sizes(&bag, &blend->grain);

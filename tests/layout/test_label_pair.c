@@ -66,16 +66,25 @@ static bool says_word(BagMaker *maker, const char *text, const char *key) {
     return says(text, words_fixed(words, key)) || (brief && says(text, brief));
 }
 
+static bool says_any(const char *text, const char *const *parts, size_t count) {
+    bool said = false;
+    for (size_t i = 0; i < count; i++)
+        said = said || says(text, parts[i]);
+    return said;
+}
+
 static void assert_says(const char *text, const char *part) {
     if (!says(text, part))
         fail_msg("'%s' is not in: %s", part, text);
 }
 
-/* All cautions on the second label, quantity and maker on the first, the lot on both. */
+/* All cautions on the second label, what it is, quantity and maker on the first, the lot on both;
+ * and however few the words, that carbon monoxide kills. */
 static void check_pair(BagMaker *maker, const Page *page, int first, const char *name) {
     static const char *const cautions[] = {"label.monoxide", "label.fine_dust", "label.use",
                                            "label.keep",     "label.untreated", "signal.warning",
                                            "signal.caution"};
+    static const char *const deadly[] = {"kills", "tötet", "tödlich", "zabija", "zabójczy"};
     const char *front = label_text(maker, page, first);
     const char *second = label_text(maker, page, first + 1);
     for (size_t i = 0; i < sizeof cautions / sizeof *cautions; i++)
@@ -84,6 +93,9 @@ static void check_pair(BagMaker *maker, const Page *page, int first, const char 
     assert_says(front, "L26338-7V");
     assert_says(second, "L26338-7V");
     assert_says(front, name);
+    /* the identity of the commodity on the principal display panel: 16 CFR 500.4 */
+    assert_true(says_word(maker, front, "label.kind"));
+    assert_true(says_any(second, deadly, sizeof deadly / sizeof *deadly));
     assert_says(front, "Toad Ditch Smokehouse");
     assert_says(front, "post@toadditch.example");
     assert_says(second, "30");
@@ -166,7 +178,8 @@ static void every_small_stock_takes_small_bags_in_every_language_and_market(void
                        0.1,
                        1};
             if (!check_case(stocks[i], it) && it.market != MARKET_US)
-                fail_msg("stock %zu refuses a usual bag, language %s", i, it.language);
+                fail_msg("stock %zu refuses a usual bag, language %s, market %d", i, it.language,
+                         it.market);
         }
 }
 
