@@ -40,7 +40,7 @@ typedef struct PackingBag {
 typedef struct PackingBlend {
     const BagBlend *order;
     const char *lot;
-    PlanBlend blend; /* shares, moisture and grain as mixed; nothing of a night */
+    PlanBlend blend;                  /* shares, moisture and grain as mixed; nothing of a night */
     LIST_OF(PackingSieving) sievings; /* in the order of the recipe; none: not sieved */
     LIST_OF(PackingBowl) bowls;
     LIST_OF(PackingBag) bags;

@@ -163,9 +163,9 @@ static void take_to_sieve(Arena *arena, const Work *work, const long long *steps
         double weighed_kg = (double)steps[i] * step_kg;
         double share_left = 1 - work->sieved_out[i];
         double taken_kg = ceil(weighed_kg / share_left / step_kg - hair_kg) * step_kg;
-        PackingSieving sieving = {
-            part->dust->name, part->dust->lot, taken_kg, taken_kg - weighed_kg,
-            (int)goes_for(&work->bagging->workshop->scale, taken_kg)};
+        PackingSieving sieving = {part->dust->name, part->dust->lot, taken_kg,
+                                  taken_kg - weighed_kg,
+                                  (int)goes_for(&work->bagging->workshop->scale, taken_kg)};
         if (is_stated(packed->order->sieve_below_m)) {
             LIST_ADD(arena, &packed->sievings, sieving);
         }
