@@ -50,6 +50,10 @@ static void report_one(Reader *reader, const LearningNote *note) {
     else if (!strcmp(note->key, "at_odds"))
         report_warning(&reader->diagnostics, note->place, "look at its times and lengths",
                        "what was read on the way and the end do not go together: left out");
+    else if (!strcmp(note->key, "weather_usual"))
+        report_note(&reader->diagnostics, note->place,
+                    "write into its weather what it was, and take usual=\"yes\" out",
+                    "it counts for less, since its weather is only what is usual");
     else
         report_aside(reader, note);
 }

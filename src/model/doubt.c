@@ -39,19 +39,26 @@ Holding doubt_of_moisture(const Night *night, const DustFigures *dusts, const do
     return holding;
 }
 
+static double lead_s_of(const Weather *weather, Instant light_at) {
+    return weather->readings.count > 1 ? fmax((double)(light_at - weather->readings.items[0].at), 0)
+                                       : NOT_STATED;
+}
+
 double doubt_lead_s(const Night *night) {
-    const Weather *weather = &night->batch->weather;
-    return weather->readings.count > 1
-               ? fmax((double)(night->light_at - weather->readings.items[0].at), 0)
-               : NOT_STATED;
+    return lead_s_of(&night->batch->weather, night->light_at);
+}
+
+double doubt_weather_spread(const Batch *batch, Instant light_at) {
+    double season_s = FIRST_DAY_S + DAYS_MOST * SECONDS_PER_DAY;
+    double lead_s = batch->weather.usual ? season_s : lead_s_of(&batch->weather, light_at);
+    double days = fmin((lead_s - FIRST_DAY_S) / SECONDS_PER_DAY, DAYS_MOST);
+    return lead_s > FIRST_DAY_S ? LOG_MARGIN_PER_DAY * days : 0;
 }
 
 Holding doubt_of_forecast(const Night *night, Holding holding) {
-    double season_s = FIRST_DAY_S + DAYS_MOST * SECONDS_PER_DAY;
-    double lead_s = night->batch->weather.usual ? season_s : doubt_lead_s(night);
-    if (lead_s > FIRST_DAY_S) {
-        double days = fmin((lead_s - FIRST_DAY_S) / SECONDS_PER_DAY, DAYS_MOST);
-        holding.common_spread = hypot(holding.common_spread, LOG_MARGIN_PER_DAY * days);
+    double spread = doubt_weather_spread(night->batch, night->light_at);
+    if (spread > 0) {
+        holding.common_spread = hypot(holding.common_spread, spread);
     }
     return holding;
 }

@@ -32,10 +32,14 @@ double doubt_lead_s(const Night *night);
 /* From where on a page says that the forecast is far ahead. Judgement: half a week. */
 #define DOUBT_FORECAST_FAR_S (3.0 * SECONDS_PER_DAY)
 
-/* The holding of a night whose weather was forecast days ahead: for every day after the first the
- * spread that all lightings share gets wider, up to ten days, which is as good as weather that is
- * usual and was not forecast. Without a forecast, and within its
- * first day, it stays as it is. */
+/* Spread of the log margin that comes of weather which nobody knew when a night of that batch was
+ * lit: of a forecast for every day after its first, up to ten days, which is as good as weather
+ * that is usual and was not forecast. 0: it was read, or forecast within the day. How fast a front
+ * goes is off by no more (tests/model/test_learning.c). */
+double doubt_weather_spread(const Batch *batch, Instant light_at);
+
+/* The holding of a night whose weather was forecast days ahead or is only what is usual: the spread
+ * that all lightings share gets wider by doubt_weather_spread. */
 Holding doubt_of_forecast(const Night *night, Holding holding);
 
 #endif

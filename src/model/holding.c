@@ -64,7 +64,7 @@ static Site matching(const Shared *shared, int i, const HoldingObservation *nigh
         return shared->sites[i];
     }
     double mean = strength / precision, variance = 1 / precision;
-    double own = HOLDING_BURN_SPREAD * HOLDING_BURN_SPREAD;
+    double own = HOLDING_BURN_SPREAD * HOLDING_BURN_SPREAD + night->doubt * night->doubt;
     double spread = sqrt(variance + own);
     double shift, gone;
     cut((night->low - mean) / spread, (night->high - mean) / spread, &shift, &gone);

@@ -33,6 +33,7 @@ typedef struct HoldingObservation {
     double low;  /* −INFINITY: no bound */
     double high; /* over low; INFINITY: no bound */
     bool lasted;
+    double doubt; /* spread of the log margins behind the two, of what was not known that night */
 } HoldingObservation;
 
 typedef LIST_OF(HoldingObservation) HoldingObservations;

@@ -305,6 +305,8 @@ static void add_notes(Arena *arena, const EvidenceList *all, LearningNotes *note
             add_note(arena, evidence, "length_unknown", notes);
         } else if (evidence->speed.told == RECORD_TOLD_AT_ODDS) {
             add_note(arena, evidence, "at_odds", notes);
+        } else if (evidence->past && evidence->past->weather.usual) {
+            add_note(arena, evidence, "weather_usual", notes);
         }
     }
 }

@@ -2,7 +2,8 @@
  *
  * What was burnt is a fact of the record and is never worked out again. A record whose filled
  * length nobody wrote down, whose readings and end do not go together, or that does not fit the
- * others teaches no speed, and a note says so. */
+ * others teaches no speed, and a note says so. A night of which only the weather that is usual was
+ * written counts for as much less as that is less known. */
 #ifndef MODEL_LEARNING_H
 #define MODEL_LEARNING_H
 

@@ -1,9 +1,13 @@
 #include "model/record_holding.h"
 
 #include "model/bounds.h"
+#include "model/doubt.h"
 #include "model/holding_constants.h"
 
 #include <math.h>
+
+/* Up to the end of an 80 % band. */
+static const double CARE_SPREADS = 1.2815515655446004;
 
 /* Least log margin of one lighting up to a time since it was lit; between the points of its path
  * straight. */
@@ -79,9 +83,19 @@ static void died(const Record *record, const Night *night, HoldingObservation *o
     }
 }
 
+/* Weather that nobody knew makes the margins uncertain. One that held did so in air that may be
+ * kinder than is thought: as a mere spread that would be a reason to think the better of it. */
+static void allow_for_weather(double spread, HoldingObservation *observation) {
+    if (isinf(observation->high)) {
+        observation->low -= CARE_SPREADS * spread;
+    } else {
+        observation->doubt = spread;
+    }
+}
+
 bool record_holding(const PastNight *past, const Night *night, HoldingObservation *observation) {
     const Record *record = past->record;
-    *observation = (HoldingObservation){past->kind, -INFINITY, INFINITY, false};
+    *observation = (HoldingObservation){.kind = past->kind, .low = -INFINITY, .high = INFINITY};
     if (record->relit.count > 0) {
         Instant first = record->relit.items[0];
         died_between(night, seen_alight_s(record, first), (double)(first - record->lit),
@@ -96,6 +110,7 @@ bool record_holding(const PastNight *past, const Night *night, HoldingObservatio
         observation->low = -least_by(night, past_night_end_s(night));
         observation->lasted = true;
     }
+    allow_for_weather(doubt_weather_spread(past->batch, record->lit), observation);
     /* A margin that never fell tells no two ends apart. */
     if (!(observation->high > observation->low)) {
         double middle = (observation->low + observation->high) / 2;

@@ -1,6 +1,7 @@
 #include "model/record_speed.h"
 
 #include "model/bounds.h"
+#include "model/doubt.h"
 #include "model/speed_constants.h"
 
 #include <math.h>
@@ -97,7 +98,8 @@ static double leading_log_factor(Arena *arena, const PastNight *past, const Poin
 
 /* All points as one speed, each weighed by how well it was measured. Near the leading speed factor,
  * time goes by its inverse. */
-static RecordSpeed combined(const Points *points, const Night *night, double log_factor) {
+static RecordSpeed combined(const PastNight *past, const Points *points, const Night *night,
+                            double log_factor) {
     const Point *lead = &points->items[points->count - 1];
     RecordSpeed speed = {
         .told = RECORD_TOLD_SPEED, .took_s = lead->time_s, .burnt_m = lead->burnt_m};
@@ -115,7 +117,7 @@ static RecordSpeed combined(const Points *points, const Night *night, double log
         weights += weight;
     }
     speed.log_factor /= weights;
-    speed.error = sqrt(1 / weights);
+    speed.error = hypot(sqrt(1 / weights), doubt_weather_spread(past->batch, past->record->lit));
     return speed;
 }
 
@@ -133,7 +135,7 @@ RecordSpeed record_speed(Arena *arena, const PastNight *past) {
                                                      : RECORD_TOLD_NOTHING};
     }
     double log_factor = leading_log_factor(arena, past, &points.items[points.count - 1], &night);
-    return combined(&points, night, log_factor);
+    return combined(past, &points, night, log_factor);
 }
 
 double record_speed_took_s(Arena *arena, const PastNight *past, const RecordSpeed *speed,

@@ -79,8 +79,10 @@ static void nothing_breaks_it(void **state) {
         for (size_t i = 0; i < observations.count; i++) {
             int low = (int)close_random(&seed, 0, 6);
             int high = low + 1 + (int)close_random(&seed, 0, 6 - low);
-            nights[i] = (HoldingObservation){kind_number((int)close_random(&seed, 0, 4)), ends[low],
-                                             ends[high], low % 2};
+            nights[i] = (HoldingObservation){.kind = kind_number((int)close_random(&seed, 0, 4)),
+                                             .low = ends[low],
+                                             .high = ends[high],
+                                             .lasted = low % 2};
         }
         BurnKind kind = kind_number((int)close_random(&seed, 0, 4));
         Holding holding = holding_learnt(&observations, &kind);
@@ -96,7 +98,7 @@ static void a_death_lowers_and_a_night_that_lasted_raises(void **state) {
     BurnKind kind = kind_number(0), other = kind_number(2);
     double before = 0;
     for (size_t count = 1; count <= 12; count++) {
-        nights[count - 1] = (HoldingObservation){kind, -INFINITY, -0.1, false};
+        nights[count - 1] = (HoldingObservation){.kind = kind, .low = -INFINITY, .high = -0.1};
         HoldingObservations observations = {nights, count, 12};
         Holding own = holding_learnt(&observations, &kind);
         Holding elsewhere = holding_learnt(&observations, &other);
@@ -105,7 +107,7 @@ static void a_death_lowers_and_a_night_that_lasted_raises(void **state) {
         assert_int_equal(own.nights, count);
         before = own.log_mean;
     }
-    nights[0] = (HoldingObservation){kind, 0.1, INFINITY, true};
+    nights[0] = (HoldingObservation){.kind = kind, .low = 0.1, .high = INFINITY, .lasted = true};
     HoldingObservations one = {nights, 1, 12};
     assert_true(holding_learnt(&one, &kind).log_mean > 0);
     assert_int_equal(holding_learnt(&one, &kind).lasted, 1);

@@ -1,5 +1,6 @@
 /* Learning: what a record tells, against burns made by the model at a known speed factor. */
 #include "model/learning.h"
+#include "model/doubt.h"
 #include "model/speed_constants.h"
 #include "model/past_night.h"
 #include "model/record_holding.h"
@@ -457,6 +458,57 @@ static void deaths_teach(void **state) {
     arena_free(arena);
 }
 
+/* Nights of which only the usual weather was written teach the same way, less, and are named. */
+static void usual_weather_teaches_less(void **state) {
+    (void)state;
+    for (int dies = 0; dies < 2; dies++) {
+        Arena *arena = arena_new();
+        Smokehouse *house = smokehouse_new(arena);
+        Batch *tonight = smokehouse_batch(house, &house->fold, 6, 0.85);
+        smokehouse_part(house, tonight, &house->carrier, 1);
+        Batch *night = smokehouse_recorded(house, 1.5, dies ? 0.5 : 1);
+        const Batch *past[] = {night};
+        LearningNotes notes = {0};
+        Belief known = believed(arena, tonight, past, 1, &notes);
+        assert_int_equal(notes.count, 0);
+        night->weather.usual = true;
+        Belief usual = believed(arena, tonight, past, 1, &notes);
+        assert_int_equal(notes.count, 1);
+        assert_string_equal(notes.items[0].key, "weather_usual");
+        double shift = usual.holding.log_mean / known.holding.log_mean;
+        assert_true(shift > 0 && shift < 0.95);
+        assert_true(usual.holding.common_spread > known.holding.common_spread);
+        assert_true(usual.speed.middle > 1 && usual.speed.middle < known.speed.middle);
+        assert_true(usual.speed.log_spread > known.speed.log_spread);
+        assert_int_equal(usual.holding.nights, 1);
+        arena_free(arena);
+    }
+}
+
+/* What is granted for weather that nobody knew: air damper or drier by 15 in a hundred (that far
+ * the hours of a month lie about the usual, from memory) changes margin and speed by no more than
+ * the ends of its 80 % band. */
+static void usual_weather_is_granted_what_air_can_change(void **state) {
+    (void)state;
+    Arena *arena = arena_new();
+    Smokehouse *house = smokehouse_new(arena);
+    double margin[2], took_s[2];
+    for (int i = 0; i < 2; i++) {
+        Batch *batch = smokehouse_batch(house, &house->fold, 6, i ? 0.90 : 0.60);
+        smokehouse_part(house, batch, &house->carrier, 1);
+        batch->weather.usual = true;
+        assert_close(doubt_weather_spread(batch, SMOKEHOUSE_EVENING), 0.12, 1e-12);
+        Belief belief = belief_unmeasured();
+        Plan plan = plan_at(arena, batch, &belief);
+        margin[i] = plan.burn.margin_least;
+        took_s[i] = plan.burn.duration_s;
+    }
+    double end = 1.2816 * 0.12;
+    assert_true(log(margin[0] / margin[1]) > 0.02 && log(margin[0] / margin[1]) < 2 * end);
+    assert_true(log(took_s[1] / took_s[0]) > 0.01 && log(took_s[1] / took_s[0]) < 2 * end);
+    arena_free(arena);
+}
+
 /* Of many nights the latest count, whatever their files are called and in whatever order they
  * were read. */
 static void the_latest_nights_count(void **state) {
@@ -480,6 +532,8 @@ static void the_latest_nights_count(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(usual_weather_teaches_less),
+        cmocka_unit_test(usual_weather_is_granted_what_air_can_change),
         cmocka_unit_test(the_latest_nights_count),
         cmocka_unit_test(trials_are_put_on_the_reference),
         cmocka_unit_test(records_give_their_speed_factor_back),
