@@ -144,7 +144,7 @@ clean: ## take away what was built, the faces, and the samples' pages in out/
 	rm -rf .build
 	rm -f fonts/*.ttf fonts/*.new $(foreach page,sheet labels, \
 	    $(SAMPLES:samples/%.xml=out/%.$(page).pdf)) $(foreach page,slip labels, \
-	    $(BAGGINGS:samples/bagging/%.xml=out/%.$(page).pdf)) out/workshop.slip.pdf out/lot.trace.pdf \
+	    $(BAGGINGS:samples/bagging/%.xml=out/%.$(page).pdf)) out/workshop.slip.pdf out/b-2611.trace.pdf \
 	    out/season.season.pdf out/week.pdf out/week-desk.pdf
 
 coverage: ## run the tests, say of each folder of src/ how many lines ran; fails when too few

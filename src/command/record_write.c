@@ -64,5 +64,10 @@ ExitStatus record_write(Run *run, const Job *job, const char *element) {
         say_line(stderr, "burnsheet: error: %s", error);
         return STATUS_FILES;
     }
+    printf("%s has a record to fill in: write what happened in place of each question mark, and "
+           "leave\n"
+           "those that nobody can answer.\n"
+           "then: burnsheet check %s\n",
+           path, path);
     return STATUS_DONE;
 }

@@ -1,5 +1,6 @@
 #include "model/trace.h"
 
+#include "command/file_name.h"
 #include "command/output.h"
 #include "command/printing.h"
 #include "command/speaker.h"
@@ -137,8 +138,9 @@ static void print_pages(Run *run, Trace *trace, const Pattern *template) {
             return;
         }
     }
+    const char *name = file_name_of(run->arena, tracing->lot);
     if (!output_is_file(path))
-        path = output_path(run->arena, path, "lot", "trace");
+        path = output_path(run->arena, path, name ? name : "lot", "trace");
     run_note(run, run_write(run, run->arena, document, path));
 }
 

@@ -136,7 +136,7 @@ fresh
 keeps "plain"
 check "indented like the rest" grep -q '^  <record lit=' "$night"
 check "what stands in it deeper" grep -q '^    <reading at=' "$night"
-check "nothing on the terminal" [ ! -s "$scratch/out" ]
+check "what is to be done with it" grep -q "in place of each question mark" "$scratch/out"
 fresh
 sed -i 's/$/\r/' "$night"
 keeps "CRLF"

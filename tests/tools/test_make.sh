@@ -49,7 +49,7 @@ all_pages() {
         [ "${name#workshop}" != "$name" ] || [ -s "$scratch/first/$name.sheet.pdf" ] || return 1
     done
     [ "$(ls "$scratch"/first/*.labels.pdf | wc -l)" -ge 5 ] || return 1
-    for page in market-day.labels market-day.slip december-stall.labels workshop.slip lot.trace; do
+    for page in market-day.labels market-day.slip december-stall.labels workshop.slip b-2611.trace; do
         [ -s "$scratch/first/$page.pdf" ] || return 1
     done
 }
