@@ -89,6 +89,7 @@ static ExitStatus learn(const Options *options) {
 const Command command_learn = {
     .name = "learn",
     .arguments = "FOLDER...",
+    .missing = "no folder given",
     .summary = "what the records of a folder changed, and what to measure next",
     .options = "alu",
     .run = learn,

@@ -226,7 +226,8 @@ static void say_next(const Beginning *beginning, bool after) {
     else
         printf("%s is written: look through it, above all at CHANGE and DEFAULT.\n", path);
     if (beginning->what == workshop_word)
-        printf("then: burnsheet new batch cheese %.*s\n", (int)folder_length(path), path);
+        printf("then: burnsheet new batch cheese%s%.*s\n", folder_length(path) ? " " : "",
+               (int)folder_length(path), path);
     else
         printf("then: burnsheet %s %s\n", beginning->what == batch_word ? "sheet" : "slip", path);
 }

@@ -190,6 +190,7 @@ static ExitStatus season(const Options *options) {
 const Command command_season = {
     .name = "season",
     .arguments = "FOLDER",
+    .missing = "no folder given",
     .summary = "the nights of a folder together: calendar, dust, planned and happened",
     .options = "oatlup",
     .run = season,

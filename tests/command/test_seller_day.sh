@@ -91,7 +91,7 @@ check_said "Beech, sieved twice, lot B-2614, 80${narrow}%, 4.174${narrow}kg, pla
 check "as XML" "$BURNSHEET" trace --as xml "$lot" "$day"
 check_said 'dust_lot="P-2603" share="0.2" mass="1.043 kg"' "apple"
 check "as a page" "$BURNSHEET" trace -o "$own" P-2603 "$day"
-check "with the bags' lot" has "$own/lot.trace.pdf" "$lot"
+check "with the bags' lot" has "$own/p-2603.trace.pdf" "$lot"
 check_status 1 "a lot that nobody knows" "$BURNSHEET" trace P-2604 "$day"
 check_said "P-2603" "the near one is named"
 
