@@ -3,6 +3,8 @@
 #include "domain/field_member.h"
 #include "domain/word.h"
 
+#include <string.h>
+
 static const Member entry_members[] = {
     MEMBER(SeasonEntry, date),
     MEMBER(SeasonEntry, lit_at),
@@ -40,6 +42,7 @@ static const Member sums_members[] = {
     MEMBER(SeasonSums, lasted),
     MEMBER(SeasonSums, died),
     MEMBER(SeasonSums, relit),
+    MEMBER(SeasonSums, went_out),
     MEMBER(SeasonSums, stopped),
     MEMBER(SeasonSums, no_end),
     MEMBER(SeasonSums, baggings),
@@ -119,6 +122,16 @@ static void add_said(Arena *arena, FieldGroup *row, int in, int of) {
     field_add_word(arena, row, "lasts", !of ? NULL : in ? "chance.after" : "chance.after_few");
 }
 
+/* Whether the product says what the night is called: "Hard cheese, quarters" on the night "Hard
+ * cheese". */
+static bool name_is_said(const SeasonEntry *entry) {
+    size_t length = entry->product && entry->name ? strlen(entry->name) : 0;
+    if (!length || strncmp(entry->product, entry->name, length) != 0) {
+        return false;
+    }
+    return !entry->product[length] || strchr(" ,", entry->product[length]) != NULL;
+}
+
 static void add_entry(Arena *arena, FieldGroup *month, const SeasonEntry *entry, int number) {
     FieldGroup *row = field_group_new(arena, month, "entry", number);
     bool night = entry->kind == SEASON_NIGHT;
@@ -127,6 +140,7 @@ static void add_entry(Arena *arena, FieldGroup *month, const SeasonEntry *entry,
     field_add_yes(arena, row, "preparation", entry->kind == SEASON_PREPARATION);
     field_add_word(arena, row, "state", word_of_season_state(entry->state));
     FIELD_ADD(arena, row, entry_members, entry);
+    field_add_yes(arena, row, "name_said", name_is_said(entry));
     field_add_instant(arena, row, "step_at", entry->step ? entry->at : 0);
     field_add_word(arena, row, "step",
                    entry->step ? arena_format(arena, "season_step.%s", entry->step) : NULL);

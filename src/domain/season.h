@@ -88,6 +88,7 @@ typedef struct SeasonSums {
     int unwritten; /* past, and nothing written down */
     int over;      /* written down */
     int lasted, died, relit, stopped, no_end;
+    int went_out; /* died or relit */
     int baggings;
     int steps; /* in the days before nights that are to come */
     int bags;
@@ -158,7 +159,7 @@ typedef struct SeasonDeath {
 typedef struct SeasonYield {
     ProductKind kind;
     int nights;        /* written down */
-    int lasted;        /* burnt to their end, or lit again */
+    int lasted;        /* burnt to their end; one that was lit again did not */
     double product_kg; /* in all of them, as far as stated */
     int pieces;
     double burnt_kg;

@@ -7,7 +7,6 @@
 
 #define CELLS 31
 #define MARK_PART 0.62 /* size of a mark, of the smaller side of its cell */
-#define WEEKEND 0.88   /* grey */
 #define EDGE_MM 0.12
 #define CLASH_MM 0.7 /* bar under a day on which two nights want the same */
 
@@ -49,7 +48,7 @@ static void draw_cells(Page *page, Box box, Date first, int days) {
         Date date = {first.year, first.month, day};
         Box cell = {box.x_mm + (day - 1) * each_mm, box.y_mm, each_mm, box.height_mm};
         if (date_weekday(date) > 5)
-            mark_rectangle(page, cell, style_fill(ink_grey(WEEKEND)));
+            mark_rectangle(page, cell, style_fill(ink_grey(SEASON_WEEKEND_GREY)));
     }
     mark_rectangle(page, (Box){box.x_mm, box.y_mm, days * each_mm, box.height_mm},
                    style_line(EDGE_MM, ink_black()));

@@ -6,6 +6,9 @@
 
 #include "layout/block.h"
 
+/* Behind the days of a weekend. */
+#define SEASON_WEEKEND_GREY 0.88
+
 typedef enum SeasonMark {
     SEASON_MARK_LASTED,  /* a full dot */
     SEASON_MARK_RELIT,   /* a ring with a dot in it */

@@ -30,6 +30,7 @@ static void count_state(const SeasonEntry *entry, SeasonSums *sums) {
     case SEASON_NO_END: sums->no_end++; break;
     case SEASON_BAGGED: return;
     }
+    sums->went_out += entry->state == SEASON_RELIT || entry->state == SEASON_DIED;
     sums->over++;
     sums->product_kg += stated(entry->product_kg);
     sums->pieces += entry->pieces;
@@ -192,7 +193,7 @@ static void add_yield(Arena *arena, Season *season, ProductKind kind) {
             continue;
         }
         yield.nights++;
-        yield.lasted += entry->state == SEASON_LASTED || entry->state == SEASON_RELIT;
+        yield.lasted += entry->state == SEASON_LASTED;
         yield.product_kg += stated(entry->product_kg);
         yield.pieces += entry->pieces;
         yield.burnt_kg += entry->dust_kg;

@@ -2,8 +2,8 @@
 
 static const TerminalPart sum_parts[] = {
     {"season.nights", "sums.nights"},   {"season.over", "sums.over"},
-    {"season.lasted", "sums.lasted"},   {"season.relit", "sums.relit"},
-    {"season.died", "sums.died"},       {"season.stopped", "sums.stopped"},
+    {"season.lasted", "sums.lasted"},   {"season.went_out", "sums.went_out"},
+    {"season.relit", "sums.relit"},     {"season.stopped", "sums.stopped"},
     {"season.no_end", "sums.no_end"},   {"season.unwritten", "sums.unwritten"},
     {"season.planned", "sums.planned"}, {"season.baggings", "sums.baggings"},
 };

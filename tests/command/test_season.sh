@@ -18,6 +18,7 @@ check_said "30 g there, 5 g missing, buy before Mon 7 Dec (Salt)" "dust that
 check_said "ended within the hours given for 8 in 10" "burn times against their bands"
 check_said "about 8 in 10: 3 of 6" "what was said, and how many lasted"
 check_said "damp air: 5" "what nights died of"
+check_said "25 burnt to the end, 5 went out, 1 of these relit" "as many deaths as above"
 check_said "butter, 5 of 5 to the end, 13.5 kg of product" "what was smoked"
 check "in German" season --as text --language de "$own"
 check_said "34 Nächte, 30 aufgeschrieben" "in German words"
@@ -51,6 +52,10 @@ pdftotext -layout "$page" "$scratch/page.txt"
 months() { grep -cE '^(January|February|March|October|November|December) 2026 *$' "$1"; }
 check "each under its name" test "$(months "$scratch/page.txt")" = 6
 check "all nights" sh -c "grep -c 'burnt to the end *$' '$scratch/page.txt' | grep -qx 25"
+ends=$(grep -oE '[0-9]+ of [0-9]+ to the end' "$scratch/page.txt" | awk '{ sum += $1 } END { print sum }')
+check "those of all products are as many" test "$ends" = 25
+check "a name is not said twice" sh -c "! grep -qF 'Hard cheese, Hard cheese' '$scratch/page.txt'"
+check "what grey is" grep -qF "Saturday and Sunday" "$scratch/page.txt"
 check "named after its folder" sh -c "cd '$scratch' && '$BURNSHEET' season own/ && [ -s out/own.season.pdf ]"
 check "or where it stands" sh -c "cd '$own' && '$BURNSHEET' season -o '$scratch' . && [ -s '$scratch/own.season.pdf' ]"
 check "the template is checked" "$BURNSHEET" check templates/season.xml

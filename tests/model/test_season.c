@@ -157,6 +157,7 @@ static void nights_are_summed_by_month_and_state(void **state) {
     assert_int_equal(sums->lasted, 1);
     assert_int_equal(sums->relit, 1);
     assert_int_equal(sums->died, 1);
+    assert_int_equal(sums->went_out, 2);
     assert_int_equal(sums->stopped, 1);
     assert_int_equal(sums->unwritten, 1);
     assert_int_equal(sums->planned, 0);
@@ -290,12 +291,22 @@ static void yields_are_by_product(void **state) {
          .kind = PRODUCT_FISH,
          .product_kg = 2},
         {.name = "c", .light_at = NOW - 18 * DAY, .took_h = 8, .kind = PRODUCT_FISH},
+        {.name = "relit",
+         .light_at = NOW - 16 * DAY,
+         .took_h = 8,
+         .relit = true,
+         .kind = PRODUCT_BUTTER,
+         .product_kg = 1},
         {.name = "d", .light_at = NOW - 17 * DAY, .took_h = 8, .kind = PRODUCT_SALT},
         {.name = "e", .light_at = NOW + 7 * DAY, .kind = PRODUCT_MEAT},
     };
     const Season *season = SEASON(arena, made);
-    assert_int_equal(season->yields.count, 2);
-    const SeasonYield *fish = &season->yields.items[0];
+    assert_int_equal(season->yields.count, 3);
+    const SeasonYield *butter = &season->yields.items[0], *fish = butter + 1;
+    assert_int_equal(butter->nights, 1);
+    assert_int_equal(butter->lasted, 0);
+    assert_int_equal(butter->lasted + fish->lasted + season->yields.items[2].lasted,
+                     season->sums.lasted);
     assert_int_equal(fish->kind, PRODUCT_FISH);
     assert_int_equal(fish->nights, 3);
     assert_int_equal(fish->lasted, 2);
@@ -303,7 +314,7 @@ static void yields_are_by_product(void **state) {
     assert_close(fish->product_kg, 5, 1e-12);
     assert_close(fish->burnt_kg, 0.060, 1e-12);
     assert_close(fish->burnt_share, 0.008, 1e-12);
-    assert_true(isnan(season->yields.items[1].burnt_share));
+    assert_true(isnan(season->yields.items[2].burnt_share));
 }
 
 /* ---- What is to come ------------------------------------------------------------------------- */
