@@ -28,10 +28,13 @@ static const Member bag_members[] = {
     MEMBER(PackingBag, language),
     MEASURED("short_mass", MASS, PackingBag, short_kg),
     MEASURED("least_mass", MASS, PackingBag, least_kg),
+    MEMBER(PackingBag, checks),
+    MEMBER(PackingBag, check_every),
 };
 
 static const Member blend_members[] = {
     MEMBER(PackingBlend, lot),
+    MEMBER(PackingBlend, short_of),
     MEASURED("taken_mass", MASS, PackingBlend, taken_kg),
     MEASURED("weighed_mass", MASS, PackingBlend, weighed_kg),
     MEASURED("sieved_out_mass", MASS, PackingBlend, sieved_out_kg),
@@ -55,7 +58,7 @@ static const Member stock_members[] = {
 static const Member label_members[] = {
     MEMBER(PackingLabels, name), MEMBER(PackingLabels, labels), MEMBER(PackingLabels, sheets),
     MEMBER(PackingLabels, next), MEMBER(PackingLabels, left),   MEMBER(PackingLabels, roll),
-    MEMBER(PackingLabels, pair),
+    MEMBER(PackingLabels, pair), MEMBER(PackingLabels, begin),  MEMBER(PackingLabels, begun),
 };
 
 static const Member bagging_members[] = {
@@ -73,12 +76,21 @@ static void add_bowls(Arena *arena, FieldGroup *row, const PackingBlend *blend) 
     }
 }
 
+/* A row for each blank, and for each that a row of more bags would have beside them. */
+static void add_checks(Arena *arena, FieldGroup *row, const PackingBag *bag) {
+    for (int i = 0; i < PACKING_CHECKS; i++) {
+        field_group_new(arena, row, i < bag->checks ? "check" : "no_check", i + 1);
+    }
+    field_add_yes(arena, row, "each_checked", bag->check_every == 1);
+}
+
 static void add_bags(Arena *arena, FieldGroup *row, const PackingBlend *blend) {
     for (size_t i = 0; i < blend->bags.count; i++) {
         const PackingBag *bag = &blend->bags.items[i];
         FieldGroup *group = field_group_new(arena, row, "bag", (int)i + 1);
         FIELD_ADD(arena, group, bag_members, bag);
         field_add_text(arena, group, "stock", bag->bag.order->stock);
+        add_checks(arena, group, bag);
     }
 }
 

@@ -29,12 +29,17 @@ typedef struct PackingBowl {
     double mass_kg;
 } PackingBowl;
 
+/* So many bags of a row are weighed again at the most (judgement; what a row has room for). */
+#define PACKING_CHECKS 4
+
 /* How a bag's mass is checked. */
 typedef struct PackingBag {
     PlanBag bag;
     const char *language; /* of its label */
     double short_kg; /* below it a bag is short by more than the tolerable error: only few may be */
     double least_kg; /* no bag below it: short by twice the error */
+    int checks;      /* so many of them are weighed again, evenly over the day */
+    int check_every; /* the first, and each so many-th after it */
 } PackingBag;
 
 typedef struct PackingBlend {
@@ -44,6 +49,7 @@ typedef struct PackingBlend {
     LIST_OF(PackingSieving) sievings; /* in the order of the recipe; none: not sieved */
     LIST_OF(PackingBowl) bowls;
     LIST_OF(PackingBag) bags;
+    int short_of;         /* of so many bags one may be below its short_kg */
     double taken_kg;      /* from the shelf: weighed and sieved out */
     double sieved_out_kg; /* goes out with the fines; 0: not sieved */
     double weighed_kg;    /* all bowls */
@@ -75,6 +81,8 @@ typedef struct PackingLabels {
     const char *name;
     int labels;
     int sheets; /* begun, half-used ones too; not one that another file began */
+    int begin;  /* label of a sheet with which the day begins, from 1; 1: a whole sheet */
+    bool begun; /* it is not the first */
     int next;   /* label free next on the last sheet, from 1; 0: none */
     bool left;  /* there is one */
     bool roll;

@@ -27,6 +27,10 @@ double net_quantity_figure_height_m(Market market, double net_kg, double face_wi
  * has the same table as the EU. Below 5 g the lowest row is carried on. */
 double net_quantity_tolerance_kg(Market market, double net_kg);
 
+/* Of so many bags one at most may fall short by more than the tolerable error, the strictest of
+ * the published shares: 2 % in the German prepackage ordinance (FPackV), section 9 (3). */
+#define NET_QUANTITY_ONE_SHORT_OF 50
+
 /* What no bag may fall short by, kg: twice the tolerable error before rounding. */
 double net_quantity_double_tolerance_kg(Market market, double net_kg);
 

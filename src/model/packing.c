@@ -97,12 +97,18 @@ static void order_bags(Arena *arena, const Work *work) {
         const Workshop *workshop = work->bagging->workshop;
         PackingBag bag = {bag_of_order(arena, workshop, order, work->bagging->packed,
                                        &packed->blend, is_stated(packed->order->sieve_below_m)),
-                          language_of(workshop, order), NOT_STATED, NOT_STATED};
+                          language_of(workshop, order),
+                          NOT_STATED,
+                          NOT_STATED,
+                          0,
+                          0};
         say_moisture(work, &bag.bag);
         bag_use(arena, work->bagging, &packed->order->blend, &bag.bag);
         bag.short_kg = order->net_kg - bag.bag.tolerance_kg;
         bag.least_kg = order->net_kg -
                        net_quantity_double_tolerance_kg(bag_market(workshop, order), order->net_kg);
+        bag.check_every = (order->count + PACKING_CHECKS - 1) / PACKING_CHECKS;
+        bag.checks = (order->count + bag.check_every - 1) / bag.check_every;
         packed->bagged_kg += bag.bag.total_kg;
         LIST_ADD(arena, &packed->bags, bag);
     }
@@ -233,7 +239,7 @@ static void plan_labels(Arena *arena, const Bagging *bagging, PackingBlend *pack
 
 static PackingBlend pack(Arena *arena, const Bagging *bagging, size_t index) {
     const BagBlend *order = &bagging->packs.items[index];
-    PackingBlend packed = {.order = order};
+    PackingBlend packed = {.order = order, .short_of = NET_QUANTITY_ONE_SHORT_OF};
     packed.lot = order->lot ? order->lot
                             : lot_short(arena, bagging->packed, bagging->file, (int)index + 1);
     size_t count = order->blend.parts.count;
@@ -338,27 +344,42 @@ PackingPlan *packing_plan_of_night(Arena *arena, const Plan *plan) {
     return packing;
 }
 
-static void count_order(Arena *arena, const PackingBag *bag, const StockSet *stocks,
-                        FirstLabels firsts, LabelSheets *sheets) {
-    const BagOrder *order = bag->bag.order;
-    const Stock *stock = stock_find(stocks, order->stock);
+/* Labels on their way over the sheets. */
+typedef struct LabelCount {
+    const StockSet *stocks;
+    FirstLabels firsts;
+    LabelSheets *sheets;
+    LIST_OF(LabelSheet) before; /* as the day found them */
+    LIST_OF(int) begins;        /* label with which the day begins on each, from 1; 0: on none */
+} LabelCount;
+
+static void count_order(Arena *arena, LabelCount *count, const BagOrder *order) {
+    const Stock *stock = stock_find(count->stocks, order->stock);
     if (!stock) {
         return;
     }
-    int first = label_sheet_first(sheets, firsts, stock, order);
-    LabelSheet *sheet = label_sheet_start(arena, sheets, stock, first);
+    int first = label_sheet_first(count->sheets, count->firsts, stock, order);
+    LabelSheet *sheet = label_sheet_start(arena, count->sheets, stock, first);
+    size_t index = (size_t)(sheet - count->sheets->sheets.items);
+    while (count->begins.count <= index) {
+        LIST_ADD(arena, &count->begins, 0);
+    }
     for (int i = 0; i < order->count; i++) {
-        label_sheet_take(sheet);
+        int label = label_sheet_take(sheet) + 1;
+        int *begin = &count->begins.items[index];
+        *begin = *begin ? *begin : label;
     }
 }
 
 static void add_labels(Arena *arena, PackingPlan *plan, const LabelSheet *now,
-                       const LabelSheet *was) {
+                       const LabelSheet *was, int begin) {
     int next = label_sheet_free(now);
     LIST_ADD(arena, &plan->labels,
              ((PackingLabels){.name = now->stock->name,
                               .labels = now->labels - was->labels,
                               .sheets = now->sheets - was->sheets,
+                              .begin = begin,
+                              .begun = begin > 1,
                               .next = next,
                               .left = next > 0,
                               .roll = now->stock->roll,
@@ -367,22 +388,21 @@ static void add_labels(Arena *arena, PackingPlan *plan, const LabelSheet *now,
 
 void packing_count_labels(Arena *arena, PackingPlan *plan, const StockSet *stocks,
                           FirstLabels firsts, LabelSheets *sheets) {
-    size_t count = sheets->sheets.count;
-    LabelSheet *before = ARENA_ARRAY(arena, count, LabelSheet);
-    for (size_t i = 0; i < count; i++) {
-        before[i] = sheets->sheets.items[i];
+    LabelCount count = {.stocks = stocks, .firsts = firsts, .sheets = sheets};
+    for (size_t i = 0; i < sheets->sheets.count; i++) {
+        LIST_ADD(arena, &count.before, sheets->sheets.items[i]);
     }
     for (size_t i = 0; i < plan->blends.count; i++) {
         const PackingBlend *blend = &plan->blends.items[i];
         for (size_t k = 0; k < blend->bags.count; k++) {
-            count_order(arena, &blend->bags.items[k], stocks, firsts, sheets);
+            count_order(arena, &count, blend->bags.items[k].bag.order);
         }
     }
-    for (size_t i = 0; i < sheets->sheets.count; i++) {
+    for (size_t i = 0; i < count.begins.count; i++) {
         const LabelSheet *now = &sheets->sheets.items[i];
-        LabelSheet was = i < count ? before[i] : (LabelSheet){0};
+        LabelSheet was = i < count.before.count ? count.before.items[i] : (LabelSheet){0};
         if (now->labels > was.labels) {
-            add_labels(arena, plan, now, &was);
+            add_labels(arena, plan, now, &was, count.begins.items[i]);
         }
     }
 }

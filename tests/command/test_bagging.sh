@@ -17,7 +17,8 @@ slip=$scratch/market-day.slip.pdf
 check "on one page" test "$(pages "$slip")" = 1
 # sums by hand: 12 bags of 200 g and 5 of 1 kg
 check "no 200 g bag below 182 g (Directive 76/211/EEC)" has "$slip" 1 "8 × 200 g a4-8 en 191 g 182 g"
-check "labels of the day, and which is free next" has "$slip" 1 "a4-8 12 2 label 7"
+check "labels of the day, and which is free next" has "$slip" 1 "a4-8 12 2 label 3 label 7"
+check "only one of 50 is short (FPackV, section 9), each of four weighed" has "$slip" 1 "182 g each"
 check "no 1 kg bag below 970 g" has "$slip" 1 "3 × 1 kg roll-100x150 en 985 g 970 g"
 
 check "labels" "$BURNSHEET" labels -o "$scratch" "$day"

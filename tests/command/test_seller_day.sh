@@ -36,7 +36,7 @@ check "large bags" has "$slip" "2 × 1 kg roll-100x150 de 985 g 970 g"
 check "the shelf of apple" has "$slip" "P-2603 6.000 kg 2.390 kg 3.610 kg"
 check "the shelf of beech" has "$slip" "B-2614 9.000 kg 5.276 kg 3.724 kg"
 # labels 5 to 8, then 1 to 8: nothing of the second sheet is left
-check "sheets and what is free" has "$slip" "a4-8 12 2 none"
+check "sheets and what is free" has "$slip" "a4-8 12 2 label 5 none"
 check "the roll" has "$slip" "roll-100x150 5 5 roll"
 
 # ---- the labels

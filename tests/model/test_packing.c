@@ -332,6 +332,25 @@ static void nothing_is_lost_on_random_days(void **state) {
     }
 }
 
+/* No more blanks than bags, none of them further apart than the others. */
+static void bags_are_weighed_again_evenly(void **state) {
+    static const int rows[][3] = {{1, 1, 1}, {3, 3, 1}, {4, 4, 1},
+                                  {5, 3, 2}, {8, 4, 2}, {40, 4, 10}};
+    Day day = day_new(*state);
+    BagBlend *blend = beech_and_cherry(&day);
+    enum { ROWS = sizeof rows / sizeof *rows };
+    for (size_t i = 0; i < ROWS; i++) {
+        add_bags(&day, blend, 0.2, rows[i][0]);
+    }
+    const PackingBlend *packed = &packing_plan(*state, &day.bagging)->blends.items[0];
+    for (size_t i = 0; i < ROWS; i++) {
+        assert_int_equal(packed->bags.items[i].checks, rows[i][1]);
+        assert_int_equal(packed->bags.items[i].check_every, rows[i][2]);
+    }
+    /* 2 % of them: FPackV, section 9 (3) */
+    assert_close(1.0 / packed->short_of, 0.02, 1e-12);
+}
+
 /* What a lot says: the day by ISO 8601 (4 December is day 338 of 2026), and signs that keep the
  * blends of one day apart. */
 static void lots_are_short_and_tell_blends_apart(void **state) {
@@ -407,9 +426,12 @@ static void labels_are_counted_over_blends_and_files(void **state) {
     const PackingLabels *eight = &plan->labels.items[0], *nine = &plan->labels.items[1];
     assert_int_equal(eight->labels, 7); /* 3 to 8, then 1 */
     assert_int_equal(eight->sheets, 2);
+    assert_int_equal(eight->begin, 3);
     assert_int_equal(eight->next, 2);
     assert_int_equal(nine->labels, 10); /* 1 to 8, 9 stays free, 1 and 2 */
     assert_int_equal(nine->sheets, 2);
+    assert_int_equal(nine->begin, 1);
+    assert_false(nine->begun);
     assert_int_equal(nine->next, 3);
     assert_int_equal(plan->labels.items[2].labels, 4);
     assert_false(plan->labels.items[2].left);
@@ -419,7 +441,9 @@ static void labels_are_counted_over_blends_and_files(void **state) {
     packing_count_labels(*state, again, &set, (FirstLabels){first, 1}, &sheets);
     assert_int_equal(again->labels.items[0].labels, 7); /* of this file alone */
     assert_int_equal(again->labels.items[0].next, 2);   /* its own first label begins a sheet */
-    assert_int_equal(again->labels.items[1].next, 5);   /* what is said is for the first order */
+    assert_int_equal(again->labels.items[1].begin, 3); /* where the file before ended */
+    assert_true(again->labels.items[1].begun);
+    assert_int_equal(again->labels.items[1].next, 5); /* what is said is for the first order */
 }
 
 int main(void) {
@@ -439,6 +463,7 @@ int main(void) {
         CASE(nothing_is_lost_on_random_days),
         CASE(what_the_trays_take_leaves_the_shelf_too),
         CASE(labels_are_counted_over_blends_and_files),
+        CASE(bags_are_weighed_again_evenly),
         CASE(lots_are_short_and_tell_blends_apart),
     };
     return cmocka_run_group_tests_name(against, tests, NULL, NULL);
