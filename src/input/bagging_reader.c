@@ -25,7 +25,7 @@ static const AttributeRule pack_attributes[] = {
     ROW("lot", TEXT, BagBlend, lot,
         "lot on the bags; made from the day and the file's name when not written"),
     ROW("sieve-below", LENGTH("20 µm", "5 mm"), BagBlend, sieve_below_m,
-        "what is finer is sieved out of each dust before mixing"),
+        "what is finer is sieved out of each dust before it is weighed in"),
     ROW("dry-to", SHARE("0 %", "30 %"), BagBlend, dry_to,
         "moisture to which the blend is dried before bagging, on dry basis"),
     ROW("moisture", SHARE("0 %", "60 %"), BagBlend, moisture,

@@ -77,19 +77,6 @@ static void say_moisture(const Work *work, PlanBag *bag) {
     bag->dry_until = bag_dry_until(work->bagging->workshop, bag);
 }
 
-/* A number stands on one bag of a lot alone, whatever its mass and language. */
-static void number_bags(PackingBlend *packed) {
-    int sum = 0;
-    for (size_t i = 0; i < packed->bags.count; i++) {
-        PlanBag *bag = &packed->bags.items[i].bag;
-        bag->numbered_before = sum;
-        sum += bag->order->numbered ? bag->count : 0;
-    }
-    for (size_t i = 0; i < packed->bags.count; i++) {
-        packed->bags.items[i].bag.numbered_in_all = sum;
-    }
-}
-
 static void order_bags(Arena *arena, const Work *work) {
     PackingBlend *packed = work->packed;
     for (size_t i = 0; i < packed->order->bags.count; i++) {
@@ -112,7 +99,6 @@ static void order_bags(Arena *arena, const Work *work) {
         packed->bagged_kg += bag.bag.total_kg;
         LIST_ADD(arena, &packed->bags, bag);
     }
-    number_bags(packed);
 }
 
 /* In how many equal goes the scale takes the mass. */
@@ -251,7 +237,6 @@ static PackingBlend pack(Arena *arena, const Bagging *bagging, size_t index) {
     mix(arena, &work);
     order_bags(arena, &work);
     weigh_out(arena, &work);
-    plan_labels(arena, bagging, &packed);
     return packed;
 }
 
@@ -289,11 +274,41 @@ static void close_stock(PackingPlan *plan) {
     }
 }
 
+/* A number stands on one bag of a lot alone, whatever its mass and language; blends may have been
+ * given the same lot. Numbers on from `sum` those of one blend; returns how many that makes. */
+static int number_bags(PackingBlend *packed, int sum) {
+    for (size_t i = 0; i < packed->bags.count; i++) {
+        PlanBag *bag = &packed->bags.items[i].bag;
+        bag->numbered_before = sum;
+        sum += bag->order->numbered ? bag->count : 0;
+    }
+    return sum;
+}
+
+static void number_lots(PackingPlan *plan) {
+    for (size_t i = 0; i < plan->blends.count; i++) {
+        const char *lot = plan->blends.items[i].lot;
+        int sum = 0;
+        for (size_t k = 0; k < plan->blends.count; k++) {
+            PackingBlend *other = &plan->blends.items[k];
+            sum = strcmp(other->lot, lot) == 0 ? number_bags(other, sum) : sum;
+        }
+        PackingBlend *packed = &plan->blends.items[i];
+        for (size_t k = 0; k < packed->bags.count; k++) {
+            packed->bags.items[k].bag.numbered_in_all = sum;
+        }
+    }
+}
+
 static PackingPlan *pack_all(Arena *arena, const Bagging *bagging) {
     PackingPlan *plan = ARENA_NEW(arena, PackingPlan);
     *plan = (PackingPlan){.bagging = bagging};
     for (size_t i = 0; i < bagging->packs.count; i++) {
         LIST_ADD(arena, &plan->blends, pack(arena, bagging, i));
+    }
+    number_lots(plan);
+    for (size_t i = 0; i < plan->blends.count; i++) {
+        plan_labels(arena, bagging, &plan->blends.items[i]);
     }
     take_stock(arena, plan);
     return plan;

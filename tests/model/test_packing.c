@@ -332,6 +332,25 @@ static void nothing_is_lost_on_random_days(void **state) {
     }
 }
 
+/* Two blends that were given one lot: 3 and 4 bags, and 2 of another lot. */
+static void numbers_run_on_over_blends_of_one_lot(void **state) {
+    static const int counts[] = {3, 2, 4};
+    Day day = day_new(*state);
+    for (int i = 0; i < 3; i++) {
+        BagBlend *blend = beech_and_cherry(&day);
+        blend->lot = i == 1 ? "B-1" : "A-1";
+        add_bags(&day, blend, 1, counts[i]);
+        blend->bags.items[0].numbered = true;
+    }
+    const PackingPlan *plan = packing_plan(*state, &day.bagging);
+    const int before[] = {0, 0, 3}, all[] = {7, 2, 7};
+    for (size_t i = 0; i < 3; i++) {
+        const Plan *labels = plan->blends.items[i].labels.items[0];
+        assert_int_equal(labels->bags.items[0].numbered_before, before[i]);
+        assert_int_equal(labels->bags.items[0].numbered_in_all, all[i]);
+    }
+}
+
 /* No more blanks than bags, none of them further apart than the others. */
 static void bags_are_weighed_again_evenly(void **state) {
     static const int rows[][3] = {{1, 1, 1}, {3, 3, 1}, {4, 4, 1},
@@ -441,7 +460,7 @@ static void labels_are_counted_over_blends_and_files(void **state) {
     packing_count_labels(*state, again, &set, (FirstLabels){first, 1}, &sheets);
     assert_int_equal(again->labels.items[0].labels, 7); /* of this file alone */
     assert_int_equal(again->labels.items[0].next, 2);   /* its own first label begins a sheet */
-    assert_int_equal(again->labels.items[1].begin, 3); /* where the file before ended */
+    assert_int_equal(again->labels.items[1].begin, 3);  /* where the file before ended */
     assert_true(again->labels.items[1].begun);
     assert_int_equal(again->labels.items[1].next, 5); /* what is said is for the first order */
 }
@@ -463,6 +482,7 @@ int main(void) {
         CASE(nothing_is_lost_on_random_days),
         CASE(what_the_trays_take_leaves_the_shelf_too),
         CASE(labels_are_counted_over_blends_and_files),
+        CASE(numbers_run_on_over_blends_of_one_lot),
         CASE(bags_are_weighed_again_evenly),
         CASE(lots_are_short_and_tell_blends_apart),
     };
