@@ -36,8 +36,9 @@ typedef struct PackingBowl {
 typedef struct PackingBag {
     PlanBag bag;
     const char *language; /* of its label */
-    double short_kg; /* below it a bag is short by more than the tolerable error: only few may be */
-    double least_kg; /* no bag below it: short by twice the error */
+    /* Below it a bag is short by more than the tolerable error: only few may be. NAN: none may. */
+    double short_kg;
+    double least_kg; /* no bag below it */
     int checks;      /* so many of them are weighed again, evenly over the day */
     int check_every; /* the first, and each so many-th after it */
 } PackingBag;

@@ -131,8 +131,6 @@ double net_quantity_tolerance_kg(Market market, double net_kg) {
     return ceil(unrounded_error_kg(net_kg) / step_kg - 1e-6) * step_kg;
 }
 
-double net_quantity_double_tolerance_kg(Market market, double net_kg) {
-    double single_kg = market == MARKET_US ? allowable_variation_kg(net_kg)
-                                           : unrounded_error_kg(net_kg);
-    return 2 * single_kg;
+double net_quantity_most_short_kg(Market market, double net_kg) {
+    return market == MARKET_US ? allowable_variation_kg(net_kg) : 2 * unrounded_error_kg(net_kg);
 }

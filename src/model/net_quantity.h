@@ -31,8 +31,10 @@ double net_quantity_tolerance_kg(Market market, double net_kg);
  * the published shares: 2 % in the German prepackage ordinance (FPackV), section 9 (3). */
 #define NET_QUANTITY_ONE_SHORT_OF 50
 
-/* What no bag may fall short by, kg: twice the tolerable error before rounding. */
-double net_quantity_double_tolerance_kg(Market market, double net_kg);
+/* What no bag may fall short by, kg: twice the tolerable error before rounding (the three packers'
+ * rules, GOV.UK and FPackV, section 9); in the US, where no bag may pass it, the allowable variation
+ * itself (NIST Handbook 133; the rule looked up, its table from memory). */
+double net_quantity_most_short_kg(Market market, double net_kg);
 
 /* Whether a bag may carry the e-mark (℮), by which its packer vouches for the average system: only
  * where that was declared, in the EU and the United Kingdom, from 5 g to 10 kg. Directive

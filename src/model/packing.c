@@ -91,9 +91,10 @@ static void order_bags(Arena *arena, const Work *work) {
                           0};
         say_moisture(work, &bag.bag);
         bag_use(arena, work->bagging, &packed->order->blend, &bag.bag);
-        bag.short_kg = order->net_kg - bag.bag.tolerance_kg;
-        bag.least_kg = order->net_kg -
-                       net_quantity_double_tolerance_kg(bag_market(workshop, order), order->net_kg);
+        Market market = bag_market(workshop, order);
+        bag.least_kg = order->net_kg - net_quantity_most_short_kg(market, order->net_kg);
+        double short_kg = order->net_kg - bag.bag.tolerance_kg;
+        bag.short_kg = short_kg > bag.least_kg ? short_kg : NOT_STATED;
         bag.check_every = (order->count + PACKING_CHECKS - 1) / PACKING_CHECKS;
         bag.checks = (order->count + bag.check_every - 1) / bag.check_every;
         packed->bagged_kg += bag.bag.total_kg;
