@@ -32,8 +32,8 @@ double net_quantity_tolerance_kg(Market market, double net_kg);
 #define NET_QUANTITY_ONE_SHORT_OF 50
 
 /* What no bag may fall short by, kg: twice the tolerable error before rounding (the three packers'
- * rules, GOV.UK and FPackV, section 9); in the US, where no bag may pass it, the allowable variation
- * itself (NIST Handbook 133; the rule looked up, its table from memory). */
+ * rules, GOV.UK and FPackV, section 9); in the US, where no bag may pass it, the allowable
+ * variation itself (NIST Handbook 133; the rule looked up, its table from memory). */
 double net_quantity_most_short_kg(Market market, double net_kg);
 
 /* Whether a bag may carry the e-mark (℮), by which its packer vouches for the average system: only

@@ -137,7 +137,8 @@ static double least_by(const Way *way, double share) {
  * where. */
 static HoldingObservation written_down(const BurnKind *kind, const Way *way, double offset,
                                        uint64_t *seed) {
-    HoldingObservation night = {*kind, -least_by(way, 1), INFINITY, true};
+    HoldingObservation night = {
+        .kind = *kind, .low = -least_by(way, 1), .high = INFINITY, .lasted = true};
     if (way->end + offset > 0 && way->start + offset > 0) {
         return night;
     }
