@@ -12,17 +12,17 @@ typedef struct Kind {
 } Kind;
 
 static const Kind kinds[DRAWING_KINDS] = {
-    [DRAWING_CURVE] = {"curve", curve_least_mm, curve_most_mm, curve_draw},
-    [DRAWING_GRAINS] = {"grains", grains_least_mm, grains_least_mm, grains_draw},
+    [DRAWING_CURVE] = {"curve", curve_least_mm, curve_most_mm, curve_draw, NULL},
+    [DRAWING_GRAINS] = {"grains", grains_least_mm, grains_least_mm, grains_draw, NULL},
     [DRAWING_LOGO] = {"logo", logo_least_mm, logo_least_mm, logo_draw, logo_natural_mm},
-    [DRAWING_MAP] = {"map", map_least_mm, map_most_mm, map_draw},
-    [DRAWING_RIBBON] = {"ribbon", ribbon_least_mm, NULL, ribbon_draw},
-    [DRAWING_SHARES] = {"shares", shares_least_mm, shares_least_mm, shares_draw},
+    [DRAWING_MAP] = {"map", map_least_mm, map_most_mm, map_draw, NULL},
+    [DRAWING_RIBBON] = {"ribbon", ribbon_least_mm, NULL, ribbon_draw, NULL},
+    [DRAWING_SHARES] = {"shares", shares_least_mm, shares_least_mm, shares_draw, NULL},
     [DRAWING_SWATCH] = {"swatch", swatch_least_mm, swatch_least_mm, swatch_draw, swatch_mm},
-    [DRAWING_TRAY] = {"tray", tray_least_mm, tray_most_mm, tray_draw},
-    [DRAWING_DAYS] = {"days", days_least_mm, days_least_mm, days_draw},
-    [DRAWING_KEY] = {"key", key_least_mm, key_least_mm, key_draw},
-    [DRAWING_TIMES] = {"times", times_least_mm, times_most_mm, times_draw},
+    [DRAWING_TRAY] = {"tray", tray_least_mm, tray_most_mm, tray_draw, NULL},
+    [DRAWING_DAYS] = {"days", days_least_mm, days_least_mm, days_draw, NULL},
+    [DRAWING_KEY] = {"key", key_least_mm, key_least_mm, key_draw, NULL},
+    [DRAWING_TIMES] = {"times", times_least_mm, times_most_mm, times_draw, NULL},
 };
 
 const char *drawing_name(int kind) {
