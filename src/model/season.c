@@ -115,6 +115,19 @@ static void add_entry(Arena *arena, SeasonGathering *gathering, SeasonEntry entr
     LIST_ADD(arena, &gathering->uses, use);
 }
 
+/* An entry of which nothing is known that is measured. */
+static SeasonEntry bare_entry(SeasonKind kind, SeasonState state) {
+    return (SeasonEntry){.kind = kind,
+                         .state = state,
+                         .product_kg = NOT_STATED,
+                         .chance = NOT_STATED,
+                         .planned_s = NOT_STATED,
+                         .early_s = NOT_STATED,
+                         .late_s = NOT_STATED,
+                         .took_s = NOT_STATED,
+                         .ash_kg = NOT_STATED};
+}
+
 /* What is still to be done. */
 static void add_steps(Arena *arena, SeasonGathering *gathering, const Plan *planned,
                       const SeasonEntry *night) {
@@ -124,23 +137,15 @@ static void add_steps(Arena *arena, SeasonGathering *gathering, const Plan *plan
         if (task->at < gathering->season.now) {
             continue;
         }
-        SeasonEntry entry = {.kind = SEASON_PREPARATION,
-                             .state = SEASON_PLANNED,
-                             .date = zone ? zone_civil(zone, task->at).date : (Date){0},
-                             .at = task->at,
-                             .name = night->name,
-                             .file = night->file,
-                             .lot = night->lot,
-                             .step = task->key,
-                             .product = night->product,
-                             .product_kg = NOT_STATED,
-                             .dust_kg = NOT_STATED,
-                             .chance = NOT_STATED,
-                             .planned_s = NOT_STATED,
-                             .early_s = NOT_STATED,
-                             .late_s = NOT_STATED,
-                             .took_s = NOT_STATED,
-                             .ash_kg = NOT_STATED};
+        SeasonEntry entry = bare_entry(SEASON_PREPARATION, SEASON_PLANNED);
+        entry.date = zone ? zone_civil(zone, task->at).date : (Date){0};
+        entry.at = task->at;
+        entry.name = night->name;
+        entry.file = night->file;
+        entry.lot = night->lot;
+        entry.step = task->key;
+        entry.product = night->product;
+        entry.dust_kg = NOT_STATED;
         add_entry(arena, gathering, entry, (ClashUse){0});
     }
 }
@@ -195,19 +200,11 @@ void season_add_bagging(Arena *arena, SeasonGathering *gathering, const PackingP
     const Workshop *workshop = bagging->workshop;
     Instant at = noon_of(workshop, bagging->packed);
     bool past = day_is_past(workshop, bagging->packed, gathering->season.now);
-    SeasonEntry entry = {.kind = SEASON_BAGGING,
-                         .state = past ? SEASON_BAGGED : SEASON_PLANNED,
-                         .date = bagging->packed,
-                         .at = at,
-                         .name = bagging->name,
-                         .file = bagging->file,
-                         .product_kg = NOT_STATED,
-                         .chance = NOT_STATED,
-                         .planned_s = NOT_STATED,
-                         .early_s = NOT_STATED,
-                         .late_s = NOT_STATED,
-                         .took_s = NOT_STATED,
-                         .ash_kg = NOT_STATED};
+    SeasonEntry entry = bare_entry(SEASON_BAGGING, past ? SEASON_BAGGED : SEASON_PLANNED);
+    entry.date = bagging->packed;
+    entry.at = at;
+    entry.name = bagging->name;
+    entry.file = bagging->file;
     for (size_t i = 0; i < packing->stocks.count; i++) {
         const PackingStock *stock = &packing->stocks.items[i];
         add_take(arena, &entry, stock->dust, stock->taken_kg);

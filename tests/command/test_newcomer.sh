@@ -163,7 +163,7 @@ check_said "before: speed factor 1.00 (0.60 to 1.67)" "what was thought"
 check_said "now: speed factor 0.81 (0.71 to 0.92)" "what is thought now"
 check_said "write down one more night of Beech in Five-lane tray" "what to measure next"
 check "the season" burnsheet season --as text nights
-check_said "4 nights, 3 written down, 2 burnt to the end, 1 died, 1 to come" "its nights"
+check_said "4 nights, 3 written down, 2 burnt to the end, 1 went out, 1 to come" "its nights"
 check_said "Beech, lot S1" "what the fourth needs"
 check_said "cheese, 2 of 3 to the end" "what was smoked"
 burnsheet season --as csv nights >season.csv
