@@ -156,7 +156,7 @@ static void finish(Worker *workers, size_t count) {
 }
 
 bool workers_do(int workers, size_t count, const WorkerTasks *tasks) {
-    Worker all[WORKERS_MOST];
+    Worker all[WORKERS_MOST] = {{0}};
     size_t step = (size_t)workers;
     fflush(stdout);
     fflush(stderr);

@@ -52,15 +52,18 @@ static void add_lines(Picture *picture, Box box, Lines lines) {
         picture_path(picture, steps, style_line(lines.line_mm, ink_black()));
 }
 
+static double column_mm(int row, int column) {
+    return DOT_MM / 2 + (row % 2) * DOT_MM + column * 2 * DOT_MM;
+}
+
 /* Small squares, every second row set off by half a step; only whole ones. */
 static void add_dots(Picture *picture, Box box) {
     Steps steps = {0};
-    double step_mm = 2 * DOT_MM;
     for (int row = 0; (row + 1) * DOT_MM * 1.5 <= box.height_mm; row++)
-        for (double x = DOT_MM / 2 + (row % 2) * DOT_MM; x + DOT_MM <= box.width_mm; x += step_mm)
-            path_rectangle(
-                picture->arena, &steps,
-                (Box){box.x_mm + x, box.y_mm + (row + 0.25) * DOT_MM * 1.5, DOT_MM, DOT_MM});
+        for (int column = 0; column_mm(row, column) + DOT_MM <= box.width_mm; column++)
+            path_rectangle(picture->arena, &steps,
+                           (Box){box.x_mm + column_mm(row, column),
+                                 box.y_mm + (row + 0.25) * DOT_MM * 1.5, DOT_MM, DOT_MM});
     if (steps.count)
         picture_path(picture, steps, style_fill(ink_black()));
 }

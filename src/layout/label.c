@@ -29,6 +29,7 @@ typedef struct Bag {
     const PlanBag *bag;
     const FieldGroup *row;
     const Stock *stock;
+    int labels; /* that it takes there */
     Layout layouts[2];
     Box label; /* outline of the first on a page */
 } Bag;
@@ -118,7 +119,8 @@ static bool build(Labeller *labeller, Bag *bag, const Stock *stock) {
     if (bag->bag->order->numbered) /* the last number is the widest */
         fields = numbered_fields(labeller, bag, bag->bag->numbered_in_all);
     bag->stock = stock;
-    for (int i = 0; i < stock_for_bag(stock); i++) {
+    bag->labels = stock_for_bag(stock);
+    for (int i = 0; i < bag->labels; i++) {
         const Pattern *pattern = !stock->pair ? patterns->whole
                                  : i == 0     ? patterns->front
                                               : patterns->second;
@@ -133,7 +135,7 @@ static bool build(Labeller *labeller, Bag *bag, const Stock *stock) {
 
 /* Fits all labels of the bag; returns the first layout that does not, and how; NULL: all do. */
 static Layout *fit_bag(Bag *bag, Fit *fit) {
-    for (int i = 0; i < stock_for_bag(bag->stock); i++) {
+    for (int i = 0; i < bag->labels; i++) {
         *fit = fit_stock(&bag->layouts[i], bag->stock, &bag->label);
         if (!fit->good)
             return &bag->layouts[i];
@@ -249,7 +251,7 @@ static void draw_order(Labeller *labeller, Bag *bag) {
         int number = label_sheet_take(sheet);
         if (sheet->sheets > sheets)
             *page = new_page(labeller, bag, bookmark);
-        for (int k = 0; k < stock_for_bag(bag->stock); k++) {
+        for (int k = 0; k < bag->labels; k++) {
             if (bag->bag->order->numbered)
                 layout_rebuild(&bag->layouts[k],
                                numbered_fields(labeller, bag, bag->bag->numbered_before + i + 1));

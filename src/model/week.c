@@ -390,8 +390,9 @@ void week_choose(Arena *arena, const WeekBatch *batches, size_t count, size_t *c
     for (size_t i = 0; i < count; i++) {
         chosen[i] = fixed_hour(&batches[i]) ? 0 : WEEK_NO_HOUR;
     }
-    for (const Way *way = best_way(&search); way->given; way = way->before) {
-        const Event *event = &search.events.items[way->event];
+    const Event *events = search.events.items;
+    for (const Way *way = best_way(&search); events && way->given; way = way->before) {
+        const Event *event = &events[way->event];
         chosen[search.order[event->batch]] = event->hour;
     }
     arena_back_to(arena, mark);

@@ -198,6 +198,9 @@ static void add_days(Arena *arena, const Chosen *chosen, size_t mine, PlanChoice
     const Window *window = &chosen->windows[mine];
     const WeekHour *hours = window->hours.hours.items;
     size_t best = 0;
+    if (!hours) {
+        return; /* no hour at all */
+    }
     for (size_t i = 1; i < window->hours.hours.count; i++) {
         if (!one_day(window->batch, hours[best].light_at, hours[i].light_at)) {
             LIST_ADD(arena, &choice->days, day_of(chosen, mine, best));
