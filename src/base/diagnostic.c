@@ -28,7 +28,7 @@ void diagnostics_clear(Diagnostics *diagnostics) {
 }
 
 static bool same_file(const char *one, const char *other) {
-    return one == other || (one && other && !strcmp(one, other));
+    return one == other || text_same(one, other);
 }
 
 __attribute__((format(printf, 2, 0))) static char *format_text(Arena *arena, const char *format,

@@ -3,6 +3,7 @@
 
 #include "base/file.h"
 
+#include "base/file_path.h"
 #include "base/memory.h"
 
 #include <errno.h>
@@ -111,14 +112,9 @@ static bool write_straight(const char *path, const void *data, size_t length) {
     return written && closed;
 }
 
-static size_t folder_length(const char *path) {
-    const char *slash = strrchr(path, '/');
-    return slash ? (size_t)(slash - path) + 1 : 0;
-}
-
 /* Creates a new file beside `path`; its name goes to *name. */
 static int open_beside(Arena *arena, const char *path, const char **name) {
-    size_t folder = folder_length(path);
+    size_t folder = file_path_folder_length(path);
     for (int i = 0; i < MOST_NAMES; i++) {
         *name = arena_format(arena, "%.*s.%s.%ld-%d.part", (int)folder, path, path + folder,
                              (long)getpid(), i);
@@ -181,7 +177,7 @@ static bool give_new(const char *name, const char *path) {
 static bool write_beside(Arena *arena, const char *path, const void *data, size_t length,
                          const struct stat *earlier, GiveName give) {
     const char *name;
-    size_t length_of_folder = folder_length(path);
+    size_t length_of_folder = file_path_folder_length(path);
     const char *folder = length_of_folder ? arena_copy(arena, path, length_of_folder) : ".";
     int file = open_beside(arena, path, &name);
     if (file < 0)

@@ -52,3 +52,7 @@ void text_addf(Text *text, const char *format, ...) {
     text->length += length > 0 ? (size_t)length : 0;
     va_end(again);
 }
+
+bool text_same(const char *one, const char *other) {
+    return one && other && strcmp(one, other) == 0;
+}

@@ -4,6 +4,7 @@
 
 #include "base/arena.h"
 
+#include <stdbool.h>
 #include <stddef.h>
 
 typedef struct Text {
@@ -24,5 +25,8 @@ void text_add(Text *text, const char *string);
 
 /* Appends as printf does, in the C locale. */
 void text_addf(Text *text, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
+/* Whether both strings are there and alike. */
+bool text_same(const char *one, const char *other);
 
 #endif

@@ -71,7 +71,7 @@ static ExitStatus make_test_page(Run *run, const Stock *stock) {
         run_say(run);
         return run_note(run, STATUS_FAULTS);
     }
-    bool is_file = options->output && output_is_file(options->output);
+    bool is_file = output_together(options);
     const char *path = is_file ? options->output
                                : output_path(run->arena, options->output, stock->name, "test");
     return run_note(run, run_write(run, run->arena, document, path));

@@ -8,6 +8,7 @@
 #include "command/starter.h"
 
 #include "base/file.h"
+#include "base/file_path.h"
 #include "input/xml.h"
 
 #include <string.h>
@@ -78,16 +79,14 @@ static ExitStatus take_name(Arena *arena, const char *given, Beginning *beginnin
     beginning->path = usual;
     if (!given)
         return STATUS_DONE;
-    const char *slash = strrchr(given, '/');
-    if (folder_there(given) || (slash && !slash[1]))
+    const char *last = file_path_last(given);
+    if (folder_there(given) || (!*last && last != given))
         beginning->path =
             arena_format(arena, "%s%s%s", given, ends_in(given, "/") ? "" : "/", usual);
     else if (ends_in(given, ".xml"))
         beginning->path = given;
     else
-        return take_paper_name(arena,
-                               slash ? arena_copy(arena, given, (size_t)(slash + 1 - given)) : "",
-                               slash ? slash + 1 : given, beginning);
+        return take_paper_name(arena, file_path_folder(arena, given), last, beginning);
     return STATUS_DONE;
 }
 
@@ -124,9 +123,7 @@ static ExitStatus take_after(Arena *arena, const Options *options, Beginning *be
     if (options->file_count > 2)
         return refuse_second(options->files[2]);
     ExitStatus status = given ? take_name(arena, given, beginning) : STATUS_DONE;
-    const char *slash = strrchr(options->after, '/');
-    const char *folder =
-        slash ? arena_copy(arena, options->after, (size_t)(slash + 1 - options->after)) : "";
+    const char *folder = file_path_folder(arena, options->after);
     if (status != STATUS_DONE || !given)
         return status;
     if (!strchr(beginning->path, '/'))
@@ -182,8 +179,7 @@ static ExitStatus say_taken(const Run *run, const Beginning *beginning) {
 
 /* The workshop beside the file; NULL after saying what is wrong with it. */
 static const Workshop *workshop_beside(Run *run, const char *path) {
-    const char *slash = strrchr(path, '/');
-    const char *folder = slash ? arena_copy(run->arena, path, (size_t)(slash + 1 - path)) : "";
+    const char *folder = file_path_folder(run->arena, path);
     const char *file = arena_format(run->arena, "%sworkshop.xml", folder);
     if (!is_there(file)) {
         say_line(stderr, "burnsheet: error: there is no '%s'", file);
@@ -210,11 +206,6 @@ static bool is_good(Run *run, const char *path, const Text *text) {
     return good;
 }
 
-static size_t folder_length(const char *path) {
-    const char *slash = strrchr(path, '/');
-    return slash ? (size_t)(slash - path) + 1 : 0;
-}
-
 static void say_next(const Beginning *beginning, bool after) {
     const char *path = beginning->path;
     if (after)
@@ -226,8 +217,8 @@ static void say_next(const Beginning *beginning, bool after) {
     else
         printf("%s is written: look through it, above all at CHANGE and DEFAULT.\n", path);
     if (beginning->what == workshop_word)
-        printf("then: burnsheet new batch cheese%s%.*s\n", folder_length(path) ? " " : "",
-               (int)folder_length(path), path);
+        printf("then: burnsheet new batch cheese%s%.*s\n", file_path_folder_length(path) ? " " : "",
+               (int)file_path_folder_length(path), path);
     else
         printf("then: burnsheet %s %s\n", beginning->what == batch_word ? "sheet" : "slip", path);
 }

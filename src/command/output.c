@@ -2,6 +2,7 @@
 
 #include "base/diagnostic.h"
 #include "base/file.h"
+#include "base/file_path.h"
 #include "command/folder.h"
 
 #include <errno.h>
@@ -15,13 +16,6 @@
 
 enum { FOLDER_MODE = 0777 };
 
-const char *output_name(Arena *arena, const char *batch_path) {
-    const char *slash = strrchr(batch_path, '/');
-    const char *name = slash ? slash + 1 : batch_path;
-    const char *dot = strrchr(name, '.');
-    return dot && dot != name ? arena_copy(arena, name, (size_t)(dot - name)) : name;
-}
-
 bool output_is_file(const char *path) {
     struct stat status;
     if (stat(path, &status) == 0)
@@ -30,18 +24,22 @@ bool output_is_file(const char *path) {
     return length > 4 && !strcmp(path + length - 4, ".pdf");
 }
 
+bool output_together(const Options *options) {
+    return options->output && output_is_file(options->output);
+}
+
 const char *output_path(Arena *arena, const char *folder, const char *batch_path,
                         const char *kind) {
     const char *to = folder ? folder : OUTPUT_FOLDER;
     return arena_format(arena, "%s%s.%s.pdf", folder_path(arena, to),
-                        output_name(arena, batch_path), kind);
+                        file_path_stem(arena, batch_path), kind);
 }
 
 bool output_make_folder(Arena *arena, const char *path) {
-    const char *slash = strrchr(path, '/');
-    if (!slash || slash == path)
+    size_t length = file_path_folder_length(path);
+    if (length < 2)
         return true;
-    const char *folder = arena_copy(arena, path, (size_t)(slash - path));
+    const char *folder = arena_copy(arena, path, length - 1);
     if (folder_there(folder) || mkdir(folder, FOLDER_MODE) == 0 || errno == EEXIST)
         return true;
     say_line(stderr, "burnsheet: error: can not make the folder '%s': %s", folder, strerror(errno));

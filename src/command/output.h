@@ -11,12 +11,12 @@
 /* The folder PDFs go to unless told otherwise, made when it is missing. */
 #define OUTPUT_FOLDER "out"
 
-/* NAME of a batch file: its last part without the ending. */
-const char *output_name(Arena *arena, const char *batch_path);
-
 /* Whether `-o` names one file rather than a folder: it is no folder, and ends in .pdf or is there
  * already. */
 bool output_is_file(const char *path);
+
+/* Whether everything that is made goes into one file that -o names. */
+bool output_together(const Options *options);
 
 /* Path of NAME.KIND.pdf for a batch, in the folder that -o names (NULL: OUTPUT_FOLDER). */
 const char *output_path(Arena *arena, const char *folder, const char *batch_path, const char *kind);

@@ -3,9 +3,7 @@
 #include "command/output.h"
 
 Printing printing_begin(const Options *options, const char *kind, LayOut lay_out) {
-    return (Printing){.kind = kind,
-                      .lay_out = lay_out,
-                      .together = options->output && output_is_file(options->output)};
+    return (Printing){.kind = kind, .lay_out = lay_out, .together = output_together(options)};
 }
 
 static Document *document_of(Run *run, const Job *job, Printing *printing, const char *title,

@@ -1,15 +1,11 @@
 #include "command/records.h"
 
 #include "base/file.h"
+#include "base/file_path.h"
 #include "command/folder.h"
 #include "input/xml.h"
 
 #include <string.h>
-
-static const char *folder_of(Arena *arena, const char *file) {
-    const char *slash = strrchr(file, '/');
-    return slash ? arena_copy(arena, file, (size_t)(slash + 1 - file)) : "";
-}
 
 static bool looked_through(const Records *records, const char *folder) {
     for (size_t i = 0; i < records->folders.count; i++)
@@ -43,7 +39,7 @@ static void gather(Reader *reader, const char *path, Records *records) {
 }
 
 void records_gather(Reader *reader, const char *batch_file, Records *records) {
-    const char *folder = folder_of(reader->arena, batch_file);
+    const char *folder = file_path_folder(reader->arena, batch_file);
     if (looked_through(records, folder))
         return;
     records->arena = reader->arena;

@@ -264,7 +264,7 @@ static bool count_labels(Run *run, const Job *job, PackingPlan *packing) {
         return true;
     if (!run_stocks(run) || !stocks_are_known(run, packing))
         return false;
-    bool together = run->options->output && output_is_file(run->options->output);
+    bool together = output_together(run->options);
     if (!together)
         run->sheets = (LabelSheets){0};
     FirstLabels firsts = options_firsts(run->options);

@@ -1,6 +1,7 @@
 /* Run files: the way of each file of a run, from reading to the command's work. */
 #include "command/run.h"
 
+#include "base/file_path.h"
 #include "command/output.h"
 #include "command/records.h"
 #include "command/together.h"
@@ -121,7 +122,7 @@ static void refuse_same_names(const Filing *filing) {
     size_t count = 0;
     for (size_t i = 0; i < filing->count; i++)
         if (filing->jobs[i].was_read)
-            named[count++] = (Named){output_name(run->arena, filing->jobs[i].file), i};
+            named[count++] = (Named){file_path_stem(run->arena, filing->jobs[i].file), i};
     qsort(named, count, sizeof *named, by_name);
     for (size_t i = 1, first = 0; i < count; i++) {
         first = strcmp(named[first].name, named[i].name) ? i : first;
@@ -233,8 +234,7 @@ static ExitStatus do_apart(Filing *filing, Job *job) {
 
 static ExitStatus do_kept(Filing *filing, Job *job) {
     Run *run = filing->run;
-    bool together = run->options->output && output_is_file(run->options->output);
-    Arena *own = together ? NULL : arena_new();
+    Arena *own = output_together(run->options) ? NULL : arena_new();
     job->arena = own ? own : run->arena;
     ExitStatus status = do_read(filing, job);
     arena_free(own);
@@ -268,8 +268,7 @@ static void note_lost(void *context, size_t index) {
 
 static int workers_for(const Filing *filing) {
     const Run *run = filing->run;
-    bool together = run->options->output && output_is_file(run->options->output);
-    if (run->gathers || together || filing->count < WORKERS_FROM)
+    if (run->gathers || output_together(run->options) || filing->count < WORKERS_FROM)
         return 1;
     int wanted = run->options->jobs > 0 ? run->options->jobs : workers_processors();
     return (size_t)wanted > filing->count ? (int)filing->count : wanted;
@@ -305,7 +304,7 @@ ExitStatus run_files(Run *run, RunKinds kinds, Work work) {
                      .work = work,
                      .jobs = ARENA_ARRAY(run->arena, run->options->file_count, Job),
                      .count = run->options->file_count};
-    filing.stay = run->options->output && output_is_file(run->options->output);
+    filing.stay = output_together(run->options);
     for (size_t i = 0; i < filing.count; i++)
         filing.jobs[i].file = run->options->files[i];
     read_all(&filing);

@@ -63,8 +63,7 @@ static void plan_night(Gathering *gathering, const Batch *batch) {
     const Learning *learning = taught_by(run->arena, &gathering->taught, gathering->nights.items,
                                          gathering->nights.count, batch->workshop);
     Arena *arena = arena_new();
-    const Plan *plan =
-        as_planned_judged(arena, seen_today(arena, batch, run->reader.now), learning);
+    const Plan *plan = as_planned(arena, seen_today(arena, batch, run->reader.now), learning);
     if (!batch->record.lit)
         lessons_report(&run->reader, &plan->learning, &run->lessons);
     run_say(run);

@@ -1,5 +1,6 @@
 #include "input/reader.h"
 
+#include "base/file_path.h"
 #include "input/date_check.h"
 #include "input/logo_reader.h"
 #include "input/readers.h"
@@ -84,12 +85,6 @@ static const Element *read_root(Reader *reader, const char *path, Place named_at
 
 /* ---- Workshop ------------------------------------------------------------------------------ */
 
-/* The part of a path up to its last slash; "" when it has none. */
-static const char *folder_of(Arena *arena, const char *path) {
-    const char *slash = strrchr(path, '/');
-    return slash ? arena_copy(arena, path, (size_t)(slash + 1 - path)) : "";
-}
-
 static void load_logo(Reader *reader, const Element *root, Maker *maker) {
     const char *name = maker->logo_file;
     if (!name)
@@ -97,7 +92,8 @@ static void load_logo(Reader *reader, const Element *root, Maker *maker) {
     maker->logo.blank = !strcmp(name, "blank");
     if (maker->logo.blank)
         return;
-    const char *path = path_beside(reader->arena, folder_of(reader->arena, root->place.file), name);
+    const char *path =
+        path_beside(reader->arena, file_path_folder(reader->arena, root->place.file), name);
     bool could_not_open = false;
     read_logo(&reader->diagnostics, path, element_value_place(element_child(root, "maker"), "logo"),
               &maker->logo, &could_not_open);
@@ -182,7 +178,7 @@ static const Workshop *workshop_of(Reader *reader, const Element *root, const ch
 /* Reads a root that names a workshop; what it has in common with others of its kind. */
 static void read_with_workshop(Reader *reader, const Element *root, const char *path,
                                const ElementRule *rule, void *into) {
-    const char *folder = folder_of(reader->arena, path);
+    const char *folder = file_path_folder(reader->arena, path);
     BatchContext context = {.workshop = workshop_of(reader, root, folder), .folder = folder};
     Form form = form_of(reader, &context);
     form_check(&form, rule, root);

@@ -11,16 +11,12 @@
  * not judged by the clock of today. A copy in the arena. */
 const Batch *as_planned_batch(Arena *arena, const Batch *batch);
 
-/* The plan of that batch with what was known before it: of the past nights (may be none) those of
- * the same workshop that were over when this one was lit, by its record or else its timing. The
- * batch itself among them is passed over. Never NULL.
+/* The plan of that batch as far as its verdict (plan_judged), with what was known before it: the
+ * trials, and the nights that were over when this one was lit, by its record or else its timing.
+ * `learning` may know later nights, and the batch itself. Never NULL.
  *
  * Nobody writes down when a trial of a dust was timed, nor when a file of weather or workshop was
  * changed: these count as they stand today. */
-const Plan *as_planned(Arena *arena, const Batch *batch, const Batch *const *past, size_t count);
-
-/* The same as far as the verdict (plan_judged), from what the trials and all nights of its workshop
- * told, worked out once for many batches; `learning` may know nights that came later. */
-const Plan *as_planned_judged(Arena *arena, const Batch *batch, const Learning *learning);
+const Plan *as_planned(Arena *arena, const Batch *batch, const Learning *learning);
 
 #endif

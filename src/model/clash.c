@@ -1,5 +1,7 @@
 #include "model/clash.h"
 
+#include "base/text.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -50,15 +52,11 @@ ClashUse clash_use(const Plan *plan) {
     return use;
 }
 
-static bool same_id(const char *a, const char *b) {
-    return a && b && strcmp(a, b) == 0;
-}
-
 static const Tray *shared_tray(const Batch *a, const Batch *b) {
     for (size_t i = 0; i < a->fills.count; i++) {
         for (size_t j = 0; j < b->fills.count; j++) {
             const Tray *tray = a->fills.items[i].tray;
-            if (same_id(tray->id, b->fills.items[j].tray->id)) {
+            if (text_same(tray->id, b->fills.items[j].tray->id)) {
                 return tray;
             }
         }
@@ -71,7 +69,7 @@ static unsigned shared_things(const Batch *a, const Batch *b) {
     if (!workshop_same(a->workshop, b->workshop)) {
         return 0;
     }
-    bool cabinet = a->cabinet && b->cabinet && same_id(a->cabinet->id, b->cabinet->id);
+    bool cabinet = a->cabinet && b->cabinet && text_same(a->cabinet->id, b->cabinet->id);
     return (shared_tray(a, b) ? 1U << CLASH_TRAY : 0) | (cabinet ? 1U << CLASH_CABINET : 0) |
            (a->predry.stated && b->predry.stated ? 1U << CLASH_OVEN : 0);
 }

@@ -1,5 +1,6 @@
 #include "model/kind.h"
 
+#include "base/text.h"
 #include "model/bounds.h"
 
 #include <math.h>
@@ -8,7 +9,7 @@
 /* A dust or tray is known by its id, so that batches read each with a workshop of their own are
  * still told alike. */
 static bool same(const void *a, const char *id_a, const void *b, const char *id_b) {
-    return a == b || (id_a && id_b && strcmp(id_a, id_b) == 0);
+    return a == b || text_same(id_a, id_b);
 }
 
 static bool same_tray(const Tray *a, const Tray *b) {

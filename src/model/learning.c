@@ -1,5 +1,7 @@
 #include "model/learning.h"
 
+#include "base/file_path.h"
+#include "base/text.h"
 #include "model/blend.h"
 #include "model/front.h"
 #include "model/speed_constants.h"
@@ -153,33 +155,32 @@ const Learning *learning_of(Arena *arena, const Workshop *workshop, const Batch 
 }
 
 static bool same_batch(const Batch *a, const Batch *b) {
-    return a == b || (a && b && a->file && b->file && strcmp(a->file, b->file) == 0);
+    return a == b || (a && b && text_same(a->file, b->file));
+}
+
+/* The trials, and of the nights all but one that were lit before a time and out by another. */
+static const Learning *kept(Arena *arena, const Learning *learning, Instant lit_before,
+                            Instant out_by, const Batch *but) {
+    Learning *left = ARENA_NEW(arena, Learning);
+    for (size_t i = 0; i < learning->all.count; i++) {
+        const Evidence *evidence = &learning->all.items[i];
+        const Batch *past = evidence->past;
+        if (!past || (!same_batch(past, but) && past->record.lit < lit_before &&
+                      past->record.out <= out_by)) {
+            LIST_ADD(arena, &left->all, *evidence);
+        }
+    }
+    return left;
 }
 
 const Learning *learning_before(Arena *arena, const Learning *learning, Instant lit_before,
                                 const Batch *but) {
-    Learning *left = ARENA_NEW(arena, Learning);
-    for (size_t i = 0; i < learning->all.count; i++) {
-        const Evidence *evidence = &learning->all.items[i];
-        if (!evidence->past ||
-            (!same_batch(evidence->past, but) && evidence->past->record.lit < lit_before)) {
-            LIST_ADD(arena, &left->all, *evidence);
-        }
-    }
-    return left;
+    return kept(arena, learning, lit_before, INT64_MAX, but);
 }
 
 const Learning *learning_over_by(Arena *arena, const Learning *learning, Instant then,
                                  const Batch *but) {
-    const Learning *lit = learning_before(arena, learning, then, but);
-    Learning *left = ARENA_NEW(arena, Learning);
-    for (size_t i = 0; i < lit->all.count; i++) {
-        const Evidence *evidence = &lit->all.items[i];
-        if (!evidence->past || evidence->past->record.out <= then) {
-            LIST_ADD(arena, &left->all, *evidence);
-        }
-    }
-    return left;
+    return kept(arena, learning, then, then, but);
 }
 
 static bool tells_speed(const Evidence *evidence) {
@@ -263,22 +264,20 @@ static HoldingObservations held(Arena *arena, const EvidenceList *all,
     return nights;
 }
 
-static const char *without_folder(const char *file) {
-    const char *slash = file ? strrchr(file, '/') : NULL;
-    return slash ? slash + 1 : file;
+static const char *name_of(const char *file) {
+    return file ? file_path_last(file) : NULL;
 }
 
 static void add_note(Arena *arena, const Evidence *evidence, const char *key,
                      LearningNotes *notes) {
-    LearningNote note = {.key = key,
-                         .place = evidence->trial ? evidence->trial->place
-                                                  : evidence->past->record.place,
-                         .file = without_folder(evidence->trial ? evidence->trial->place.file
-                                                                : evidence->past->file),
-                         .dust = evidence->dust ? evidence->dust->id : NULL,
-                         .said = no_quantity(),
-                         .from = no_quantity(),
-                         .to = no_quantity()};
+    LearningNote note = {
+        .key = key,
+        .place = evidence->trial ? evidence->trial->place : evidence->past->record.place,
+        .file = name_of(evidence->trial ? evidence->trial->place.file : evidence->past->file),
+        .dust = evidence->dust ? evidence->dust->id : NULL,
+        .said = no_quantity(),
+        .from = no_quantity(),
+        .to = no_quantity()};
     if (evidence->outlier) {
         note.said = quantity(QUANTITY_DURATION, evidence->speed.took_s);
         note.from = expected(arena, evidence, evidence->deviance.expected_high);

@@ -1,16 +1,8 @@
 #include "model/lot.h"
 
-#include <stdint.h>
-#include <string.h>
+#include "base/file_path.h"
 
-/* The file's name without folders and ending. */
-static const char *stem_of(Arena *arena, const char *file) {
-    const char *slash = strrchr(file, '/');
-    const char *name = slash ? slash + 1 : file;
-    const char *dot = strrchr(name, '.');
-    size_t length = dot && dot != name ? (size_t)(dot - name) : strlen(name);
-    return arena_copy(arena, name, length);
-}
+#include <stdint.h>
 
 /* Two signs out of the whole name (FNV-1a, 32 bit); no 0, 1, I, L, O, which are misread. */
 static void check_signs(const char *stem, char signs[3]) {
@@ -28,7 +20,7 @@ static void check_signs(const char *stem, char signs[3]) {
 
 const char *lot_short(Arena *arena, Date date, const char *file, int number) {
     char signs[3];
-    check_signs(arena_format(arena, "%s %d", stem_of(arena, file), number), signs);
+    check_signs(arena_format(arena, "%s %d", file_path_stem(arena, file), number), signs);
     if (!date.year) {
         return arena_format(arena, "L-%s", signs);
     }

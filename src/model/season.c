@@ -153,22 +153,20 @@ static void add_steps(Arena *arena, SeasonGathering *gathering, const Plan *plan
 void season_add_night(Arena *arena, SeasonGathering *gathering, const Plan *planned,
                       const Batch *batch) {
     const Instant now = gathering->season.now;
-    SeasonEntry entry = {.kind = SEASON_NIGHT,
-                         .state = state_of(&batch->record, planned->burn.light_at, now),
-                         .lit_at = planned->burn.light_at,
-                         .end_at = planned->burn.out_late,
-                         .name = batch->name,
-                         .file = batch->file,
-                         .lot = arena_string(arena, planned->lot),
-                         .tray = trays_of(arena, planned),
-                         .cabinet = batch->cabinet ? batch->cabinet->name : NULL,
-                         .product = batch->product.name,
-                         .product_kind = batch->product.kind,
-                         .product_kg = batch->product.mass_kg,
-                         .pieces = batch->product.pieces,
-                         .dust_kg = planned->blend.wet_kg,
-                         .took_s = NOT_STATED,
-                         .ash_kg = NOT_STATED};
+    SeasonEntry entry =
+        bare_entry(SEASON_NIGHT, state_of(&batch->record, planned->burn.light_at, now));
+    entry.lit_at = planned->burn.light_at;
+    entry.end_at = planned->burn.out_late;
+    entry.name = batch->name;
+    entry.file = batch->file;
+    entry.lot = arena_string(arena, planned->lot);
+    entry.tray = trays_of(arena, planned);
+    entry.cabinet = batch->cabinet ? batch->cabinet->name : NULL;
+    entry.product = batch->product.name;
+    entry.product_kind = batch->product.kind;
+    entry.product_kg = batch->product.mass_kg;
+    entry.pieces = batch->product.pieces;
+    entry.dust_kg = planned->blend.wet_kg;
     set_planned(planned, &entry);
     if (entry.state > SEASON_UNWRITTEN) {
         set_happened(planned, &batch->record, &entry);

@@ -1,5 +1,7 @@
 #include "model/trace.h"
 
+#include "base/text.h"
+
 #include <stdlib.h>
 #include <string.h>
 
@@ -82,10 +84,6 @@ void trace_add_packing(Arena *arena, TraceLinks *links, const PackingPlan *plan)
     }
 }
 
-static bool same_lot(const char *one, const char *other) {
-    return one && other && strcmp(one, other) == 0;
-}
-
 static int by_date(const void *a, const void *b) {
     const TraceLink *first = a, *second = b;
     int days = date_compare(first->date, second->date);
@@ -113,7 +111,7 @@ typedef struct Walk {
 static void walk_from(Walk *walk, const char *lot, int depth) {
     for (size_t i = 0; i < walk->links->count; i++) {
         const TraceLink *link = &walk->links->items[i];
-        if (walk->passed[i] || !same_lot(lot, walk->back ? link->lot : link->dust_lot)) {
+        if (walk->passed[i] || !text_same(lot, walk->back ? link->lot : link->dust_lot)) {
             continue;
         }
         walk->passed[i] = true;

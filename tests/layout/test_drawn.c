@@ -3,10 +3,10 @@
  * along the drawn channel itself. */
 #include "layout/sheet.h"
 
-#include "input/xml.h"
 #include "support/language.h"
 #include "support/marks.h"
 #include "support/plan_maker.h"
+#include "support/shipped.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -25,14 +25,11 @@ static const Words *words;
 
 static int set_up(void **state) {
     (void)state;
-    const char *error = NULL;
     arena = arena_new();
-    faces = faces_load(arena, "fonts", &error);
-    Diagnostics diagnostics = diagnostics_new(arena);
-    const Element *root = xml_read(&diagnostics, "templates/desk.xml", NULL);
-    pattern = faces && root ? pattern_read(arena, root, "desk", faces, &diagnostics) : NULL;
+    faces = shipped_faces(arena);
+    pattern = shipped_pattern(arena, faces, "desk");
     words = language_words(arena, "en");
-    return pattern ? 0 : -1;
+    return 0;
 }
 
 static int tear_down(void **state) {

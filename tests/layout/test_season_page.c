@@ -3,11 +3,11 @@
  * fit says so. Seasons out of a seed, three languages, both papers. */
 #include "layout/sheet.h"
 
-#include "input/xml.h"
 #include "model/season.h"
 #include "support/close.h"
 #include "support/language.h"
 #include "support/marks.h"
+#include "support/shipped.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -31,19 +31,14 @@ typedef struct Fixture {
 
 static int set_up(void **state) {
     Arena *arena = arena_new();
-    const char *error = NULL;
     Fixture *fixture = ARENA_NEW(arena, Fixture);
     fixture->arena = arena;
-    fixture->faces = faces_load(arena, "fonts", &error);
-    Diagnostics diagnostics = diagnostics_new(arena);
-    const Element *root = xml_read(&diagnostics, "templates/season.xml", NULL);
-    fixture->template = root && fixture->faces
-                            ? pattern_read(arena, root, NULL, fixture->faces, &diagnostics)
-                            : NULL;
+    fixture->faces = shipped_faces(arena);
+    fixture->template = shipped_pattern(arena, fixture->faces, "season");
     for (size_t i = 0; i < 3; i++)
         fixture->words[i] = language_words(arena, languages[i]);
     *state = fixture;
-    return fixture->template ? 0 : -1;
+    return 0;
 }
 
 static int tear_down(void **state) {

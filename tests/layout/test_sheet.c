@@ -6,6 +6,7 @@
 #include "support/language.h"
 #include "support/marks.h"
 #include "support/plan_maker.h"
+#include "support/shipped.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -39,25 +40,16 @@ typedef struct Outcome {
     const char *said;
 } Outcome;
 
-static const Pattern *read_pattern(Fixture *fixture, const char *path) {
-    Diagnostics diagnostics = diagnostics_new(fixture->arena);
-    const Element *root = xml_read(&diagnostics, path, NULL);
-    return root ? pattern_read(fixture->arena, root, NULL, fixture->faces, &diagnostics) : NULL;
-}
-
 static int set_up(void **state) {
     Arena *arena = arena_new();
-    const char *error = NULL;
     Fixture *fixture = ARENA_NEW(arena, Fixture);
     fixture->arena = arena;
-    fixture->faces = faces_load(arena, "fonts", &error);
-    if (!fixture->faces)
-        return -1;
-    fixture->full = read_pattern(fixture, "templates/sheet.xml");
-    fixture->desk = read_pattern(fixture, "templates/desk.xml");
+    fixture->faces = shipped_faces(arena);
+    fixture->full = shipped_pattern(arena, fixture->faces, "sheet");
+    fixture->desk = shipped_pattern(arena, fixture->faces, "desk");
     fixture->words = language_words(arena, "en");
     *state = fixture;
-    return fixture->full && fixture->desk ? 0 : -1;
+    return 0;
 }
 
 static int tear_down(void **state) {

@@ -1,10 +1,10 @@
 /* Whom to call in the night: in the alarm box of the sheet, and on the page of a refused night. */
 #include "layout/sheet.h"
 
-#include "input/xml.h"
 #include "support/language.h"
 #include "support/marks.h"
 #include "support/plan_maker.h"
+#include "support/shipped.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -21,17 +21,12 @@ typedef struct Fixture {
 
 static int set_up(void **state) {
     Arena *arena = arena_new();
-    const char *error = NULL;
     Fixture *fixture = ARENA_NEW(arena, Fixture);
-    Diagnostics diagnostics = diagnostics_new(arena);
     fixture->arena = arena;
-    fixture->faces = faces_load(arena, "fonts", &error);
-    const Element *root = xml_read(&diagnostics, "templates/sheet.xml", NULL);
-    if (!fixture->faces || !root)
-        return -1;
-    fixture->full = pattern_read(arena, root, NULL, fixture->faces, &diagnostics);
+    fixture->faces = shipped_faces(arena);
+    fixture->full = shipped_pattern(arena, fixture->faces, "sheet");
     *state = fixture;
-    return fixture->full ? 0 : -1;
+    return 0;
 }
 
 static int tear_down(void **state) {

@@ -4,10 +4,10 @@
 #include "layout/sheet.h"
 
 #include "command/run.h"
-#include "input/xml.h"
 #include "support/language.h"
 #include "support/marks.h"
 #include "support/plan_maker.h"
+#include "support/shipped.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -36,18 +36,13 @@ typedef struct Fixture {
 
 static int set_up(void **state) {
     Arena *arena = arena_new();
-    const char *error = NULL;
     Fixture *fixture = ARENA_NEW(arena, Fixture);
-    Diagnostics diagnostics = diagnostics_new(arena);
     fixture->arena = arena;
-    fixture->faces = faces_load(arena, "fonts", &error);
-    const Element *root = xml_read(&diagnostics, "templates/sheet.xml", NULL);
-    if (!fixture->faces || !root)
-        return -1;
-    fixture->pattern = pattern_read(arena, root, "sheet", fixture->faces, &diagnostics);
+    fixture->faces = shipped_faces(arena);
+    fixture->pattern = shipped_pattern(arena, fixture->faces, "sheet");
     fixture->words = language_words(arena, "en");
     *state = fixture;
-    return fixture->pattern ? 0 : -1;
+    return 0;
 }
 
 static int tear_down(void **state) {

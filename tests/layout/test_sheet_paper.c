@@ -2,11 +2,11 @@
  * (pdftotext -bbox-layout), and the height of the capitals on a page drawn by pdftoppm. */
 #include "layout/sheet.h"
 
-#include "input/xml.h"
 #include "print/pdf.h"
 #include "support/language.h"
 #include "support/outside.h"
 #include "support/plan_maker.h"
+#include "support/shipped.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -39,17 +39,12 @@ typedef struct WordBox {
 static int set_up(void **state) {
     Arena *arena = arena_new();
     Fixture *fixture = ARENA_NEW(arena, Fixture);
-    Diagnostics diagnostics = diagnostics_new(arena);
-    const char *error = NULL;
     fixture->arena = arena;
     fixture->folder = outside_folder(arena);
-    fixture->faces = faces_load(arena, OUTSIDE_FONTS, &error);
-    const Element *root = xml_read(&diagnostics, "templates/sheet.xml", NULL);
-    if (!fixture->faces || !root)
-        return -1;
-    fixture->pattern = pattern_read(arena, root, "sheet", fixture->faces, &diagnostics);
+    fixture->faces = shipped_faces(arena);
+    fixture->pattern = shipped_pattern(arena, fixture->faces, "sheet");
     *state = fixture;
-    return fixture->pattern ? 0 : -1;
+    return 0;
 }
 
 static int tear_down(void **state) {

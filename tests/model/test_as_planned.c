@@ -29,13 +29,19 @@ static Batch *night(Smokehouse *house, int days, double ratio) {
     return batch;
 }
 
+/* As planned, from those past nights. */
+static const Plan *planned(Arena *arena, const Batch *batch, const Batch *const *past,
+                           size_t count) {
+    return as_planned(arena, batch, learning_of(arena, batch->workshop, past, count));
+}
+
 static void its_own_record_changes_nothing(void **state) {
     Smokehouse *house = smokehouse_new(*state);
     Batch *batch = night(house, 0, 1.4);
     Batch bare = *batch;
     bare.record = (Record){0};
     const Batch *past[] = {batch};
-    const Plan *plan = as_planned(house->arena, batch, past, 1);
+    const Plan *plan = planned(house->arena, batch, past, 1);
     const Plan *expected = plan_make(house->arena, &bare);
     assert_false(plan->happened.over);
     assert_false(plan->batch->record.stated);
@@ -50,10 +56,10 @@ static void the_shelf_of_today_is_no_reason(void **state) {
     Batch *batch = night(house, 0, 1);
     house->carrier.stock_kg = 0.001;
     assert_int_equal(plan_make(house->arena, batch)->verdict, VERDICT_DO_NOT_LIGHT);
-    Verdict planned = as_planned(house->arena, batch, NULL, 0)->verdict;
+    Verdict before = planned(house->arena, batch, NULL, 0)->verdict;
     house->carrier.stock_kg = NOT_STATED;
-    assert_int_equal(planned, plan_make(house->arena, batch)->verdict);
-    assert_int_not_equal(planned, VERDICT_DO_NOT_LIGHT);
+    assert_int_equal(before, plan_make(house->arena, batch)->verdict);
+    assert_int_not_equal(before, VERDICT_DO_NOT_LIGHT);
 }
 
 /* A file that was read twice is two structs. */
@@ -65,9 +71,9 @@ static void a_second_copy_of_it_is_itself(void **state) {
     copy.record.lit -= DAY_S;
     copy.record.out -= DAY_S;
     const Batch *past[] = {&copy};
-    assert_int_equal(as_planned(house->arena, batch, past, 1)->burn.records, 0);
+    assert_int_equal(planned(house->arena, batch, past, 1)->burn.records, 0);
     copy.file = "other.xml";
-    assert_int_equal(as_planned(house->arena, batch, past, 1)->burn.records, 1);
+    assert_int_equal(planned(house->arena, batch, past, 1)->burn.records, 1);
 }
 
 static void only_what_was_over_by_then_is_known(void **state) {
@@ -79,7 +85,7 @@ static void only_what_was_over_by_then_is_known(void **state) {
     burning->record.lit -= HOUR_S;
     const Batch *past[] = {before, after, burning, batch};
     const Batch *known[] = {before};
-    const Plan *plan = as_planned(house->arena, batch, past, 4);
+    const Plan *plan = planned(house->arena, batch, past, 4);
     Batch bare = *batch;
     bare.record = (Record){0};
     const Plan *expected = plan_make_with_records(house->arena, &bare, known, 1);
@@ -92,7 +98,7 @@ static void another_house_teaches_nothing(void **state) {
     Smokehouse *house = smokehouse_new(*state);
     Smokehouse *other = smokehouse_new(*state);
     const Batch *past[] = {night(other, 5, 1.3)};
-    assert_int_equal(as_planned(*state, night(house, 10, 1), past, 1)->burn.records, 0);
+    assert_int_equal(planned(*state, night(house, 10, 1), past, 1)->burn.records, 0);
 }
 
 /* Printed years afterwards, its date is no slip. */
@@ -102,7 +108,7 @@ static void it_is_not_judged_by_the_clock_of_today(void **state) {
     batch->planned_at = batch->timing.at + 1000 * (Instant)DAY_S;
     assert_true(batch->record.lit);
     assert_int_equal(as_planned_batch(*state, batch)->planned_at, 0);
-    assert_int_equal(as_planned(*state, batch, NULL, 0)->verdict, VERDICT_GOOD);
+    assert_int_equal(planned(*state, batch, NULL, 0)->verdict, VERDICT_GOOD);
 }
 
 /* What is still to come is: what had to begin before today is too late. */

@@ -35,17 +35,33 @@ static BagOrder order(double net_kg, int count) {
         .net_kg = net_kg, .count = count, .face_width_m = NOT_STATED, .face_height_m = NOT_STATED};
 }
 
+/* The usual one: 30 % cherry and 70 % beech, enough of both, with all that bags are made from. */
+typedef struct Mix {
+    Dust dusts[2];
+    Batch batch;
+    Plan plan;
+} Mix;
+
+static Mix *cherry_and_beech(Arena *arena) {
+    Mix *mix = ARENA_NEW(arena, Mix);
+    mix->dusts[0] = dust("cherry", 10, BASIS_DRY);
+    mix->dusts[1] = dust("beech", 10, BASIS_DRY);
+    make(arena, mix->dusts, &mix->batch, &mix->plan);
+    return mix;
+}
+
+static PlanBag one_bag(Arena *arena, const Mix *mix, const BagOrder *order, bool sieved) {
+    return bag_of_order(arena, mix->batch.workshop, order, session_date, &mix->plan.blend, sieved);
+}
+
 static void a_bag_says_what_is_in_it(void **state) {
     (void)state;
     Arena *arena = arena_new();
-    Dust dusts[] = {dust("cherry", 10, BASIS_DRY), dust("beech", 10, BASIS_DRY)};
-    Batch batch = {0};
-    Plan plan = {0};
-    make(arena, dusts, &batch, &plan);
-    LIST_ADD(arena, &batch.bags, order(0.25, 6));
-    bag_plan(arena, &batch, session_date, &plan);
-    assert_int_equal(plan.bags.count, 1);
-    const PlanBag *bag = &plan.bags.items[0];
+    Mix *mix = cherry_and_beech(arena);
+    LIST_ADD(arena, &mix->batch.bags, order(0.25, 6));
+    bag_plan(arena, &mix->batch, session_date, &mix->plan);
+    assert_int_equal(mix->plan.bags.count, 1);
+    const PlanBag *bag = &mix->plan.bags.items[0];
     assert_string_equal(bag->parts.items[0].name, "beech");
     assert_close(bag->parts.items[0].share, 0.7, 1e-12);
     assert_string_equal(bag->parts.items[1].name, "cherry");
@@ -55,11 +71,11 @@ static void a_bag_says_what_is_in_it(void **state) {
     assert_close(bag->grain_from_m, 0.0005, 0);
     assert_true(bag->untreated);
     assert_false(bag->herbs);
-    dusts[0].form = FORM_LEAF;
-    batch.bags.items[0].count = 1;
-    bag_plan(arena, &batch, session_date, &plan);
-    assert_true(plan.bags.items[1].herbs);
-    bag = &plan.bags.items[0];
+    mix->dusts[0].form = FORM_LEAF;
+    mix->batch.bags.items[0].count = 1;
+    bag_plan(arena, &mix->batch, session_date, &mix->plan);
+    assert_true(mix->plan.bags.items[1].herbs);
+    bag = &mix->plan.bags.items[0];
     assert_int_equal(date_compare(bag->packed, session_date), 0);
     arena_free(arena);
 }
@@ -177,16 +193,14 @@ static void the_grain_is_the_declared_one_of_one_dust(void **state) {
 static void how_long_it_stays_dry_is_said_of_what_is_known(void **state) {
     (void)state;
     Arena *arena = arena_new();
-    Dust dusts[] = {dust("cherry", 10, BASIS_DRY), dust("beech", 10, BASIS_DRY)};
-    Batch batch = {0};
-    Plan plan = {0};
-    make(arena, dusts, &batch, &plan);
-    Workshop workshop = *batch.workshop;
+    Mix *mix = cherry_and_beech(arena);
+    Workshop workshop = *mix->batch.workshop;
     BagOrder ordered = order(1, 1);
     for (int n = 0; n < 4; n++) {
         workshop.store.sealed = n & 1;
-        plan.blend.moisture_assumed = n & 2;
-        PlanBag bag = bag_of_order(arena, &workshop, &ordered, session_date, &plan.blend, false);
+        mix->plan.blend.moisture_assumed = n & 2;
+        PlanBag bag =
+            bag_of_order(arena, &workshop, &ordered, session_date, &mix->plan.blend, false);
         assert_int_equal(bag.dry_until.year, n == 1 ? 2027 : 0);
         assert_int_equal(bag.dry_until.month, n == 1 ? 6 : 0); /* 180 days from 4 December */
         assert_int_equal(bag.dry_until.day, n == 1 ? 2 : 0);
@@ -197,17 +211,14 @@ static void how_long_it_stays_dry_is_said_of_what_is_known(void **state) {
 static void the_lots_of_its_dusts_are_named_once_each(void **state) {
     (void)state;
     Arena *arena = arena_new();
-    Dust dusts[] = {dust("cherry", 10, BASIS_DRY), dust("beech", 10, BASIS_DRY)};
-    Batch batch = {0};
-    Plan plan = {0};
-    make(arena, dusts, &batch, &plan);
+    Mix *mix = cherry_and_beech(arena);
     BagOrder ordered = order(1, 1);
-    PlanBag bag = bag_of_order(arena, batch.workshop, &ordered, session_date, &plan.blend, false);
+    PlanBag bag = one_bag(arena, mix, &ordered, false);
     assert_null(bag.dust_lots);
-    dusts[0].lot = "C-2609";
-    dusts[1].lot = "B-2611";
-    LIST_ADD(arena, &plan.blend.parts, plan.blend.parts.items[0]);
-    bag = bag_of_order(arena, batch.workshop, &ordered, session_date, &plan.blend, false);
+    mix->dusts[0].lot = "C-2609";
+    mix->dusts[1].lot = "B-2611";
+    LIST_ADD(arena, &mix->plan.blend.parts, mix->plan.blend.parts.items[0]);
+    bag = one_bag(arena, mix, &ordered, false);
     assert_string_equal(bag.dust_lots, "C-2609, B-2611");
     arena_free(arena);
 }
@@ -221,15 +232,11 @@ static void grains_are_drawable_when_all_can_be_printed(void **state) {
     } rows[] = {{0.00015, 0.004, true}, {0.00014, 0.001, false}, {0.0004, 0.0041, false}};
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         Arena *arena = arena_new();
-        Dust dusts[] = {dust("cherry", 10, BASIS_DRY), dust("beech", 10, BASIS_DRY)};
-        Batch batch = {0};
-        Plan plan = {0};
-        make(arena, dusts, &batch, &plan);
-        plan.blend.grain.d10_m = rows[i].from_m;
-        plan.blend.grain.d90_m = rows[i].to_m;
+        Mix *mix = cherry_and_beech(arena);
+        mix->plan.blend.grain.d10_m = rows[i].from_m;
+        mix->plan.blend.grain.d90_m = rows[i].to_m;
         BagOrder ordered = order(1, 1);
-        PlanBag bag =
-            bag_of_order(arena, batch.workshop, &ordered, session_date, &plan.blend, true);
+        PlanBag bag = one_bag(arena, mix, &ordered, true);
         assert_int_equal(bag.grain_drawable, rows[i].drawable);
         arena_free(arena);
     }
@@ -239,14 +246,11 @@ static void grains_are_drawable_when_all_can_be_printed(void **state) {
 static void a_moisture_that_nobody_measured_is_not_on_the_bag(void **state) {
     (void)state;
     Arena *arena = arena_new();
-    Dust dusts[] = {dust("cherry", 10, BASIS_DRY), dust("beech", 10, BASIS_DRY)};
-    Batch batch = {0};
-    Plan plan = {0};
-    make(arena, dusts, &batch, &plan);
-    LIST_ADD(arena, &batch.bags, order(1, 1));
-    plan.blend.moisture_assumed = true;
-    bag_plan(arena, &batch, session_date, &plan);
-    assert_false(is_stated(plan.bags.items[0].moisture));
+    Mix *mix = cherry_and_beech(arena);
+    LIST_ADD(arena, &mix->batch.bags, order(1, 1));
+    mix->plan.blend.moisture_assumed = true;
+    bag_plan(arena, &mix->batch, session_date, &mix->plan);
+    assert_false(is_stated(mix->plan.bags.items[0].moisture));
     arena_free(arena);
 }
 

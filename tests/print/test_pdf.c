@@ -5,6 +5,7 @@
 #include "base/utf8.h"
 #include "support/demo_page.h"
 #include "support/outside.h"
+#include "support/shipped.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -22,13 +23,10 @@ static const char *folder;
 
 static int load(void **state) {
     (void)state;
-    const char *error = NULL;
     arena = arena_new();
     folder = outside_folder(arena);
-    faces = faces_load(arena, OUTSIDE_FONTS, &error);
-    if (!faces)
-        print_error("%s\n", error);
-    return faces ? 0 : -1;
+    faces = shipped_faces(arena);
+    return 0;
 }
 
 static int unload(void **state) {
@@ -50,16 +48,8 @@ static const char *save(const char *name, Bytes bytes) {
     return path;
 }
 
-static Bytes written(const Document *document) {
-    Bytes bytes = {0};
-    const char *error = NULL;
-    if (!pdf_write(document, faces, arena, &bytes, &error))
-        fail_msg("%s", error);
-    return bytes;
-}
-
 static const char *saved(const char *name, const Document *document) {
-    return save(name, written(document));
+    return save(name, shipped_pdf(arena, faces, document));
 }
 
 static void assert_in(const char *whole, const char *part) {
@@ -176,9 +166,9 @@ static void several_pages_have_bookmarks(void **state) {
 
 static void the_same_document_gives_the_same_bytes(void **state) {
     (void)state;
-    Bytes first = written(demo_document(arena));
+    Bytes first = shipped_pdf(arena, faces, demo_document(arena));
     setenv("TZ", "Pacific/Auckland", 1);
-    Bytes again = written(demo_document(arena));
+    Bytes again = shipped_pdf(arena, faces, demo_document(arena));
     unsetenv("TZ");
     assert_int_equal(first.length, again.length);
     assert_memory_equal(first.data, again.data, first.length);
@@ -420,7 +410,7 @@ static void inks_are_those_of_each_mark(void **state) {
 
 static void a_page_of_five_faces_is_small(void **state) {
     (void)state;
-    assert_true(written(demo_document(arena)).length < 40000);
+    assert_true(shipped_pdf(arena, faces, demo_document(arena)).length < 40000);
 }
 
 /* Each document has its own arena; valgrind (make check) sees what is not given back. */

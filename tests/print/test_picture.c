@@ -4,6 +4,7 @@
 
 #include "base/pi.h"
 #include "support/outside.h"
+#include "support/shipped.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -24,11 +25,10 @@ static const double MM_AN_INCH = 25.4;
 
 static int load(void **state) {
     (void)state;
-    const char *error = NULL;
     arena = arena_new();
     folder = outside_folder(arena);
-    faces = faces_load(arena, OUTSIDE_FONTS, &error);
-    return faces ? 0 : -1;
+    faces = shipped_faces(arena);
+    return 0;
 }
 
 static int unload(void **state) {
@@ -38,18 +38,10 @@ static int unload(void **state) {
     return 0;
 }
 
-static Bytes written(const Document *document) {
-    Bytes bytes = {0};
-    const char *error = NULL;
-    if (!pdf_write(document, faces, arena, &bytes, &error))
-        fail_msg("%s", error);
-    return bytes;
-}
-
 static const char *saved(const Document *document) {
     const char *error = NULL;
     const char *path = arena_format(arena, "%s/picture.pdf", folder);
-    Bytes bytes = written(document);
+    Bytes bytes = shipped_pdf(arena, faces, document);
     if (!file_write(arena, path, bytes.data, bytes.length, &error))
         fail_msg("%s", error);
     return path;
@@ -173,8 +165,8 @@ static void a_picture_is_written_once(void **state) {
                     1 + (i * 37 % 11) * 0.07);
     picture_path(picture, steps, style_fill(ink_black()));
     Document *twenty = document_with(picture, 20);
-    size_t one = written(document_with(picture, 1)).length;
-    size_t many = written(twenty).length;
+    size_t one = shipped_pdf(arena, faces, document_with(picture, 1)).length;
+    size_t many = shipped_pdf(arena, faces, twenty).length;
     assert_true(one > 4000);
     if (many > one + 20 * 700) /* of a page with all that belongs to it */
         fail_msg("%zu bytes for one page, %zu for 20", one, many);
@@ -182,7 +174,7 @@ static void a_picture_is_written_once(void **state) {
     Picture *again = picture_new(arena, 80, 80);
     picture_path(again, steps, style_fill(ink_black()));
     mark_picture(twenty->pages.items[0], again, (Point){1, 1});
-    assert_true(written(twenty).length < many + 100);
+    assert_true(shipped_pdf(arena, faces, twenty).length < many + 100);
     int status = -1;
     const char *said = outside_run(arena, &status, "qpdf --check '%s'", saved(twenty));
     if (status != 0)

@@ -205,7 +205,9 @@ static void write_night(SeasonBurner *maker, const Chosen *night, const char *re
 static const Plan *planned(SeasonBurner *maker, const Batch *batch) {
     size_t count = maker->past.count;
     size_t first = count > LEARNT_NIGHTS ? count - LEARNT_NIGHTS : 0;
-    return as_planned(maker->arena, batch, maker->past.items + first, count - first);
+    const Learning *learning =
+        learning_of(maker->arena, batch->workshop, maker->past.items + first, count - first);
+    return as_planned(maker->arena, batch, learning);
 }
 
 /* Drawn again, drier and in better weather, until somebody would light it. */
